@@ -1,0 +1,3 @@
+module warmby
+
+go 1.26

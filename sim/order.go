@@ -1,0 +1,96 @@
+package sim
+
+// Order is a drill order: who does which tasks in which sequence. It may name
+// only some of the tasks and people; [Drill.Under] completes it.
+type Order struct {
+	Name  string
+	Crews []CrewChoice
+	// Details, at least one. Their Lead is 0 and their Sequence holds only
+	// what the order names.
+	Details []Detail
+}
+
+// CrewChoice narrows the crew of a task under one order.
+type CrewChoice struct {
+	Task int
+	Crew Crew
+}
+
+// Detail is some people with a sequence of tasks of their own.
+type Detail struct {
+	Name   string
+	People []int // rising roster order
+	// Sequence holds tasks in the order in which they are looked at. The
+	// first Lead of them are unloadings that the order does not name: they
+	// never stop a scan in turn, and do not count when the detail is asked
+	// whether it has anything left to start.
+	Sequence []int
+	Lead     int
+	InTurn   bool  // a task that may not start stops the scan
+	Then     []int // details that get the people when nothing is left to start
+}
+
+// Everyone is the name of the one detail of an order without details.
+const Everyone = "everyone"
+
+// Under returns the drill as it is played under an order: crews narrowed and
+// details completed. Unloading that the order does not name stands before all
+// tasks in every detail; tasks that no sequence names follow in file order in
+// the first detail; people whom no detail names belong to the first. The
+// receiver is not changed.
+func (d *Drill) Under(o Order) *Drill {
+	out := *d
+	out.Order = o.Name
+	out.Tasks = append([]Task(nil), d.Tasks...)
+	for _, c := range o.Crews {
+		out.Tasks[c.Task].Crew = c.Crew
+	}
+	details := o.Details
+	if len(details) == 0 {
+		details = []Detail{{Name: Everyone}}
+	}
+	named := make([]bool, len(d.Tasks))
+	placed := make([]bool, len(d.People))
+	for _, det := range details {
+		for _, t := range det.Sequence {
+			named[t] = true
+		}
+		for _, p := range det.People {
+			placed[p] = true
+		}
+	}
+	var lead, rest []int
+	for i := range d.Tasks {
+		switch {
+		case named[i]:
+		case d.Tasks[i].Unloads():
+			lead = append(lead, i)
+		default:
+			rest = append(rest, i)
+		}
+	}
+	out.Details = make([]Detail, len(details))
+	for i, det := range details {
+		seq := append([]int(nil), lead...)
+		seq = append(seq, det.Sequence...)
+		people := make([]bool, len(d.People))
+		for _, p := range det.People {
+			people[p] = true
+		}
+		if i == 0 {
+			seq = append(seq, rest...)
+			for p := range people {
+				people[p] = people[p] || !placed[p]
+			}
+		}
+		det.Sequence, det.Lead = seq, len(lead)
+		det.People = nil
+		for p, in := range people {
+			if in {
+				det.People = append(det.People, p)
+			}
+		}
+		out.Details[i] = det
+	}
+	return &out
+}

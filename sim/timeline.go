@@ -1,0 +1,74 @@
+package sim
+
+// Timeline is what a drill gives: who did what from when to when.
+type Timeline struct {
+	Drill *Drill
+	Luck  *Luck
+	// Tasks holds the times of each task of the drill.
+	Tasks []TaskTimes
+	// People holds what each person did, one stretch after the other without
+	// gaps, from the person's arrival to End. Stretches of no length are left
+	// out, but for work on a task of no length.
+	People [][]Stretch
+	// Milestones holds when each milestone of the drill was reached; Never
+	// when it was not.
+	Milestones []Time
+	// End is when the last task ended or, in a drill that never finishes, the
+	// last moment at which a task started, ended or changed hands.
+	End Time
+}
+
+// TaskTimes is when a task was called, begun and ended; Never for what did
+// not happen.
+type TaskTimes struct {
+	Called Time // the crew is called and tools are taken
+	Start  Time // the whole crew is there
+	Worked Time // the work is done and mishaps begin; equals End without any
+	End    Time
+	People []int // all who were there, in roster order
+	Detail int   // the detail that called it; -1 if never called
+	Unit   int   // which stove of its kind a Melt or Warm has; -1 otherwise
+}
+
+// Activity is what a person is about.
+type Activity int
+
+// What a person may be about.
+const (
+	Free    Activity = iota // nothing to do
+	Walking                 // to a task or a lookout
+	Ready                   // at a task, until the rest of the crew is there
+	Working
+	Watching // at a lookout
+)
+
+// Stretch is what one person was about from From to To.
+type Stretch struct {
+	What     Activity
+	From, To Time
+	Task     int // for Ready, Working, and Walking to a task; else -1
+	Lookout  int // for Watching, and Walking to a lookout; else -1
+	Place    int // which place of the lookout
+	Spot     int // where the person is; where it walks to when Walking
+	Origin   int // where it walks from when Walking; else Spot
+}
+
+// Finish returns when the last task ended, Never if one did not.
+func (tl *Timeline) Finish() Time { return tl.Milestones[len(tl.Milestones)-1] }
+
+// Met reports whether a milestone with a target was reached in time.
+func (tl *Timeline) Met(milestone int) bool {
+	by := tl.Drill.Milestones[milestone].By
+	return tl.Milestones[milestone] != Never && tl.Milestones[milestone] <= by
+}
+
+// SetMilestones works out when each milestone was reached from the ends of
+// the tasks.
+func (tl *Timeline) SetMilestones() {
+	tl.Milestones = make([]Time, len(tl.Drill.Milestones))
+	for i, m := range tl.Drill.Milestones {
+		for _, t := range m.When {
+			tl.Milestones[i] = max(tl.Milestones[i], tl.Tasks[t].End)
+		}
+	}
+}

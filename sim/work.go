@@ -1,0 +1,90 @@
+package sim
+
+import (
+	"math"
+	"math/bits"
+)
+
+// WorkUnit is one person-millisecond of work: work and rates count
+// millionths of it.
+const WorkUnit = 1_000_000
+
+// DefaultTeamwork is the exponent of a crew's joint effort when a scenario
+// gives none: a crew of n does n^0.9 times the work of one.
+const DefaultTeamwork = 0.9
+
+// Effective returns e_n = round(10^6 n^x): how many people a crew of n is
+// worth, in millionths, with teamwork x.
+func Effective(n int, teamwork float64) int64 {
+	if n <= 0 {
+		return 0
+	}
+	return int64(math.Round(WorkUnit * math.Pow(float64(n), teamwork)))
+}
+
+// Rate returns what a crew gets done each millisecond, in millionths of a
+// person-millisecond: floor(e_n P / (n s)), with P the sum of the paces of the
+// n people there and s what slows them, both in thousandths.
+func Rate(n int, teamwork float64, paces, slowed int64) int64 {
+	if n <= 0 {
+		return 0
+	}
+	return RateOf(Effective(n, teamwork), n, paces, slowed)
+}
+
+// RateOf is [Rate] with e_n at hand.
+func RateOf(effective int64, n int, paces, slowed int64) int64 {
+	hi, lo := bits.Mul64(uint64(effective), uint64(paces))
+	div := uint64(n) * uint64(slowed)
+	if hi >= div {
+		return math.MaxInt64
+	}
+	q, _ := bits.Div64(hi, lo, div)
+	if q > math.MaxInt64 {
+		return math.MaxInt64
+	}
+	return int64(q)
+}
+
+// Done returns the work done in a length of time at a rate, at most left.
+func Done(rate int64, dt Time, left int64) int64 {
+	hi, lo := bits.Mul64(uint64(rate), uint64(dt))
+	if hi > 0 || lo > uint64(left) {
+		return left
+	}
+	return int64(lo)
+}
+
+// TimeFor returns the first whole millisecond after which work that is left
+// is done at a rate; Never at rate 0 with work left.
+func TimeFor(left, rate int64) Time {
+	if left <= 0 {
+		return 0
+	}
+	if rate <= 0 {
+		return Never
+	}
+	return Time((left-1)/rate + 1)
+}
+
+// Work returns the work of a drawn amount of milliseconds: person-
+// milliseconds for a Work task, clock time of the people timed for a Timed
+// one; for a Takes task the time itself in milliseconds.
+func (t *Task) Work(ms Time) int64 {
+	unit := int64(1)
+	switch t.Kind {
+	case Work:
+		unit = WorkUnit
+	case Timed:
+		unit = Effective(t.TimedPeople, t.Teamwork)
+	}
+	hi, lo := bits.Mul64(uint64(ms), uint64(unit))
+	if hi > 0 || lo > math.MaxInt64/4 {
+		return math.MaxInt64 / 4
+	}
+	return int64(lo)
+}
+
+// Worked reports whether the task is done by work, so that crew size, pace
+// and slowdowns count, and not by the clock.
+func (t *Task) Worked() bool { return t.Kind == Work || t.Kind == Timed }
