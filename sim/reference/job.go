@@ -1,0 +1,217 @@
+package reference
+
+import (
+	"slices"
+
+	"github.com/fschuetz04/simgo"
+
+	"warmby/sim"
+	"warmby/sim/heat"
+)
+
+// job is a task as it is carried out.
+type job struct {
+	i       int
+	task    *sim.Task
+	times   sim.TaskTimes
+	phase   phase
+	there   []*person // the crew at the task
+	onWay   []*person // called, and walking
+	holding []int     // how many of each of task.Tools
+
+	left    int64    // work not yet done
+	rate    int64    // what the crew gets done each millisecond
+	since   sim.Time // from when left and rate hold
+	due     sim.Time // when the phase ends as things stand
+	warmup  heat.Warmup
+	inside  heat.Surroundings // of the warm-up, as last set
+	changes *simgo.Event      // tells the process that due has changed
+}
+
+// phase is how far a job has got.
+type phase int
+
+const (
+	waiting phase = iota // not called
+	called               // the crew is on its way
+	working
+	mishap // the work is done and something has gone wrong
+	ended
+)
+
+func (c *camp) addJob(i int) {
+	never := sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Detail: -1, Unit: -1}
+	t := &c.d.Tasks[i]
+	c.jobs = append(c.jobs, &job{i: i, task: t, times: never, due: sim.Never, holding: make([]int, len(t.Tools))})
+}
+
+// begin starts the work: the whole crew is there.
+func (c *camp) begin(j *job) {
+	now := c.now()
+	j.phase, j.times.Start, j.since = working, now, now
+	c.changed()
+	for _, p := range j.there {
+		c.stay(p, sim.Working)
+		j.times.People = append(j.times.People, p.i)
+	}
+	switch j.task.Kind {
+	case sim.Takes:
+		j.due = now + c.luck.Amount[j.i]
+	case sim.Melt:
+		m := heat.Melt(&c.d.Site, &c.d.Stoves[j.task.Melt.Stove], j.task.Melt)
+		j.due = sim.Never
+		if m.Time != sim.Never {
+			j.due = now + m.Time
+		}
+	case sim.Warm:
+		c.refuseTwoWarmUps(j)
+		j.inside = c.surroundings(j)
+		j.warmup = heat.Begin(now, j.inside, j.task.Warm.To)
+		j.due = j.warmup.Reaches()
+	default:
+		j.left = j.task.Work(c.luck.Amount[j.i])
+		if j.left == 0 {
+			j.due = now
+		}
+	}
+	c.lags(j, true)
+	j.changes = c.Event()
+	c.setting++
+	c.Process(func(proc simgo.Process) { c.carryOut(proc, j) })
+}
+
+// carryOut is the process of a job under way: it waits for the end of the
+// phase, which moves when the crew or the conditions change.
+func (c *camp) carryOut(proc simgo.Process, j *job) {
+	c.setting--
+	for j.phase != ended {
+		due, change := j.due, j.changes
+		if due == sim.Never {
+			proc.Wait(change)
+			continue
+		}
+		c.due[due]++
+		proc.Wait(proc.AnyOf(proc.Timeout(float64(max(0, due-c.now()))), change))
+		c.rung(due)
+		if !change.Triggered() {
+			c.happen()
+			proc.Wait(change) // the chief moves the job on to its next phase
+		}
+	}
+}
+
+// moved tells the process of a job that its due time is another.
+func (c *camp) moved(j *job) {
+	old := j.changes
+	j.changes = c.Event()
+	old.Trigger()
+}
+
+// setRate works out anew how fast a job gets on.
+func (c *camp) setRate(j *job) {
+	now := c.now()
+	before := j.due
+	switch {
+	case j.phase != working:
+		return
+	case j.task.Kind == sim.Warm:
+		if in := c.surroundings(j); in != j.inside {
+			j.inside = in
+			j.warmup.Change(now, in)
+			j.due = j.warmup.Reaches()
+		}
+	case j.task.Worked():
+		j.left -= sim.Done(j.rate, now-j.since, j.left)
+		var paces int64
+		for _, p := range j.there {
+			paces += c.d.People[p.i].Pace
+		}
+		slowed := j.task.Slowed1000(&c.d.Site, c.steps[c.step])
+		j.rate = sim.Rate(len(j.there), j.task.Teamwork, paces, slowed)
+		j.since = now
+		j.due = sim.Never
+		if dt := sim.TimeFor(j.left, j.rate); dt < sim.Never-now {
+			j.due = now + dt
+		}
+	}
+	if j.due != before {
+		c.moved(j)
+	}
+}
+
+// finish moves a job whose phase is over on to the next: from work to what a
+// mishap adds, and to the end.
+func (c *camp) finish(j *job) {
+	now := c.now()
+	c.changed()
+	if j.phase == working {
+		j.times.Worked = now
+		if adds := c.luck.Mishap[j.i]; adds > 0 {
+			j.phase, j.due = mishap, now+adds
+			c.moved(j)
+			return
+		}
+	}
+	j.phase, j.times.End = ended, now
+	for _, p := range j.there {
+		c.release(p)
+	}
+	for k, n := range j.holding {
+		c.toolsFree[j.task.Tools[k].Tool] += n
+	}
+	c.putOut(j)
+	if j.task.Unloads() {
+		c.takeOff(j.task.Item)
+	}
+	if len(j.task.Makes) > 0 {
+		c.remake()
+	}
+	c.lags(j, false)
+	c.moved(j)
+}
+
+// takeOff makes an item, and what it brings, available.
+func (c *camp) takeOff(item int) {
+	c.offLoad[item] = true
+	for _, b := range c.d.Items[item].Brings {
+		if b.Tool >= 0 {
+			c.toolsFree[b.Tool] += b.Count
+			continue
+		}
+		c.brought[b.Stove] += b.Count
+		for len(c.stoves[b.Stove]) < min(c.brought[b.Stove], c.d.Stoves[b.Stove].Count) {
+			c.stoves[b.Stove] = append(c.stoves[b.Stove], unit{})
+		}
+	}
+}
+
+// remake works out what the shelters are like after the tasks that have
+// ended: of two that make the same, the one that ended later counts; at one
+// instant, file order.
+func (c *camp) remake() {
+	copy(c.shelters, c.d.Shelters)
+	var makers []*job
+	for _, j := range c.jobs {
+		if j.phase == ended && len(j.task.Makes) > 0 {
+			makers = append(makers, j)
+		}
+	}
+	slices.SortStableFunc(makers, func(a, b *job) int { return int(min(1, max(-1, a.times.End-b.times.End))) })
+	for _, j := range makers {
+		for _, m := range j.task.Makes {
+			c.shelters[m.Shelter] = heat.Apply(c.shelters[m.Shelter], m)
+		}
+	}
+}
+
+// lags sets a timer for every task that may start some time after this one
+// has started or ended.
+func (c *camp) lags(j *job, fromStart bool) {
+	for i := range c.d.Tasks {
+		for _, a := range c.d.Tasks[i].After {
+			if a.Task == j.i && a.FromStart == fromStart && a.Lag > 0 {
+				c.timer(c.now()+a.Lag, func() {})
+			}
+		}
+	}
+}

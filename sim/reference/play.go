@@ -1,0 +1,166 @@
+package reference
+
+import (
+	"sort"
+
+	"github.com/fschuetz04/simgo"
+
+	"warmby/sim"
+)
+
+// Play plays one drill with one set of draws and returns its timeline. A
+// drill in which a task can never start, or that has not finished after
+// [sim.Horizon], is refused with a *[sim.NeverError], unless a warm-up that
+// never gets there is what keeps it from finishing: then what has not ended
+// is [sim.Never] in the timeline.
+func Play(d *sim.Drill, luck *sim.Luck) (*sim.Timeline, error) {
+	if err := sim.Possible(d); err != nil {
+		return nil, err
+	}
+	c := newCamp(d, luck)
+	defer c.Shutdown()
+	c.RunUntil(float64(sim.Horizon) + 1)
+	if c.refused != nil {
+		return nil, c.refused
+	}
+	if c.over {
+		return c.timeline(c.end), nil
+	}
+	tl := c.timeline(c.lastChange)
+	if err := c.couldFinish(); err != nil {
+		return nil, err
+	}
+	return tl, nil
+}
+
+// camp is everything that the processes of one drill share.
+type camp struct {
+	*simgo.Simulation
+	d    *sim.Drill
+	luck *sim.Luck
+
+	steps []sim.Step
+	step  int // the one that holds now
+
+	people  []*person
+	jobs    []*job
+	watches []*watch
+
+	toolsFree []int            // of each kind, there and held by nobody
+	stoves    [][]unit         // of each kind, those that are there
+	brought   []int            // of each kind of stove, how many items have brought
+	shelters  []sim.Shelter    // as they are now
+	offLoad   []bool           // items
+	loadThere []bool           // loads
+	calls     int              // numbers the calls to lookouts
+	picker    sim.Picker       // picks crews
+	at        []int            // the spot of each person, for the picker
+	due       map[sim.Time]int // timers by the moment at which they ring
+	setting   int              // people called and jobs begun whose processes have yet to set their timers
+
+	something  *simgo.Event // tells the chief that something has happened
+	over       bool         // every task has ended
+	end        sim.Time
+	lastChange sim.Time // when a task was last called, begun or ended
+	refused    error
+}
+
+// unit is one stove of its kind.
+type unit struct{ melt, warm *job }
+
+func newCamp(d *sim.Drill, luck *sim.Luck) *camp {
+	c := &camp{
+		Simulation: simgo.NewSimulation(),
+		d:          d, luck: luck,
+		steps:     d.Steps(luck.Weather),
+		toolsFree: make([]int, len(d.Tools)),
+		stoves:    make([][]unit, len(d.Stoves)),
+		brought:   make([]int, len(d.Stoves)),
+		shelters:  append([]sim.Shelter(nil), d.Shelters...),
+		offLoad:   make([]bool, len(d.Items)),
+		loadThere: make([]bool, len(d.Loads)),
+		at:        make([]int, len(d.People)),
+		due:       map[sim.Time]int{},
+	}
+	for i, t := range d.Tools {
+		c.toolsFree[i] = t.Count
+	}
+	for i, s := range d.Stoves {
+		if !s.Brought {
+			c.stoves[i] = make([]unit, s.Count)
+		}
+	}
+	c.something = c.Event()
+	c.Process(c.chief)
+	for i := range d.People {
+		c.addPerson(i)
+	}
+	for i := range d.Tasks {
+		c.addJob(i)
+	}
+	for i := range d.Loads {
+		c.timer(luck.Load[i], func() { c.loadThere[i] = true })
+	}
+	for i := range d.Lookouts {
+		c.addWatch(i)
+	}
+	for i := 1; i < len(c.steps); i++ {
+		c.timer(c.steps[i].At, func() { c.step = i })
+	}
+	return c
+}
+
+// now returns the clock.
+func (c *camp) now() sim.Time { return sim.Time(c.Now()) }
+
+// happen tells the chief that something has happened at this instant.
+func (c *camp) happen() {
+	c.something.Trigger()
+}
+
+// until lets a process wait for a moment; the chief does not look at an
+// instant before everybody who waits for it has woken.
+func (c *camp) until(proc simgo.Process, t sim.Time) {
+	c.due[t]++
+	proc.Wait(proc.Timeout(float64(t - c.now())))
+	c.rung(t)
+}
+
+func (c *camp) rung(t sim.Time) {
+	if c.due[t]--; c.due[t] == 0 {
+		delete(c.due, t)
+	}
+}
+
+// timer does something at a moment of its own.
+func (c *camp) timer(t sim.Time, do func()) {
+	c.setting++
+	c.Process(func(proc simgo.Process) {
+		c.setting--
+		c.until(proc, t)
+		if c.over {
+			return
+		}
+		do()
+		c.happen()
+	})
+}
+
+// changed remembers the last moment at which a task changed.
+func (c *camp) changed() { c.lastChange = c.now() }
+
+// timeline puts together what happened up to end.
+func (c *camp) timeline(end sim.Time) *sim.Timeline {
+	tl := &sim.Timeline{Drill: c.d, Luck: c.luck, End: end}
+	for _, j := range c.jobs {
+		t := j.times
+		t.People = append([]int(nil), t.People...)
+		sort.Ints(t.People)
+		tl.Tasks = append(tl.Tasks, t)
+	}
+	for _, p := range c.people {
+		tl.People = append(tl.People, p.stretchesUntil(end))
+	}
+	tl.SetMilestones()
+	return tl
+}
