@@ -1,0 +1,52 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"os"
+	"sync/atomic"
+
+	"golang.org/x/term"
+)
+
+// environment is what a command has of the world outside.
+type environment struct {
+	stdin  io.Reader
+	stdout io.Writer // results, and nothing else; buffered by run
+	stderr io.Writer // prompts, progress, warnings, mistakes
+
+	// tidies is set by a command that watches its context and puts things in
+	// order when it is interrupted; all others are ended on the spot.
+	tidies atomic.Bool
+	temps  temporaries
+}
+
+// flush hands on what stands in the buffer of stdout, for a command that has
+// something to say and then lives on. Run does it at the end of every command.
+func (e *environment) flush() error {
+	if b, ok := e.stdout.(*bufio.Writer); ok {
+		return b.Flush()
+	}
+	return nil
+}
+
+// warn prints something that is not a mistake but that people should know.
+func (e *environment) warn(format string, args ...any) {
+	fmt.Fprintf(e.stderr, "warmby: warning: "+format+"\n", args...)
+}
+
+// note prints what a command did or took for granted.
+func (e *environment) note(format string, args ...any) {
+	fmt.Fprintf(e.stderr, "warmby: "+format+"\n", args...)
+}
+
+// asks reports whether somebody sits at a terminal who can be asked.
+func (e *environment) asks() bool {
+	return isTerminal(e.stdin) && isTerminal(e.stderr)
+}
+
+func isTerminal(stream any) bool {
+	f, ok := stream.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}

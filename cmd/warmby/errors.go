@@ -1,0 +1,127 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"syscall"
+
+	"warmby/scenarios"
+	"warmby/sim"
+)
+
+// Exit codes. They are promised to other programs; "warmby help exit-codes"
+// explains them to people.
+const (
+	exitDone        = 0
+	exitUsage       = 2
+	exitInput       = 3
+	exitNever       = 4
+	exitTrouble     = 5
+	exitInterrupted = 130
+)
+
+// usageError is a command line that cannot be understood.
+type usageError struct{ what, hint string }
+
+func (e *usageError) Error() string { return e.what }
+func (e *usageError) Hint() string  { return e.hint }
+
+// usagef returns a usageError without a hint.
+func usagef(format string, args ...any) *usageError {
+	return &usageError{what: fmt.Sprintf(format, args...)}
+}
+
+// inputError is a file that was read but does not hold what it should.
+type inputError struct{ what, hint string }
+
+func (e *inputError) Error() string { return e.what }
+func (e *inputError) Hint() string  { return e.hint }
+
+// hintedError adds a likely cure to an error.
+type hintedError struct {
+	error
+	hint string
+}
+
+func (e *hintedError) Unwrap() error { return e.error }
+func (e *hintedError) Hint() string  { return e.hint }
+
+// withHint adds a likely cure, printed as a second line.
+func withHint(err error, format string, args ...any) error {
+	return &hintedError{err, fmt.Sprintf(format, args...)}
+}
+
+// exitError carries an exit code for what has been reported already.
+type exitError struct{ code int }
+
+func (e *exitError) Error() string { return fmt.Sprintf("exit code %d", e.code) }
+
+// exitCode returns the exit code that an error calls for.
+func exitCode(err error) int {
+	var (
+		usage    *usageError
+		input    *inputError
+		problems *scenarios.Problems
+		never    *sim.NeverError
+		exit     *exitError
+	)
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &exit):
+		return exit.code
+	case errors.As(err, &usage):
+		return exitUsage
+	case errors.As(err, &problems), errors.As(err, &input):
+		return exitInput
+	case errors.As(err, &never):
+		return exitNever
+	case errors.Is(err, context.Canceled):
+		return exitInterrupted
+	}
+	return exitTrouble
+}
+
+// report prints an error for people: what and where, and a likely cure on a
+// line of its own.
+func report(w io.Writer, err error) {
+	var (
+		never *sim.NeverError
+		exit  *exitError
+		hint  interface{ Hint() string }
+	)
+	switch {
+	case err == nil, errors.As(err, &exit), errors.Is(err, syscall.EPIPE):
+		// Said already, or there is nobody left to tell.
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(w, "warmby: interrupted")
+	case errors.As(err, &never):
+		where := strings.TrimSuffix(err.Error(), never.Error())
+		reportCauses(w, where, never.Causes)
+	default:
+		fmt.Fprintf(w, "warmby: %v\n", err)
+		if errors.As(err, &hint) && hint.Hint() != "" {
+			fmt.Fprintf(w, "hint: %s\n", hint.Hint())
+		}
+	}
+}
+
+// reportCauses prints why a drill can never finish, a line for each cause.
+func reportCauses(w io.Writer, where string, causes []sim.Cause) {
+	for _, c := range causes {
+		fmt.Fprintf(w, "warmby: %s%s\n", where, causeLine(c))
+		if c.Hint != "" {
+			fmt.Fprintf(w, "hint: %s\n", c.Hint)
+		}
+	}
+	if len(causes) == 0 {
+		fmt.Fprintf(w, "warmby: %sthe drill can never finish\n", where)
+	}
+}
+
+func causeLine(c sim.Cause) string {
+	return (&sim.NeverError{Causes: []sim.Cause{c}}).Error()
+}

@@ -1,0 +1,252 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sync"
+)
+
+// outFile is a file that a command writes.
+type outFile struct {
+	path string
+	data []byte
+}
+
+// mayWrite reports as an error what would keep files from being written. A
+// command asks before it does the work, so that nobody waits for a result
+// that then has no place to go.
+func (e *environment) mayWrite(force bool, paths ...string) error {
+	seen := map[string]bool{}
+	for _, path := range paths {
+		clean := filepath.Clean(path)
+		if seen[clean] {
+			return usagef("two outputs are to be written to %q", path)
+		}
+		seen[clean] = true
+		if _, err := destination(path, force); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// writeFiles writes several files, or none of them: all are checked, then all
+// are written under passing names, and only then do they get their own. What
+// exists is overwritten only with force; a device or a pipe is written to as
+// it is.
+func (e *environment) writeFiles(force bool, files ...outFile) (err error) {
+	paths := make([]string, len(files))
+	for i, f := range files {
+		paths[i] = f.path
+	}
+	if err := e.mayWrite(force, paths...); err != nil {
+		return err
+	}
+	var placed []string // new files, to be taken back if a later one fails
+	defer func() {
+		e.temps.removeAll()
+		if err != nil {
+			for _, path := range placed {
+				os.Remove(path)
+			}
+		}
+	}()
+	temps := make([]string, len(files))
+	for i, f := range files {
+		if temps[i], err = e.writeAside(f, force); err != nil {
+			return fmt.Errorf("cannot write %s: %w", f.path, reason(err))
+		}
+	}
+	for i, f := range files {
+		if temps[i] == "" {
+			if err = writeThrough(f); err != nil {
+				return fmt.Errorf("cannot write %s: %w", f.path, reason(err))
+			}
+			continue
+		}
+		isNew, err := place(temps[i], f.path, force)
+		if err != nil {
+			return err
+		}
+		if isNew {
+			placed = append(placed, f.path)
+		}
+	}
+	return nil
+}
+
+// target is where a file ends up.
+type target struct {
+	path    string // symbolic links followed
+	exists  bool
+	mode    fs.FileMode
+	through bool // a device or pipe, which is written to and never replaced
+}
+
+func destination(path string, force bool) (target, error) {
+	if path == "" {
+		return target{}, usagef("an output needs a file name, got an empty one")
+	}
+	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return target{path: path, mode: 0o666}, checkFolder(path)
+	}
+	if err != nil {
+		return target{}, fmt.Errorf("cannot write %s: %w", path, reason(err))
+	}
+	if info.IsDir() {
+		return target{}, withHint(fmt.Errorf("cannot write %s: it is a folder", path), "give the name of a file in it")
+	}
+	t := target{path: path, exists: true, mode: info.Mode().Perm(), through: !info.Mode().IsRegular()}
+	if !t.through && !force {
+		return t, existsError(path)
+	}
+	if t.path, err = filepath.EvalSymlinks(path); err != nil {
+		return t, fmt.Errorf("cannot write %s: %w", path, reason(err))
+	}
+	return t, nil
+}
+
+func existsError(path string) error {
+	return withHint(fmt.Errorf("%s exists already and was left as it is: %w", path, fs.ErrExist),
+		"give another name, or --force to overwrite it")
+}
+
+func checkFolder(path string) error {
+	folder := filepath.Dir(path)
+	info, err := os.Stat(folder)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return withHint(fmt.Errorf("cannot write %s: there is no folder %s", path, folder), "make the folder first: mkdir -p %q", folder)
+	case err != nil:
+		return fmt.Errorf("cannot write %s: %w", path, reason(err))
+	case !info.IsDir():
+		return fmt.Errorf("cannot write %s: %s is not a folder", path, folder)
+	}
+	return nil
+}
+
+// writeAside writes a file under a passing name beside its own and returns
+// that name, or "" for what is written straight through.
+func (e *environment) writeAside(f outFile, force bool) (string, error) {
+	t, err := destination(f.path, force)
+	if err != nil || t.through {
+		return "", err
+	}
+	temp, err := e.temps.create(filepath.Dir(t.path), t.mode)
+	if err != nil {
+		return "", err
+	}
+	_, err = temp.Write(f.data)
+	if err == nil && t.exists {
+		err = temp.Chmod(t.mode)
+	}
+	if err == nil {
+		err = temp.Sync()
+	}
+	return temp.Name(), errors.Join(err, temp.Close())
+}
+
+// place gives a file its own name and reports whether there was none of that
+// name before. Without force the name must still be free: a link fails if
+// somebody took it meanwhile, where a rename would not.
+func place(temp, path string, force bool) (isNew bool, err error) {
+	t, err := destination(path, force)
+	if err != nil {
+		return false, err
+	}
+	if force {
+		err = os.Rename(temp, t.path)
+		return !t.exists && err == nil, wrapWrite(path, err)
+	}
+	err = os.Link(temp, t.path)
+	if err == nil {
+		return true, nil
+	}
+	if errors.Is(err, fs.ErrExist) {
+		return false, existsError(path)
+	}
+	// No links on this file system: take the name, then fill it.
+	claim, err := os.OpenFile(t.path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if errors.Is(err, fs.ErrExist) {
+		return false, existsError(path)
+	}
+	if err != nil {
+		return false, wrapWrite(path, err)
+	}
+	claim.Close()
+	if err := os.Rename(temp, t.path); err != nil {
+		os.Remove(t.path)
+		return false, wrapWrite(path, err)
+	}
+	return true, nil
+}
+
+func wrapWrite(path string, err error) error {
+	if err == nil {
+		return nil
+	}
+	return fmt.Errorf("cannot write %s: %w", path, reason(err))
+}
+
+func writeThrough(f outFile) error {
+	out, err := os.OpenFile(f.path, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	_, err = out.Write(f.data)
+	return errors.Join(err, out.Close())
+}
+
+// reason strips an error of the path that it repeats.
+func reason(err error) error {
+	var path *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &path):
+		return path.Err
+	case errors.As(err, &link):
+		return link.Err
+	}
+	return err
+}
+
+// temporaries are files under passing names, so that an interrupt can take
+// them away from another goroutine.
+type temporaries struct {
+	mu    sync.Mutex
+	names []string
+	count int
+}
+
+// create makes a new file in a folder. Names are numbered and not drawn, and
+// taken ones are passed over.
+func (t *temporaries) create(folder string, mode fs.FileMode) (*os.File, error) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	for {
+		t.count++
+		name := filepath.Join(folder, fmt.Sprintf(".warmby-%d-%d.tmp", os.Getpid(), t.count))
+		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+		if errors.Is(err, fs.ErrExist) {
+			continue
+		}
+		if err == nil {
+			t.names = append(t.names, name)
+		}
+		return f, err
+	}
+}
+
+// removeAll takes away the passing names that are still there.
+func (t *temporaries) removeAll() {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	for _, name := range t.names {
+		os.Remove(name)
+	}
+	t.names = nil
+}

@@ -1,0 +1,49 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+// run does what one command line asks and returns its exit code. An interrupt
+// ends it with exit code 130: at once, or after the command has put things in
+// order if it says that it does (environment.tidies).
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (exit int) {
+	// A closed pipe is then an error of the write that meets it.
+	signal.Ignore(syscall.SIGPIPE)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	e := &environment{stdin: stdin, stdout: bufio.NewWriterSize(stdout, 1<<16), stderr: stderr}
+	done := make(chan int, 1)
+	go func() { done <- e.execute(ctx, args) }()
+	select {
+	case exit = <-done:
+		return exit
+	case <-ctx.Done():
+	}
+	stop() // a second interrupt ends the process the hard way
+	if e.tidies.Load() {
+		return <-done
+	}
+	e.temps.removeAll()
+	report(stderr, context.Canceled)
+	return exitInterrupted
+}
+
+// execute runs the command and hands on what it printed, also when it failed:
+// a result may come with an error.
+func (e *environment) execute(ctx context.Context, args []string) (exit int) {
+	root := rootCommand(e)
+	root.SetArgs(args)
+	err := root.ExecuteContext(ctx)
+	if full := e.flush(); full != nil && err == nil {
+		err = withHint(fmt.Errorf("standard output: %w", full), "what was printed is not complete")
+	}
+	report(e.stderr, err)
+	return exitCode(err)
+}
