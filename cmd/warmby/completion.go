@@ -1,0 +1,77 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"warmby/scenarios/library"
+)
+
+const completionUsage = `Prints a script that lets a shell complete commands, flags, the names of shipped
+scenarios and those of drill orders.
+
+Usage:
+  warmby completion bash|zsh|fish|powershell
+
+Examples:
+  warmby completion bash             print it
+  source <(warmby completion bash)   use it in this shell (bash, zsh)
+`
+
+var shells = []string{"bash", "zsh", "fish", "powershell"}
+
+func completionCommand(e *environment) *cobra.Command {
+	return &cobra.Command{
+		Use:       "completion SHELL",
+		Short:     "print a completion script for a shell",
+		Long:      completionUsage,
+		ValidArgs: shells,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 1 {
+				return nil
+			}
+			return &usageError{fmt.Sprintf("warmby completion expects one SHELL, got %d arguments", len(args)),
+				"one of bash, zsh, fish, powershell"}
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			root := cmd.Root()
+			switch args[0] {
+			case "bash":
+				return root.GenBashCompletionV2(e.stdout, true)
+			case "zsh":
+				return root.GenZshCompletion(e.stdout)
+			case "fish":
+				return root.GenFishCompletion(e.stdout, true)
+			case "powershell":
+				return root.GenPowerShellCompletionWithDesc(e.stdout)
+			}
+			err := usagef("no completion for shell %q", args[0])
+			err.hint = "one of bash, zsh, fish, powershell"
+			return err
+		},
+	}
+}
+
+// completeFile completes a FILE: shipped scenarios by name, then files.
+func completeFile(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	return library.Names(), cobra.ShellCompDirectiveDefault
+}
+
+// completeFiles completes FILE.. in the same way.
+func completeFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return library.Names(), cobra.ShellCompDirectiveDefault
+}
+
+// completeOrder completes the name of a drill order of the scenario that the
+// command line names so far.
+func (e *environment) completeOrder(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	s, err := e.loadArgs(args)
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveError
+	}
+	return s.scenario.Orders(), cobra.ShellCompDirectiveNoFileComp
+}

@@ -1,0 +1,95 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+)
+
+// flagError puts what is wrong with a flag in words: what was expected and
+// what was given.
+func flagError(cmd *cobra.Command, err error) error {
+	var (
+		unknown *pflag.NotExistError
+		missing *pflag.ValueRequiredError
+		invalid *pflag.InvalidValueError
+		syntax  *pflag.InvalidSyntaxError
+	)
+	seeHelp := fmt.Sprintf("\"%s --help\" lists its flags", cmd.CommandPath())
+	switch {
+	case errors.As(err, &unknown):
+		return unknownFlag(cmd, unknown, seeHelp)
+	case errors.As(err, &missing):
+		f := missing.GetFlag()
+		return &usageError{fmt.Sprintf("--%s expects %s, but nothing follows it", f.Name, expects(f)), seeHelp}
+	case errors.As(err, &invalid):
+		f := invalid.GetFlag()
+		return &usageError{fmt.Sprintf("--%s expects %s, got %q", f.Name, expects(f), invalid.GetValue()), seeHelp}
+	case errors.As(err, &syntax):
+		return &usageError{fmt.Sprintf("%q is not a flag: expected --name or --name=value", syntax.GetSpecifiedFlag()), seeHelp}
+	}
+	return &usageError{err.Error(), seeHelp}
+}
+
+func unknownFlag(cmd *cobra.Command, err *pflag.NotExistError, seeHelp string) error {
+	if group := err.GetSpecifiedShortnames(); group != "" {
+		return &usageError{fmt.Sprintf("unknown flag -%s", group), "flags have long names: --json, --force; " + seeHelp}
+	}
+	name, hint := err.GetSpecifiedName(), seeHelp
+	var names []string
+	cmd.Flags().VisitAll(func(f *pflag.Flag) {
+		if !f.Hidden {
+			names = append(names, f.Name)
+		}
+	})
+	if near := nearest(name, names); len(near) > 0 {
+		hint = "did you mean --" + strings.Join(near, " or --") + "?"
+	}
+	return &usageError{fmt.Sprintf("%s knows no flag --%s", cmd.CommandPath(), name), hint}
+}
+
+// expects says in words what value a flag takes.
+func expects(f *pflag.Flag) string {
+	switch f.Value.Type() {
+	case "bool":
+		return "true or false"
+	case "int", "int64":
+		return "a whole number"
+	case "uint", "uint64":
+		return "a whole number, 0 or more"
+	case "float64":
+		return "a number"
+	}
+	name, _ := pflag.UnquoteUsage(f)
+	return "a value (" + name + ")"
+}
+
+// oneFile is the argument check of commands that take [FILE].
+func oneFile(cmd *cobra.Command, args []string) error {
+	if len(args) <= 1 {
+		return nil
+	}
+	return &usageError{
+		fmt.Sprintf("%s expects one FILE at most, got %d: %s", cmd.CommandPath(), len(args), quoted(args)),
+		"put quotes around a name with spaces in it",
+	}
+}
+
+// noArguments is the argument check of commands that take flags only.
+func noArguments(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	return usagef("%s expects no arguments, got %s", cmd.CommandPath(), quoted(args))
+}
+
+func quoted(words []string) string {
+	q := make([]string, len(words))
+	for i, w := range words {
+		q[i] = fmt.Sprintf("%q", w)
+	}
+	return strings.Join(q, " ")
+}

@@ -1,0 +1,106 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"warmby/scenarios"
+)
+
+const helpUsage = `Shows how a command is used, or a page on a topic.
+
+Usage:
+  warmby help [COMMAND or TOPIC]
+
+Examples:
+  warmby help check
+  warmby help scenario
+  warmby help exit-codes
+`
+
+// topic is a page of help that belongs to no command.
+type topic struct {
+	name, short string
+	text        func() string
+}
+
+var topics = []topic{
+	{"scenario", "the manual of scenario files, with all that their words mean", scenarios.Manual},
+	{"units", "how quantities and their units are written", func() string { return unitsPage }},
+	{"exit-codes", "what the exit code of a command says", func() string { return exitCodesPage }},
+}
+
+func helpCommand(e *environment) *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [COMMAND or TOPIC]",
+		Short: "show how a command is used, or a page on a topic",
+		Long:  helpUsage,
+		Args:  cobra.ArbitraryArgs,
+		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			if len(args) > 0 {
+				return nil, cobra.ShellCompDirectiveNoFileComp
+			}
+			return helpNames(cmd.Root()), cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(cmd *cobra.Command, args []string) error { return help(e, cmd.Root(), args) },
+	}
+}
+
+func help(e *environment, root *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		fmt.Fprint(e.stdout, helpText(root))
+		return nil
+	}
+	if len(args) > 1 {
+		return usagef("warmby help expects one COMMAND or TOPIC, got %d: %s", len(args), quoted(args))
+	}
+	for _, t := range topics {
+		if t.name == args[0] {
+			fmt.Fprint(e.stdout, strings.TrimRight(t.text(), "\n")+"\n")
+			return nil
+		}
+	}
+	for _, c := range root.Commands() {
+		if c.Name() == args[0] {
+			fmt.Fprint(e.stdout, helpText(c))
+			return nil
+		}
+	}
+	err := usagef("no command and no topic %q", args[0])
+	err.hint = "\"warmby help\" lists commands and topics"
+	if near := nearest(args[0], helpNames(root)); len(near) > 0 {
+		err.hint = "did you mean \"warmby help " + strings.Join(near, "\" or \"warmby help ") + "\"?"
+	}
+	return err
+}
+
+func helpNames(root *cobra.Command) []string {
+	names := commandNames(root)
+	for _, t := range topics {
+		names = append(names, t.name)
+	}
+	return names
+}
+
+// helpText is the usage text of a command followed by what cobra knows of it:
+// its subcommands and flags.
+func helpText(cmd *cobra.Command) string {
+	var b strings.Builder
+	b.WriteString(cmd.Long)
+	if cmd.HasSubCommands() {
+		b.WriteString("\nCommands:\n")
+		for _, c := range cmd.Commands() {
+			fmt.Fprintf(&b, "  %-12s %s\n", c.Name(), c.Short)
+		}
+		b.WriteString("\nTopics, shown by warmby help TOPIC:\n")
+		for _, t := range topics {
+			fmt.Fprintf(&b, "  %-12s %s\n", t.name, t.short)
+		}
+	}
+	if flags := cmd.LocalFlags().FlagUsages(); flags != "" {
+		b.WriteString("\nFlags:\n" + flags)
+	}
+	return b.String()
+}

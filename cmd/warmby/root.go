@@ -1,0 +1,109 @@
+package main
+
+import (
+	"fmt"
+	"runtime/debug"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"warmby/scenarios/library"
+)
+
+const rootUsage = `warmby plays what a team does between its arrival in the snow and the moment
+everybody is warm, fed and settled: who does what, in which order, and how long
+until the shelter is up, it is heated and the first hot drink is there.
+
+Usage:
+  warmby COMMAND [FILE] [flags]
+
+Examples:
+  warmby rehearse                    play the shipped demo
+  warmby check kestrel-fell          check a shipped scenario
+  warmby help scenario               read the manual of scenario files
+
+FILE is a scenario file, the name of a shipped scenario, or - for standard
+input; left out, it is the shipped demo.
+`
+
+// commands lists the subcommands in the order in which help shows them.
+func commands(e *environment) []*cobra.Command {
+	return []*cobra.Command{
+		checkCommand(e),
+		newCommand(e),
+		helpCommand(e),
+		completionCommand(e),
+	}
+}
+
+func rootCommand(e *environment) *cobra.Command {
+	cobra.EnableCommandSorting = false
+	root := &cobra.Command{
+		Use:           "warmby",
+		Long:          rootUsage,
+		Version:       version(),
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          unknownCommand,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	root.CompletionOptions.DisableDefaultCmd = true
+	root.SetVersionTemplate("{{.Version}}\n")
+	root.SetIn(e.stdin)
+	root.SetOut(e.stdout)
+	root.SetErr(e.stderr)
+	root.SetFlagErrorFunc(flagError)
+	root.SetHelpFunc(func(cmd *cobra.Command, _ []string) { fmt.Fprint(e.stdout, helpText(cmd)) })
+	for _, c := range commands(e) {
+		if c.Name() == "help" {
+			root.SetHelpCommand(c)
+		}
+		root.AddCommand(c)
+	}
+	return root
+}
+
+// unknownCommand refuses words that are no subcommand.
+func unknownCommand(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	word := args[0]
+	err := usagef("unknown command %q", word)
+	_, shipped := library.Read(word)
+	near := nearest(word, commandNames(cmd))
+	switch {
+	case shipped || strings.HasSuffix(word, ".yaml"):
+		err.hint = "a command comes first: warmby rehearse " + word
+	case len(near) > 0:
+		err.hint = "did you mean \"warmby " + strings.Join(near, "\" or \"warmby ") + "\"?"
+	default:
+		err.hint = "\"warmby help\" lists the commands"
+	}
+	return err
+}
+
+func commandNames(root *cobra.Command) []string {
+	var names []string
+	for _, c := range root.Commands() {
+		names = append(names, c.Name())
+	}
+	return names
+}
+
+// version names the build: the module's version, and the revision it was
+// built from where the build knows.
+func version() string {
+	text := "warmby (unknown build)"
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return text
+	}
+	text = "warmby " + info.Main.Version
+	for _, s := range info.Settings {
+		if s.Key == "vcs.revision" {
+			text += " " + s.Value
+		}
+	}
+	return text
+}
