@@ -1,0 +1,248 @@
+package draw
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"sync"
+
+	"warmby/sim"
+)
+
+// Fixed returns the law of a quantity that is always v.
+func Fixed(v float64) sim.Distribution { return fixed(v) }
+
+type fixed float64
+
+func (f fixed) Quantile(float64) float64 { return float64(f) }
+func (f fixed) Usual() float64           { return float64(f) }
+
+// PERT returns the beta-PERT law of shape 4: a beta distribution between
+// quick and slow with its mode at usual and shapes
+// 1 + 4 (usual - quick)/(slow - quick) and 1 + 4 (slow - usual)/(slow - quick);
+// its mean is (quick + 4 usual + slow)/6. It asks for quick <= usual <= slow.
+func PERT(quick, usual, slow float64) (sim.Distribution, error) {
+	if err := threeValues(quick, usual, slow); err != nil {
+		return nil, err
+	}
+	if quick == slow {
+		return fixed(usual), nil
+	}
+	return &pert{quick: quick, usual: usual, slow: slow, covers: 1}, nil
+}
+
+// PERTCovering returns the beta-PERT law of shape 4 with its mode at usual
+// that falls between quick and slow with chance covers, and with equal
+// chances below quick and above slow. Its own extremes lie farther out; where
+// quick is small they may be below 0, which [sim.Milliseconds] makes 0. It
+// asks for quick <= usual <= slow and 0 < covers <= 1.
+func PERTCovering(quick, usual, slow, covers float64) (sim.Distribution, error) {
+	if err := threeValues(quick, usual, slow); err != nil {
+		return nil, err
+	}
+	if !(covers > 0 && covers <= 1) {
+		return nil, fmt.Errorf("covers must be over 0 %% and at most 100 %%, got %v %%", covers*100)
+	}
+	if quick == slow {
+		return fixed(usual), nil
+	}
+	return &pert{quick: quick, usual: usual, slow: slow, covers: covers}, nil
+}
+
+type pert struct {
+	quick, usual, slow, covers float64
+	once                       sync.Once
+	table                      *table
+}
+
+func (p *pert) Usual() float64 { return p.usual }
+
+func (p *pert) Quantile(q float64) float64 {
+	p.once.Do(p.build)
+	return p.table.quantile(q)
+}
+
+func (p *pert) build() {
+	low, high := p.extremes()
+	mode := min(1, max(0, (p.usual-low)/(high-low)))
+	p.table = betaTable(1+4*mode, 5-4*mode, low, high)
+}
+
+// extremes returns the ends of the law: quick and slow when they cover all of
+// it. Otherwise the place of the mode between the ends, 0..1, is found by
+// bisection so that the quantiles stand in the asked proportion to it.
+func (p *pert) extremes() (low, high float64) {
+	if p.covers == 1 {
+		return p.quick, p.slow
+	}
+	tail := (1 - p.covers) / 2
+	below, above := p.usual-p.quick, p.slow-p.usual
+	quantiles := func(mode float64) (lower, upper float64) {
+		a, b := 1+4*mode, 5-4*mode
+		return betaQuantile(a, b, tail), 1 - betaQuantile(b, a, tail)
+	}
+	from, to := 0.0, 1.0
+	for range 50 {
+		mode := (from + to) / 2
+		lower, upper := quantiles(mode)
+		if float64((mode-lower)*above) < float64((upper-mode)*below) {
+			from = mode
+		} else {
+			to = mode
+		}
+	}
+	mode := (from + to) / 2
+	lower, upper := quantiles(mode)
+	width := (p.slow - p.quick) / (upper - lower)
+	return p.usual - float64(width*mode), p.usual + float64(width*(1-mode))
+}
+
+// Triangular returns the law whose density rises straight from quick to usual
+// and falls straight to slow. It asks for quick <= usual <= slow.
+func Triangular(quick, usual, slow float64) (sim.Distribution, error) {
+	if err := threeValues(quick, usual, slow); err != nil {
+		return nil, err
+	}
+	if quick == slow {
+		return fixed(usual), nil
+	}
+	return triangular{quick, usual, slow}, nil
+}
+
+type triangular struct{ quick, usual, slow float64 }
+
+func (t triangular) Usual() float64 { return t.usual }
+
+func (t triangular) Quantile(p float64) float64 {
+	whole, below := t.slow-t.quick, t.usual-t.quick
+	if float64(p*whole) < below {
+		return t.quick + math.Sqrt(float64(p*whole)*below)
+	}
+	return t.slow - math.Sqrt(float64((1-p)*whole)*(t.slow-t.usual))
+}
+
+// Uniform returns the law that is even between from and to; from <= to.
+func Uniform(from, to float64) (sim.Distribution, error) {
+	if err := finite("from", from, "to", to); err != nil {
+		return nil, err
+	}
+	if from > to {
+		return nil, fmt.Errorf("the first value must not be over the second, got %v and %v ms", from, to)
+	}
+	return uniform{from, to}, nil
+}
+
+type uniform struct{ from, to float64 }
+
+func (u uniform) Usual() float64 { return u.from + (u.to-u.from)/2 }
+
+func (u uniform) Quantile(p float64) float64 { return u.from + float64(p*(u.to-u.from)) }
+
+// Exponential returns the exponential law of a mean, which must not be
+// negative.
+func Exponential(mean float64) (sim.Distribution, error) {
+	if err := finite("mean", mean); err != nil {
+		return nil, err
+	}
+	if mean < 0 {
+		return nil, fmt.Errorf("mean must not be below 0, got %v ms", mean)
+	}
+	return exponentialLaw(mean), nil
+}
+
+type exponentialLaw float64
+
+func (e exponentialLaw) Usual() float64 { return float64(e) * math.Ln2 }
+
+func (e exponentialLaw) Quantile(p float64) float64 {
+	if p < 1e-5 { // -ln(1-p), where 1-p would lose digits
+		return float64(e) * (p + float64(p*p)*(0.5+p/3))
+	}
+	return float64(e) * -logarithm(1-p)
+}
+
+// LogNormal returns the law whose logarithm is normal, by its median and its
+// geometric standard deviation: 68 of 100 draws lie between median / spread
+// and median x spread. It asks for median >= 0 and spread >= 1.
+func LogNormal(median, spread float64) (sim.Distribution, error) {
+	if err := finite("median", median, "spread", spread); err != nil {
+		return nil, err
+	}
+	if median < 0 {
+		return nil, fmt.Errorf("median must not be below 0, got %v ms", median)
+	}
+	if spread < 1 {
+		return nil, fmt.Errorf("spread must be 1 or more (median x spread is one standard deviation up), got %v", spread)
+	}
+	if median == 0 || spread == 1 {
+		return fixed(median), nil
+	}
+	return &logNormal{median: median, spread: spread}, nil
+}
+
+type logNormal struct {
+	median, spread float64
+	once           sync.Once
+	table          *table
+}
+
+func (l *logNormal) Usual() float64 { return l.median }
+
+func (l *logNormal) Quantile(p float64) float64 {
+	l.once.Do(l.build)
+	return l.table.quantile(p)
+}
+
+func (l *logNormal) build() { l.table = logNormalTable(l.median, logarithm(l.spread)) }
+
+// Observed returns the law that gives each of some observed values with equal
+// chance. Its usual value is the middle one, or the mean of the two middle
+// ones. It asks for one value at least.
+func Observed(values []float64) (sim.Distribution, error) {
+	if len(values) == 0 {
+		return nil, fmt.Errorf("observed needs one value at least")
+	}
+	for _, v := range values {
+		if err := finite("an observed value", v); err != nil {
+			return nil, err
+		}
+	}
+	o := append(observed(nil), values...)
+	sort.Float64s(o)
+	return o, nil
+}
+
+type observed []float64 // rising
+
+func (o observed) Usual() float64 {
+	low, high := o[(len(o)-1)/2], o[len(o)/2]
+	return low + (high-low)/2
+}
+
+func (o observed) Quantile(p float64) float64 {
+	i := int(math.Ceil(float64(p*float64(len(o))))) - 1
+	return o[min(len(o)-1, max(0, i))]
+}
+
+func threeValues(quick, usual, slow float64) error {
+	if err := finite("quick", quick, "usual", usual, "slow", slow); err != nil {
+		return err
+	}
+	if quick > usual {
+		return fmt.Errorf("quick must not be over usual, got quick %v and usual %v ms", quick, usual)
+	}
+	if usual > slow {
+		return fmt.Errorf("usual must not be over slow, got usual %v and slow %v ms", usual, slow)
+	}
+	return nil
+}
+
+// finite takes names and values in turn.
+func finite(namesAndValues ...any) error {
+	for i := 0; i < len(namesAndValues); i += 2 {
+		if v := namesAndValues[i+1].(float64); math.IsNaN(v) || math.IsInf(v, 0) {
+			return fmt.Errorf("%s must be a finite number, got %v", namesAndValues[i], v)
+		}
+	}
+	return nil
+}

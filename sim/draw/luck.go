@@ -1,0 +1,208 @@
+package draw
+
+import (
+	"warmby/sim"
+)
+
+// Usual returns the luck of a drill in which nothing is drawn: usual values,
+// day factor 1, mishaps only where they are certain (then as often as they
+// may be), and the likeliest weather, the first of equals.
+func Usual(d *sim.Drill) *sim.Luck {
+	l := new(sim.Luck)
+	NewSampler(d).Usual(l)
+	return l
+}
+
+// Run returns the luck of one run of a drill under a seed.
+func Run(d *sim.Drill, seed uint64, run int) *sim.Luck {
+	l := new(sim.Luck)
+	NewSampler(d).Run(seed, run, l)
+	return l
+}
+
+// Sampler draws the luck of one drill again and again. It does not change
+// once made and may be shared.
+type Sampler struct {
+	tasks         []taskLaws
+	people, loads []law
+	day           law
+	weather       []float64 // weights
+	weatherKey    Key
+}
+
+// law is a quantity with its stream.
+type law struct {
+	of    sim.Distribution // nil when the quantity is always value
+	value float64
+	key   Key
+}
+
+type taskLaws struct {
+	amount law
+	byDay  bool // whether the day's factor counts
+	mishap *sim.Mishap
+	chance Key
+	adds   law
+}
+
+// NewSampler returns a sampler for a drill.
+func NewSampler(d *sim.Drill) *Sampler {
+	s := &Sampler{
+		tasks:      make([]taskLaws, len(d.Tasks)),
+		people:     make([]law, len(d.People)),
+		loads:      make([]law, len(d.Loads)),
+		day:        lawOf(d.Day, 1, KeyOf("", ForDay)),
+		weatherKey: KeyOf("", ForWeather),
+	}
+	for i := range d.Tasks {
+		t := &d.Tasks[i]
+		s.tasks[i] = taskLaws{
+			amount: lawOf(t.Amount, 0, KeyOf(t.Name, ForWork)),
+			byDay:  t.Worked(),
+			mishap: t.Mishap,
+		}
+		if t.Mishap != nil {
+			s.tasks[i].chance = KeyOf(t.Name, ForMishap)
+			s.tasks[i].adds = lawOf(t.Mishap.Adds, 0, KeyOf(t.Name, ForMishapAdds))
+		}
+	}
+	for i, p := range d.People {
+		s.people[i] = lawOf(p.Arrives, 0, KeyOf(p.Name, ForArrives))
+	}
+	for i, l := range d.Loads {
+		s.loads[i] = lawOf(l.Arrives, 0, KeyOf(l.Name, ForLoadArrives))
+	}
+	for _, w := range d.Weather {
+		s.weather = append(s.weather, max(0, w.Weight))
+	}
+	return s
+}
+
+func lawOf(d sim.Distribution, otherwise float64, key Key) law {
+	switch d := d.(type) {
+	case nil:
+		return law{value: otherwise, key: key}
+	case fixed:
+		return law{value: float64(d), key: key}
+	}
+	return law{of: d, value: d.Usual(), key: key}
+}
+
+// draw returns draw n of a law's stream, turned by its distribution.
+func (l *law) draw(from Start, n int) float64 {
+	if l.of == nil {
+		return l.value
+	}
+	return l.of.Quantile(from.Uniform(l.key, n))
+}
+
+// Usual fills in the luck in which nothing is drawn, reusing its slices.
+func (s *Sampler) Usual(l *sim.Luck) {
+	s.size(l)
+	for i := range s.tasks {
+		t := &s.tasks[i]
+		l.Amount[i] = sim.Milliseconds(t.amount.value)
+		if t.mishap != nil && t.mishap.Chance >= 1 {
+			l.Mishaps[i] = t.most()
+			// As float64 the product cannot overflow.
+			l.Mishap[i] = sim.Milliseconds(float64(l.Mishaps[i]) * float64(sim.Milliseconds(t.adds.value)))
+		}
+	}
+	for i := range s.people {
+		l.Person[i] = sim.Milliseconds(s.people[i].value)
+	}
+	for i := range s.loads {
+		l.Load[i] = sim.Milliseconds(s.loads[i].value)
+	}
+	for i, w := range s.weather {
+		if w > s.weather[l.Weather] {
+			l.Weather = i
+		}
+	}
+}
+
+// Run fills in the luck of one run under a seed, reusing its slices.
+func (s *Sampler) Run(seed uint64, run int, l *sim.Luck) {
+	s.size(l)
+	from := StartOf(seed, uint64(run))
+	day := s.day.draw(from, 0)
+	for i := range s.tasks {
+		t := &s.tasks[i]
+		amount := t.amount.draw(from, 0)
+		if t.byDay {
+			amount = float64(amount * day)
+		}
+		l.Amount[i] = sim.Milliseconds(amount)
+		if t.mishap != nil {
+			l.Mishaps[i], l.Mishap[i] = t.mishaps(from)
+		}
+	}
+	for i := range s.people {
+		l.Person[i] = sim.Milliseconds(s.people[i].draw(from, 0))
+	}
+	for i := range s.loads {
+		l.Load[i] = sim.Milliseconds(s.loads[i].draw(from, 0))
+	}
+	if len(s.weather) > 1 {
+		l.Weather = pick(s.weather, from.Uniform(s.weatherKey, 0))
+	}
+}
+
+// most returns how often a mishap may happen.
+func (t *taskLaws) most() int {
+	if !t.mishap.Again {
+		return 1
+	}
+	return max(1, t.mishap.AtMost)
+}
+
+// mishaps draws how often a mishap happens and what all of them add, each
+// addition rounded by itself.
+func (t *taskLaws) mishaps(from Start) (times int, adds sim.Time) {
+	for most := t.most(); times < most; times++ {
+		if from.Uniform(t.chance, times) >= t.mishap.Chance {
+			break
+		}
+		adds += sim.Milliseconds(t.adds.draw(from, times))
+	}
+	return times, adds
+}
+
+// pick returns the index in whose share of all weights u falls, 0 < u < 1.
+func pick(weights []float64, u float64) int {
+	sum := 0.0
+	for _, w := range weights {
+		sum += w
+	}
+	at, last := u*sum, 0
+	for i, w := range weights {
+		if w <= 0 {
+			continue
+		}
+		if at < w {
+			return i
+		}
+		at -= w
+		last = i
+	}
+	return last
+}
+
+// size gives the slices of a luck their lengths and makes them 0.
+func (s *Sampler) size(l *sim.Luck) {
+	l.Amount = zeros(l.Amount, len(s.tasks))
+	l.Mishap = zeros(l.Mishap, len(s.tasks))
+	l.Mishaps = zeros(l.Mishaps, len(s.tasks))
+	l.Person = zeros(l.Person, len(s.people))
+	l.Load = zeros(l.Load, len(s.loads))
+	l.Weather = 0
+}
+
+func zeros[T any](of []T, n int) []T {
+	if cap(of) < n {
+		return make([]T, n)
+	}
+	of = of[:n]
+	clear(of)
+	return of
+}
