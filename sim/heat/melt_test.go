@@ -42,6 +42,9 @@ func TestBoilingPointFallsWithElevation(t *testing.T) {
 	}
 	for h := 6000.0; h < 12000; h += 100 {
 		c, ok := BoilingPoint(h)
-		if !ok { t.Log(h, c); break }
+		if !ok {
+			t.Log(h, c)
+			break
+		}
 	}
 }
