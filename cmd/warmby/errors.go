@@ -89,15 +89,20 @@ func exitCode(err error) int {
 // line of its own.
 func report(w io.Writer, err error) {
 	var (
-		never *sim.NeverError
-		exit  *exitError
-		hint  interface{ Hint() string }
+		problems *scenarios.Problems
+		never    *sim.NeverError
+		exit     *exitError
+		hint     interface{ Hint() string }
 	)
 	switch {
 	case err == nil, errors.As(err, &exit), errors.Is(err, syscall.EPIPE):
 		// Said already, or there is nobody left to tell.
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(w, "warmby: interrupted")
+	case errors.As(err, &problems):
+		// Each mistake stands in a line of its own that begins with the file,
+		// as editors expect it.
+		fmt.Fprintf(w, "warmby: %s: %s\n%v\n", problems.File, counted(len(problems.List), "mistake"), problems)
 	case errors.As(err, &never):
 		where := strings.TrimSuffix(err.Error(), never.Error())
 		reportCauses(w, where, never.Causes)
@@ -124,4 +129,12 @@ func reportCauses(w io.Writer, where string, causes []sim.Cause) {
 
 func causeLine(c sim.Cause) string {
 	return (&sim.NeverError{Causes: []sim.Cause{c}}).Error()
+}
+
+// counted writes a number of things: "1 mistake", "3 mistakes".
+func counted(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }

@@ -50,7 +50,8 @@ func (e *environment) loadArgs(args []string) (*source, error) {
 	return e.load(args[0])
 }
 
-// find returns the bytes that FILE stands for, unread.
+// find returns the bytes that FILE stands for, not yet read as a scenario. A
+// name with an ending is always that of a file.
 func (e *environment) find(arg string) (*source, error) {
 	switch {
 	case arg == "":
@@ -59,7 +60,7 @@ func (e *environment) find(arg string) (*source, error) {
 		data, err := readScenario("standard input", e.stdin)
 		return &source{name: "standard input", arg: "-", data: data}, err
 	}
-	if data, ok := library.Read(arg); ok {
+	if data, ok := library.Read(arg); ok && !strings.HasSuffix(arg, ".yaml") {
 		return &source{name: arg, arg: arg, shipped: true, data: data}, nil
 	}
 	f, err := os.Open(arg)
