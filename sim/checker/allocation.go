@@ -1,0 +1,293 @@
+package checker
+
+import "warmby/sim"
+
+// allocations follows the allocation at every instant and compares what it
+// decides with what the timeline has: who is called to which lookout, which
+// tasks start with whom (so also that none is left that might have started),
+// and who joins.
+func (c *check) allocations() {
+	duties := c.duties()
+	for _, at := range c.instants() {
+		m := c.momentAt(at)
+		before := make([]duty, len(duties))
+		for l := range duties {
+			before[l] = duties[l]
+			before[l].slots = append([]slot(nil), duties[l].slots...)
+		}
+		m.allocate(duties)
+		m.compare()
+		m.settle(before, duties)
+	}
+}
+
+// allocate: lookouts due; then each detail in turn, its tasks in sequence. If
+// it starts anything the instant is gone through again until nothing more
+// starts; only then are joiners sent.
+func (m *moment) allocate(duties []duty) {
+	m.due(duties)
+	for {
+		m.relieve(duties)
+		started := m.start()
+		if len(started) == 0 {
+			break
+		}
+		// a task of no length ends at the instant it starts and gives its
+		// people back there
+		for _, k := range started {
+			if m.begun[k] && m.c.tl.Tasks[k].End == m.at {
+				m.ended[k] = true
+				m.release(k)
+			}
+		}
+	}
+	m.join()
+}
+
+// start calls what may start and returns it. A task that may not is passed
+// over or, in turn, stops the scan of that detail, unless it is unloading
+// that the order does not name.
+func (m *moment) start() []int {
+	var started []int
+	for i, det := range m.c.d.Details {
+		for j, k := range det.Sequence {
+			if m.called[k] {
+				continue
+			}
+			if crew, ok := m.mayStart(k, i); ok {
+				m.call(k, i, crew)
+				started = append(started, k)
+			} else if det.InTurn && j >= det.Lead {
+				break
+			}
+		}
+	}
+	return started
+}
+
+// mayStart reports whether a detail can start a task now: after, items,
+// tools, stoves, crew. A second warm-up of a shelter waits for the first.
+func (m *moment) mayStart(k, detail int) ([]int, bool) {
+	task := &m.c.d.Tasks[k]
+	if m.waits(k) != "" || !m.stoveFree(k) || m.beingWarmed(k) {
+		return nil, false
+	}
+	most := len(m.c.d.People)
+	low, _ := bounds(task)
+	for _, need := range task.Tools {
+		spare := m.toolsFree(need.Tool)
+		if need.Each {
+			most = min(most, spare) // so that tools limit the crew
+		} else if spare < need.Count {
+			return nil, false
+		}
+	}
+	if most < low {
+		return nil, false
+	}
+	return m.c.choose(task, m.pool(detail), m.spot, most)
+}
+
+func (m *moment) waits(k int) string {
+	return m.c.waitsFor(k, m.at, func(k int) bool { return m.ended[k] }, func(k int) bool { return m.begun[k] })
+}
+
+// beingWarmed reports whether a warm-up would be the second in its shelter.
+func (m *moment) beingWarmed(k int) bool {
+	if m.c.d.Tasks[k].Warm == nil {
+		return false
+	}
+	for o := range m.called {
+		w := m.c.d.Tasks[o].Warm
+		if w != nil && w.Shelter == m.c.d.Tasks[k].Warm.Shelter && m.called[o] && !m.ended[o] {
+			return true
+		}
+	}
+	return false
+}
+
+// call binds a crew to a task; if all of it is there work begins at once,
+// which counts for the tasks looked at after it.
+func (m *moment) call(k, detail int, crew []int) {
+	m.expected = append(m.expected, decision{what: call, task: k, detail: detail, people: crew})
+	m.called[k], m.begun[k] = true, true
+	for _, p := range crew {
+		here := m.c.walk(m.spot[p], m.c.d.Tasks[k].Spot) == 0
+		m.is[p], m.on[p], m.there[p] = bound, k, here
+		m.begun[k] = m.begun[k] && here
+	}
+}
+
+// join sends those left to joinable tasks that go on: detail by detail, in
+// sequence, from the detail's own people and those lent to it, up to the
+// maximum and as tools allow, each only if there before the work is done as
+// things stand.
+func (m *moment) join() {
+	for i, det := range m.c.d.Details {
+		for _, k := range det.Sequence {
+			if m.goesOn(k) {
+				m.joinTo(k, i)
+			}
+		}
+	}
+}
+
+func (m *moment) joinTo(k, detail int) {
+	task := &m.c.d.Tasks[k]
+	_, high := bounds(task)
+	for _, p := range m.c.rank(task, m.pool(detail), m.spot) {
+		n, there := m.boundTo(k)
+		if n >= high {
+			return
+		}
+		for _, need := range task.Tools {
+			if need.Each && m.toolsFree(need.Tool) < 1 {
+				return
+			}
+		}
+		walk := m.c.walk(m.spot[p], task.Spot)
+		if done := m.c.doneAt(k, m.at, there); m.at+walk >= done {
+			continue
+		}
+		m.expected = append(m.expected, decision{what: join, task: k, people: []int{p}})
+		m.is[p], m.on[p], m.there[p] = bound, k, walk == 0
+	}
+}
+
+// compare reports the first decision of the instant that the timeline has
+// otherwise. What happens to people at the very end of the drill has no
+// length and cannot be seen; a task called then can.
+func (m *moment) compare() {
+	seen := m.at < m.c.tl.End
+	if seen && m.compareReliefs() {
+		return
+	}
+	if m.compareCalls() {
+		return
+	}
+	if seen {
+		m.compareJoins()
+	}
+}
+
+func (m *moment) compareReliefs() bool {
+	c := m.c
+	expected := map[[2]int]int{}
+	for _, e := range m.expected {
+		if e.what != relief {
+			continue
+		}
+		expected[[2]int{e.lookout, e.slot}] = e.people[0]
+		got := []int{}
+		for _, s := range c.at[e.lookout] {
+			if s.Called == m.at && s.Place == e.slot {
+				got = append(got, s.Person)
+			}
+		}
+		if len(got) != 1 || got[0] != e.people[0] {
+			c.broken(m.at, "relief", c.lookout(e.lookout), c.names(got)+" called", c.names(e.people))
+			return true
+		}
+	}
+	for l := range c.d.Lookouts {
+		for _, s := range c.at[l] {
+			if _, ok := expected[[2]int{l, s.Place}]; s.Called == m.at && !ok {
+				c.broken(m.at, "relief", c.lookout(l), c.d.People[s.Person].Name+" called", "nobody")
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (m *moment) compareCalls() bool {
+	c := m.c
+	expected := map[int]bool{}
+	for _, e := range m.expected {
+		if e.what != call {
+			continue
+		}
+		expected[e.task] = true
+		t := c.tl.Tasks[e.task]
+		if t.Called != m.at {
+			c.broken(m.at, "idle", c.task(e.task), "called at "+clock(t.Called), "now, for it may start with "+c.names(e.people))
+			return true
+		}
+		if t.Detail != e.detail {
+			c.broken(m.at, "detail", c.task(e.task), "called by "+c.d.Details[max(0, t.Detail)].Name, c.d.Details[e.detail].Name)
+			return true
+		}
+		got := c.calledNow(e.task)
+		if c.unseen(e.task) {
+			got = t.People
+		}
+		if missing(e.people, got) {
+			c.broken(m.at, "choice", c.task(e.task), c.names(got)+" called", c.names(e.people))
+			return true
+		}
+	}
+	for k, t := range c.tl.Tasks {
+		if t.Called == m.at && !expected[k] {
+			why := m.waits(k)
+			if why == "" {
+				why = "tools, stoves, its crew or its turn are wanting"
+			}
+			c.broken(m.at, "called", c.task(k), "called now", "not yet: "+why)
+			return true
+		}
+	}
+	return false
+}
+
+func (m *moment) compareJoins() {
+	c := m.c
+	for k := range c.d.Tasks {
+		var crew, joins []int
+		for _, e := range m.expected {
+			switch {
+			case e.task != k:
+			case e.what == call:
+				crew = e.people
+			case e.what == join:
+				joins = append(joins, e.people...)
+			}
+		}
+		var got []int
+		for _, p := range c.calledNowAt(k, m.at) {
+			if missing([]int{p}, crew) {
+				got = append(got, p)
+			}
+		}
+		if missing(joins, got) || missing(got, joins) {
+			c.broken(m.at, "join", c.task(k), c.names(got)+" sent", c.names(joins))
+			return
+		}
+	}
+}
+
+// calledNow lists those bound to a task from the moment of its call on.
+func (c *check) calledNow(k int) []int { return c.calledNowAt(k, c.tl.Tasks[k].Called) }
+
+func (c *check) calledNowAt(k int, at sim.Time) []int {
+	var people []int
+	for _, s := range c.on[k] {
+		if s.Called == at {
+			people = append(people, s.Person)
+		}
+	}
+	return people
+}
+
+// missing reports whether some of want are not in got.
+func missing(want, got []int) bool {
+	for _, p := range want {
+		found := false
+		for _, q := range got {
+			found = found || p == q
+		}
+		if !found {
+			return true
+		}
+	}
+	return false
+}

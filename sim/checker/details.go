@@ -1,0 +1,62 @@
+package checker
+
+// nothingLeft reports whether every task of a detail's sequence has been
+// called; unloading that the order does not name does not count.
+func (m *moment) nothingLeft(detail int) bool {
+	det := &m.c.d.Details[detail]
+	for _, k := range det.Sequence[det.Lead:] {
+		if !m.called[k] {
+			return false
+		}
+	}
+	return true
+}
+
+// pool returns the people free for a detail: its own, and those of details
+// with nothing left that lend theirs to it, through others with nothing left
+// if need be.
+func (m *moment) pool(detail int) []int {
+	var people []int
+	for p := range m.is {
+		if m.is[p] == free && m.serves(m.detailOf(p), detail) {
+			people = append(people, p)
+		}
+	}
+	return people
+}
+
+func (m *moment) detailOf(p int) int {
+	for i, det := range m.c.d.Details {
+		for _, q := range det.People {
+			if p == q {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// serves reports whether the people of a detail serve another, too.
+func (m *moment) serves(own, other int) bool {
+	if own < 0 {
+		return false
+	}
+	seen := make([]bool, len(m.c.d.Details))
+	var ask func(d int) bool
+	ask = func(d int) bool {
+		if d == other {
+			return true
+		}
+		if seen[d] || !m.nothingLeft(d) {
+			return false
+		}
+		seen[d] = true
+		for _, next := range m.c.d.Details[d].Then {
+			if ask(next) {
+				return true
+			}
+		}
+		return false
+	}
+	return ask(own)
+}

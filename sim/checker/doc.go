@@ -1,0 +1,33 @@
+// Package checker walks a finished timeline and names every rule it breaks.
+//
+// It is written against the rules of a drill (section 3 of the design and its
+// fine print, in the manual of the scenario format) and against no engine: it
+// shares the types of package sim and the heat of warmby/sim/heat, and does
+// the arithmetic of work, rates, conditions and crews again from the words.
+// So an engine and the checker can only agree on what is written.
+//
+// # How it goes about it
+//
+// Some rules hold for each piece of a timeline by itself: a person is in one
+// place, a walk has its length, no more tools are held than are there, a task
+// ends at the very millisecond at which its work is done. Each has a function
+// of its own that looks at the pieces one by one.
+//
+// The other rules are about choices: which task is called, who goes, who
+// relieves a lookout, who joins. They are functions of the moment. For every
+// instant at which something happens the checker reads off the timeline how
+// things stood just before it (never from what it expected earlier), follows
+// the words of the allocation for that one instant, and compares. So a wrong
+// choice is reported once, where it was made. Of an instant only the first
+// wrong choice is named, for the later ones follow from it.
+//
+// Which people were free at a call is never in doubt: nobody but the
+// allocation takes a free person, and what the allocation did earlier in the
+// same instant is followed from the state before it. What the timeline cannot
+// show is not asked: which of several free stoves of a kind is taken, and what
+// lookouts do at the very end of the drill.
+//
+// # What it is not
+//
+// It does not tell whether a drill can finish, and repairs nothing.
+package checker

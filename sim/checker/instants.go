@@ -1,0 +1,60 @@
+package checker
+
+import (
+	"sort"
+
+	"warmby/sim"
+)
+
+// instants lists the moments at which anything may happen, up to the end:
+// only then are people allocated.
+func (c *check) instants() []sim.Time {
+	list := append([]sim.Time{0}, c.changes()...)
+	list = append(list, c.luck.Person...)
+	list = append(list, c.luck.Load...)
+	for _, t := range c.tl.Tasks {
+		list = append(list, t.Called, t.Start, t.Worked, t.End)
+	}
+	for k := range c.d.Tasks {
+		for _, a := range c.d.Tasks[k].After {
+			from := c.tl.Tasks[a.Task].End
+			if a.FromStart {
+				from = c.tl.Tasks[a.Task].Start
+			}
+			if from != sim.Never {
+				list = append(list, from+a.Lag)
+			}
+		}
+	}
+	for _, stretches := range c.tl.People {
+		for _, s := range stretches {
+			list = append(list, s.From, s.To)
+		}
+	}
+	for i := range c.d.Lookouts {
+		look := &c.d.Lookouts[i]
+		list = append(list, look.From)
+		for at := look.From + look.Relief; look.Relief > 0 && at <= c.tl.End; at += look.Relief {
+			list = append(list, at)
+		}
+	}
+	all := rising(list)
+	n := sort.Search(len(all), func(i int) bool { return all[i] > c.tl.End })
+	all = all[:n]
+	for len(all) > 0 && all[0] < 0 {
+		all = all[1:]
+	}
+	return all
+}
+
+// rising returns moments in order, each once, without Never.
+func rising(list []sim.Time) []sim.Time {
+	sort.Slice(list, func(i, j int) bool { return list[i] < list[j] })
+	var out []sim.Time
+	for _, t := range list {
+		if t != sim.Never && (len(out) == 0 || t > out[len(out)-1]) {
+			out = append(out, t)
+		}
+	}
+	return out
+}

@@ -1,0 +1,61 @@
+package checker
+
+import (
+	"fmt"
+	"sort"
+)
+
+// posts checks each place of each lookout by itself: the people are those who
+// may stand there, one at a time, and each stands until the relief has
+// arrived or the drill ends. Who is called when is for the allocation.
+func (c *check) posts() {
+	for l := range c.d.Lookouts {
+		for place := 0; place < c.d.Lookouts[l].Places; place++ {
+			c.post(l, place)
+		}
+	}
+}
+
+func (c *check) post(l, place int) {
+	look := &c.d.Lookouts[l]
+	what := fmt.Sprintf("%s, place %d", c.lookout(l), place)
+	var turns []spell
+	for _, s := range c.at[l] {
+		if s.Place == place {
+			turns = append(turns, s)
+		}
+	}
+	sort.SliceStable(turns, func(i, j int) bool { return turns[i].Called < turns[j].Called })
+	for i, s := range turns {
+		who := c.d.People[s.Person].Name
+		if !c.mayStand(l, s.Person) {
+			c.broken(s.Called, "lookout", what, who+" is called", "only those who may stand there")
+		}
+		if s.Called < look.From {
+			c.broken(s.Called, "lookout", what, who+" is called", "nobody before "+clock(look.From))
+		}
+		// a place whose relief is on the way is owed no second one
+		if i > 0 && s.Called < turns[i-1].Arrives {
+			c.broken(s.Called, "lookout", what, who+" is called while "+c.d.People[turns[i-1].Person].Name+" is on the way", "no second relief")
+		}
+		until, why := c.tl.End, "the drill ends"
+		if i+1 < len(turns) && turns[i+1].Arrives <= c.tl.End {
+			until, why = turns[i+1].Arrives, "the relief has arrived"
+		}
+		if s.Arrives < c.tl.End && s.Left != until {
+			c.broken(s.Left, "lookout", what, who+" stands until "+clock(s.Left), "until "+why+" at "+clock(until))
+		}
+	}
+}
+
+// mayStand reports whether a person may be called to a lookout: those it
+// names, or everyone.
+func (c *check) mayStand(l, p int) bool {
+	who := c.d.Lookouts[l].Who
+	for _, q := range who {
+		if p == q {
+			return true
+		}
+	}
+	return len(who) == 0
+}

@@ -1,0 +1,176 @@
+package checker
+
+import (
+	"sort"
+
+	"warmby/sim"
+)
+
+// duty is what the checker has to remember of a lookout from one instant to
+// the next.
+type duty struct {
+	last  int // who was called there last; -1 for nobody
+	calls int
+	slots []slot
+}
+
+type slot struct {
+	owed  bool
+	tried bool // somebody was to be pulled, and nobody could be spared
+	order int  // of the last call among all calls to the lookout; 0 for none
+}
+
+func (c *check) duties() []duty {
+	list := make([]duty, len(c.d.Lookouts))
+	for l := range list {
+		list[l] = duty{last: -1, slots: make([]slot, c.d.Lookouts[l].Places)}
+	}
+	return list
+}
+
+// due marks the places that are owed somebody from this instant on: at from
+// and at every relief, every place whose relief is not on the way.
+func (m *moment) due(duties []duty) {
+	for l := range duties {
+		look := &m.c.d.Lookouts[l]
+		since := m.at - look.From
+		if since != 0 && (since < 0 || look.Relief <= 0 || since%look.Relief != 0) {
+			continue
+		}
+		for i := range duties[l].slots {
+			if m.posts[l][i].coming < 0 && !duties[l].slots[i].owed {
+				duties[l].slots[i].owed, duties[l].slots[i].tried = true, false
+			}
+		}
+	}
+}
+
+// relieve follows the words on lookouts: places owed, vacant ones first, then
+// the one called longest ago; for each the next free one in roster order,
+// cyclically after the last one called there.
+func (m *moment) relieve(duties []duty) {
+	for l := range duties {
+		d := &duties[l]
+		var owed []int
+		for i := range d.slots {
+			if d.slots[i].owed {
+				owed = append(owed, i)
+			}
+		}
+		sort.SliceStable(owed, func(i, j int) bool { return d.slots[owed[i]].order < d.slots[owed[j]].order })
+		for _, i := range owed {
+			p := m.nextFor(l, d, m.mayBePosted)
+			if p < 0 && m.c.d.Lookouts[l].IfNobody == sim.Pull && !d.slots[i].tried {
+				p = m.nextFor(l, d, m.canBeSpared)
+				d.slots[i].tried = true
+			}
+			if p >= 0 {
+				m.send(l, d, i, p)
+			}
+		}
+	}
+}
+
+// nextFor returns the next person who may, in roster order, cyclically after
+// the last one called to the lookout; -1 if there is none.
+func (m *moment) nextFor(l int, d *duty, may func(p int) bool) int {
+	n := len(m.c.d.People)
+	for i := 1; i <= n; i++ {
+		p := (d.last + i) % n
+		if m.c.mayStand(l, p) && may(p) {
+			return p
+		}
+	}
+	return -1
+}
+
+// mayBePosted: free, and not relieved at this very moment.
+func (m *moment) mayBePosted(p int) bool { return m.is[p] == free && !m.relieved[p] }
+
+// canBeSpared: there on a joinable task whose work goes on, and those left
+// there still fill its minimum and its roles.
+func (m *moment) canBeSpared(p int) bool {
+	if m.is[p] != bound || !m.there[p] || !m.goesOn(m.on[p]) {
+		return false
+	}
+	task := &m.c.d.Tasks[m.on[p]]
+	_, there := m.boundTo(m.on[p])
+	left := without(there, p)
+	low, _ := bounds(task)
+	return len(left) >= low && m.c.fills(task, left)
+}
+
+// send calls a person to a place. Who stood there stands until the relief has
+// walked there.
+func (m *moment) send(l int, d *duty, i, p int) {
+	m.expected = append(m.expected, decision{what: relief, lookout: l, slot: i, people: []int{p}})
+	spot := m.c.d.Lookouts[l].Spot
+	if m.is[p] == bound {
+		m.spot[p] = m.c.d.Tasks[m.on[p]].Spot
+	}
+	here := m.c.walk(m.spot[p], spot) == 0
+	m.is[p], m.there[p] = post, here
+	place := &m.posts[l][i]
+	if here {
+		if place.there >= 0 {
+			m.standDown(l, place.there)
+		}
+		place.there = p
+	} else {
+		place.coming = p
+	}
+	d.last = p
+	d.calls++
+	d.slots[i] = slot{order: d.calls}
+}
+
+// settle closes an instant for the lookouts: where the timeline called
+// somebody else than expected it is the timeline that holds from here on, and
+// a place that nobody could fill is given up under skip.
+func (m *moment) settle(before, duties []duty) {
+	for l := range duties {
+		var calls []spell
+		for _, s := range m.c.at[l] {
+			if s.Called == m.at {
+				calls = append(calls, s)
+			}
+		}
+		if m.at < m.c.tl.End && !m.asExpected(l, calls) {
+			owed := duties[l].slots
+			duties[l] = duty{last: before[l].last, calls: before[l].calls, slots: append([]slot(nil), before[l].slots...)}
+			for i := range owed {
+				duties[l].slots[i].owed = owed[i].owed || duties[l].slots[i].owed
+				duties[l].slots[i].tried = owed[i].tried
+			}
+			for _, s := range calls {
+				duties[l].last = s.Person
+				duties[l].calls++
+				duties[l].slots[s.Place] = slot{order: duties[l].calls}
+			}
+		}
+		if m.c.d.Lookouts[l].IfNobody == sim.Skip {
+			for i := range duties[l].slots {
+				duties[l].slots[i].owed = false
+			}
+		}
+	}
+}
+
+// asExpected reports whether the calls to a lookout are those expected.
+func (m *moment) asExpected(l int, calls []spell) bool {
+	n := 0
+	for _, e := range m.expected {
+		if e.what != relief || e.lookout != l {
+			continue
+		}
+		n++
+		found := false
+		for _, s := range calls {
+			found = found || s.Place == e.slot && s.Person == e.people[0]
+		}
+		if !found {
+			return false
+		}
+	}
+	return n == len(calls)
+}

@@ -1,0 +1,71 @@
+package checker
+
+import (
+	"fmt"
+
+	"warmby/sim"
+)
+
+// shape makes sure that all lists fit the drill and that no index is out of
+// range, so that nothing after it can panic.
+func (c *check) shape() {
+	tl := c.tl
+	bad := func(what string, got, want any) { c.broken(sim.Never, "shape", what, got, want) }
+	if tl == nil || tl.Drill == nil || tl.Luck == nil {
+		bad("timeline", "no drill or no luck", "both")
+		return
+	}
+	d, luck := tl.Drill, tl.Luck
+	length := func(what string, got, want int) {
+		if got != want {
+			bad(what, fmt.Sprintf("%d entries", got), want)
+		}
+	}
+	length("tasks", len(tl.Tasks), len(d.Tasks))
+	length("people", len(tl.People), len(d.People))
+	length("milestones", len(tl.Milestones), len(d.Milestones))
+	length("drawn amounts", len(luck.Amount), len(d.Tasks))
+	length("drawn mishaps", len(luck.Mishap), len(d.Tasks))
+	length("drawn arrivals", len(luck.Person), len(d.People))
+	length("drawn load arrivals", len(luck.Load), len(d.Loads))
+	if len(c.found) > 0 {
+		return
+	}
+	within := func(what string, i, n int) {
+		if i < -1 || i >= n {
+			bad(what, i, fmt.Sprintf("-1 to %d", n-1))
+		}
+	}
+	for p, list := range tl.People {
+		for i, s := range list {
+			what := fmt.Sprintf("stretch %d of person %q", i, d.People[p].Name)
+			within(what+", task", s.Task, len(d.Tasks))
+			within(what+", lookout", s.Lookout, len(d.Lookouts))
+			if s.Spot < 0 || s.Spot >= len(d.Spots) || s.Origin < 0 || s.Origin >= len(d.Spots) {
+				bad(what+", spots", fmt.Sprint(s.Origin, s.Spot), fmt.Sprintf("0 to %d", len(d.Spots)-1))
+			}
+			if s.Lookout >= 0 && s.Lookout < len(d.Lookouts) && (s.Place < 0 || s.Place >= d.Lookouts[s.Lookout].Places) {
+				bad(what+", place", s.Place, fmt.Sprintf("0 to %d", d.Lookouts[s.Lookout].Places-1))
+			}
+			forTask := s.What == sim.Ready || s.What == sim.Working
+			switch {
+			case s.What < sim.Free || s.What > sim.Watching:
+				bad(what, fmt.Sprintf("activity %d", s.What), "a known one")
+			case forTask && (s.Task < 0 || s.Lookout >= 0),
+				s.What == sim.Watching && (s.Lookout < 0 || s.Task >= 0),
+				s.What == sim.Free && (s.Task >= 0 || s.Lookout >= 0),
+				s.What == sim.Walking && (s.Task < 0) == (s.Lookout < 0):
+				bad(what, fmt.Sprintf("activity %d with task %d, lookout %d", s.What, s.Task, s.Lookout), "what goes with it")
+			}
+		}
+	}
+	for k := range tl.Tasks {
+		what := fmt.Sprintf("task %q", d.Tasks[k].Name)
+		within(what+", detail", tl.Tasks[k].Detail, len(d.Details))
+		for _, p := range tl.Tasks[k].People {
+			if p < 0 || p >= len(d.People) {
+				bad(what+", people", p, fmt.Sprintf("0 to %d", len(d.People)-1))
+			}
+		}
+	}
+}

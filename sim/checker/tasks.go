@@ -1,0 +1,154 @@
+package checker
+
+import (
+	"fmt"
+
+	"warmby/sim"
+)
+
+// calls checks that each task was called only when it might be: by a detail
+// that has it, after what it comes after, with its items off their loads.
+func (c *check) calls() {
+	for k := range c.d.Tasks {
+		t := c.tl.Tasks[k]
+		if t.Called == sim.Never {
+			if t.Start != sim.Never || t.End != sim.Never || len(c.on[k]) > 0 {
+				c.broken(sim.Never, "called", c.task(k), "people or times without a call", "neither")
+			}
+			continue
+		}
+		if t.Called < 0 || t.Called > c.tl.End {
+			c.broken(t.Called, "called", c.task(k), "called at "+clock(t.Called), "within the drill")
+		}
+		c.calledBy(k)
+		if why := c.notBefore(k, t.Called); why != "" {
+			c.broken(t.Called, "after", c.task(k), "called although "+why, "to wait for it")
+		}
+	}
+}
+
+// calledBy checks that the detail that called a task has it in its sequence.
+func (c *check) calledBy(k int) {
+	t := c.tl.Tasks[k]
+	if t.Detail >= 0 {
+		for _, other := range c.d.Details[t.Detail].Sequence {
+			if other == k {
+				return
+			}
+		}
+	}
+	c.broken(t.Called, "called", c.task(k), fmt.Sprintf("called by detail %d", t.Detail), "a detail whose sequence has it")
+}
+
+// notBefore says what a task still has to wait for at a moment by its own
+// rules: "" when nothing. Everything that has ended or begun at that very
+// moment counts.
+func (c *check) notBefore(k int, at sim.Time) string {
+	return c.waitsFor(k, at, func(k int) bool { return c.tl.Tasks[k].End <= at },
+		func(k int) bool { return c.tl.Tasks[k].Start <= at })
+}
+
+// waitsFor is notBefore with what has ended and begun as told.
+func (c *check) waitsFor(k int, at sim.Time, ended, begun func(int) bool) string {
+	task := &c.d.Tasks[k]
+	// A task may start when all it comes after have ended, plus lag; or from
+	// the start of work on it.
+	for _, a := range task.After {
+		t := c.tl.Tasks[a.Task]
+		from, past := t.End, ended(a.Task)
+		if a.FromStart {
+			from, past = t.Start, begun(a.Task)
+		}
+		if !past || from == sim.Never || at < from+a.Lag {
+			return fmt.Sprintf("%s and a lag of %s are not past", c.task(a.Task), clock(a.Lag))
+		}
+	}
+	// Items are there once off their load.
+	for _, i := range task.Needs {
+		if u := c.unpacking(i); u < 0 || !ended(u) {
+			return fmt.Sprintf("item %q is not off its load", c.d.Items[i].Name)
+		}
+	}
+	if !task.Unloads() {
+		return ""
+	}
+	// Unloading is one job of a load after the other, top first.
+	load := c.d.Items[task.Item].Load
+	if c.luck.Load[load] > at {
+		return fmt.Sprintf("load %q has not arrived", c.d.Loads[load].Name)
+	}
+	for i := 0; i < task.Item; i++ {
+		if c.d.Items[i].Load == load && !ended(c.unpacking(i)) {
+			return fmt.Sprintf("item %q lies above it", c.d.Items[i].Name)
+		}
+	}
+	return ""
+}
+
+// unpacking returns the task that takes an item off its load; -1 if none.
+func (c *check) unpacking(item int) int {
+	for k := range c.d.Tasks {
+		if c.d.Tasks[k].Item == item {
+			return k
+		}
+	}
+	return -1
+}
+
+// starts checks that work starts when the whole crew is there: when the last
+// of those called has arrived. A task that needs nobody starts at its call.
+func (c *check) starts() {
+	for k := range c.d.Tasks {
+		t := c.tl.Tasks[k]
+		if t.Called == sim.Never {
+			continue
+		}
+		whole := t.Called
+		for _, s := range c.crewOf(k) {
+			whole = max(whole, s.Arrives)
+		}
+		if t.Start != sim.Never && t.Start != whole || t.Start == sim.Never && whole <= c.tl.End {
+			c.broken(t.Called, "start", c.task(k), "work begins at "+clock(t.Start), "when the whole crew is there, "+clock(whole))
+		}
+		for _, s := range c.crewOf(k) {
+			if s.There == sim.Never && t.Start != sim.Never && s.Arrives <= t.Start && t.Start < c.tl.End {
+				c.broken(s.Called, "start", c.task(k), c.d.People[s.Person].Name+" was called and is never there", "there from "+clock(s.Arrives))
+			}
+		}
+	}
+}
+
+// peopleThere checks that the people of a task are all who were there, in
+// roster order, and nobody else: a joiner whom the end overtakes was not.
+func (c *check) peopleThere() {
+	for k := range c.d.Tasks {
+		t := c.tl.Tasks[k]
+		if t.Start == sim.Never || c.unseen(k) {
+			continue
+		}
+		was, perhaps := map[int]bool{}, map[int]bool{}
+		for _, s := range c.on[k] {
+			switch {
+			case s.There != sim.Never:
+				was[s.Person] = true
+			case s.Arrives == s.Left && (s.Posted || s.Left == c.tl.End):
+				perhaps[s.Person] = true // sent on, or cut off, on arrival
+			}
+		}
+		listed := map[int]bool{}
+		for i, p := range t.People {
+			if i > 0 && p <= t.People[i-1] {
+				c.broken(t.Start, "people", c.task(k), c.names(t.People), "roster order, each once")
+			}
+			if !was[p] && !perhaps[p] {
+				c.broken(t.Start, "people", c.task(k), c.d.People[p].Name+" is listed", "only those who were there")
+			}
+			listed[p] = true
+		}
+		for p := range c.d.People {
+			if was[p] && !listed[p] {
+				c.broken(t.Start, "people", c.task(k), c.d.People[p].Name+" was there and is not listed", "all who were there")
+			}
+		}
+	}
+}
