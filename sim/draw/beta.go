@@ -54,9 +54,8 @@ func newBetaTail(a, b float64) *betaTail {
 
 // part returns the integral of the density up to x, times whole.
 func (t *betaTail) part(x float64) float64 {
-	f, p := t.densityAndChance(x)
-	_ = f
-	return p * t.whole
+	_, chance := t.densityAndChance(x)
+	return float64(chance * t.whole)
 }
 
 // densityAndChance returns the density at x and the chance under it,
@@ -109,26 +108,34 @@ func (t *betaTail) improve(x, q float64) (better, density float64) {
 // the density at x, to third order, and by what the density grows on the way.
 func (t *betaTail) inverse(x, s float64) (step, growth float64) {
 	y := 1 - x
-	l := (t.a-1)/x - (t.b-1)/y                                // f'/f
-	l1 := -(t.a-1)/float64(x*x) - (t.b-1)/float64(y*y)        // its derivative
-	step = s * (1 - float64(s*(l/2-float64(s*(2*l*l-l1)/6)))) // series reversion
+	l := (t.a-1)/x - (t.b-1)/y                                                  // f'/f
+	l1 := -(t.a-1)/float64(x*x) - (t.b-1)/float64(y*y)                          // its derivative
+	step = float64(s * (1 - float64(s*(l/2-float64(s*(float64(2*l*l)-l1)/6))))) // series reversion
 	growth = 1 + float64(step*(l+float64(step*(float64(l*l)+l1)/2)))
 	return step, growth
 }
 
 // betaQuantile returns the value below which a beta draw falls with chance p,
-// by bisection and without a table.
+// without a table: Newton's method, kept between bounds that close in.
 func betaQuantile(a, b, p float64) float64 {
 	t, other := newBetaTail(a, b), newBetaTail(b, a)
 	t.whole = t.part(0.5) + other.part(0.5)
-	low, high := 0.0, 1.0
-	for range 50 {
-		x := (low + high) / 2
-		if _, chance := t.densityAndChance(x); chance < p {
+	low, high, x := 0.0, 1.0, 0.5
+	for range 100 {
+		density, chance := t.densityAndChance(x)
+		if chance < p {
 			low = x
 		} else {
 			high = x
 		}
+		next := x + (p-chance)/density
+		if !(next > low && next < high) {
+			next = (low + high) / 2
+		}
+		if math.Abs(next-x) < 1e-13 {
+			return next
+		}
+		x = next
 	}
-	return (low + high) / 2
+	return x
 }

@@ -35,13 +35,13 @@ func PERT(quick, usual, slow float64) (sim.Distribution, error) {
 // that falls between quick and slow with chance covers, and with equal
 // chances below quick and above slow. Its own extremes lie farther out; where
 // quick is small they may be below 0, which [sim.Milliseconds] makes 0. It
-// asks for quick <= usual <= slow and 0 < covers <= 1.
+// asks for quick <= usual <= slow and covers from 0.01 to 1.
 func PERTCovering(quick, usual, slow, covers float64) (sim.Distribution, error) {
 	if err := threeValues(quick, usual, slow); err != nil {
 		return nil, err
 	}
-	if !(covers > 0 && covers <= 1) {
-		return nil, fmt.Errorf("covers must be over 0 %% and at most 100 %%, got %v %%", covers*100)
+	if !(covers >= 0.01 && covers <= 1) {
+		return nil, fmt.Errorf("covers must be between 1 %% and 100 %%, got %v %%", covers*100)
 	}
 	if quick == slow {
 		return fixed(usual), nil
@@ -69,30 +69,44 @@ func (p *pert) build() {
 }
 
 // extremes returns the ends of the law: quick and slow when they cover all of
-// it. Otherwise the place of the mode between the ends, 0..1, is found by
-// bisection so that the quantiles stand in the asked proportion to it.
+// it. Otherwise the place of the mode between the ends, 0..1, is sought at
+// which the quantiles stand in the asked proportion to it, by the method of
+// false position in its Illinois form.
 func (p *pert) extremes() (low, high float64) {
 	if p.covers == 1 {
 		return p.quick, p.slow
 	}
 	tail := (1 - p.covers) / 2
-	below, above := p.usual-p.quick, p.slow-p.usual
-	quantiles := func(mode float64) (lower, upper float64) {
+	below := (p.usual - p.quick) / (p.slow - p.quick)
+	var lower, upper float64
+	amiss := func(mode float64) float64 {
 		a, b := 1+4*mode, 5-4*mode
-		return betaQuantile(a, b, tail), 1 - betaQuantile(b, a, tail)
+		lower, upper = betaQuantile(a, b, tail), 1-betaQuantile(b, a, tail)
+		return mode - lower - float64(below*(upper-lower))
 	}
+	// Amiss is negative at mode 0 and positive at 1.
 	from, to := 0.0, 1.0
-	for range 50 {
-		mode := (from + to) / 2
-		lower, upper := quantiles(mode)
-		if float64((mode-lower)*above) < float64((upper-mode)*below) {
-			from = mode
-		} else {
-			to = mode
+	atFrom, atTo := amiss(from), amiss(to)
+	mode, was := from, 0.0
+	for i := 0; i < 100 && atTo != atFrom; i++ {
+		mode = from - float64(atFrom/(atTo-atFrom)*(to-from))
+		at := amiss(mode)
+		if math.Abs(at) < 1e-12 {
+			break
 		}
+		if at < 0 {
+			from, atFrom = mode, at
+			if was < 0 {
+				atTo /= 2
+			}
+		} else {
+			to, atTo = mode, at
+			if was > 0 {
+				atFrom /= 2
+			}
+		}
+		was = at
 	}
-	mode := (from + to) / 2
-	lower, upper := quantiles(mode)
 	width := (p.slow - p.quick) / (upper - lower)
 	return p.usual - float64(width*mode), p.usual + float64(width*(1-mode))
 }
@@ -156,7 +170,7 @@ func (e exponentialLaw) Usual() float64 { return float64(e) * math.Ln2 }
 
 func (e exponentialLaw) Quantile(p float64) float64 {
 	if p < 1e-5 { // -ln(1-p), where 1-p would lose digits
-		return float64(e) * (p + float64(p*p)*(0.5+p/3))
+		return float64(e) * (p + float64(p*p*(0.5+p/3)))
 	}
 	return float64(e) * -logarithm(1-p)
 }
@@ -237,11 +251,18 @@ func threeValues(quick, usual, slow float64) error {
 	return nil
 }
 
+// greatest bounds the values of a law, in milliseconds: some 30,000 years.
+const greatest = 1e15
+
 // finite takes names and values in turn.
 func finite(namesAndValues ...any) error {
 	for i := 0; i < len(namesAndValues); i += 2 {
-		if v := namesAndValues[i+1].(float64); math.IsNaN(v) || math.IsInf(v, 0) {
+		v := namesAndValues[i+1].(float64)
+		switch {
+		case math.IsNaN(v) || math.IsInf(v, 0):
 			return fmt.Errorf("%s must be a finite number, got %v", namesAndValues[i], v)
+		case math.Abs(v) > greatest:
+			return fmt.Errorf("%s must not be over %v, got %v", namesAndValues[i], greatest, v)
 		}
 	}
 	return nil

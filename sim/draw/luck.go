@@ -174,7 +174,7 @@ func pick(weights []float64, u float64) int {
 	for _, w := range weights {
 		sum += w
 	}
-	at, last := u*sum, 0
+	at, last := float64(u*sum), 0
 	for i, w := range weights {
 		if w <= 0 {
 			continue

@@ -40,7 +40,7 @@ func normalTail(z float64) (density, above float64) {
 	if z < 2 {
 		sum, term := z, z
 		for n := 3; term > 1e-17*sum; n += 2 {
-			term *= z * z / float64(n)
+			term = float64(term * (z * z / float64(n)))
 			sum += term
 		}
 		return density, 0.5 - float64(density*sum)
@@ -65,7 +65,7 @@ func normalImprove(z, q float64) (better, density float64) {
 // grows by s times the density, to third order, and by what the density grows.
 func normalInverse(z, s float64) (step, growth float64) {
 	// Downwards f'/f is z, and its derivative -1.
-	step = s * (1 - float64(s*(z/2-float64(s*(float64(2*z*z)+1)/6))))
+	step = float64(s * (1 - float64(s*(z/2-float64(s*(float64(2*z*z)+1)/6)))))
 	growth = 1 + float64(step*(z+float64(step*(float64(z*z)-1)/2)))
 	return step, growth
 }
