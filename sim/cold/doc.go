@@ -13,7 +13,10 @@
 // changes: what the person is about, the weather, the clothing. In it the
 // body stores S W/m2 by [Balance]. While S is negative the loss adds up, in
 // Wh/m2; while it is positive the loss is won back; the debt is never below
-// 0. S is constant in an entry, so the sum is exact.
+// 0. S is constant in an entry, so the sum is exact. For a steady exposure the
+// limit is passed after just the standard's DLE. (Where S is between -8 and 0
+// the standard's program says "more than 8 h"; the account goes on adding and
+// passes the limit after 40/-S hours, 5 h at the soonest.)
 //
 //   - The balance is that of minimal strain (skin as the standard allows it
 //     to cool when people feel cold but hold their balance). It is the less
@@ -33,6 +36,8 @@
 //     warm-up was asked to make it (the standard's formulas take air over
 //     10 C as 10 C), still, and nobody loses heat: S is at least 0.
 //   - Whoever walks is in the open, whatever the spots at both ends are like.
+//   - An outing ends when the person comes into a heated shelter, for however
+//     short a time; an unheated one does not end it.
 //   - Wind at the body is 0.65 of that at 10 m. Wind chill, frostbite and the
 //     work/warm-up schedule are made for the wind at 10 m and get that. All
 //     of them get it less what the spot keeps off.

@@ -43,7 +43,7 @@ func HazardOf(index float64) Hazard {
 func (h Hazard) String() string {
 	switch h {
 	case HazardNone:
-		return "none in the bands"
+		return "warmer than the bands of hazard"
 	case HazardSlight:
 		return "slight discomfort"
 	case HazardLow:

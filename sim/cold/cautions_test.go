@@ -1,0 +1,126 @@
+package cold
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"warmby/sim"
+)
+
+func topics(cautions []Caution) string {
+	var out []string
+	for _, c := range cautions {
+		out = append(out, c.Topic)
+	}
+	return strings.Join(out, ", ")
+}
+
+// everything is a drill that calls for all cautions there are.
+func everything() *sim.Drill {
+	d := camp(sim.WeatherRow{Air: -31, Wind: 15, Humidity: 0.8})
+	d.Site.SnowDepth = 0.9
+	d.Stoves[0].Fuel = "white gas"
+	d.Spots[0].In = -1
+	d.Tasks = append(d.Tasks,
+		sim.Task{Name: "wood", What: "Felling a dead spruce and bucking it", Item: -1, Hands: sim.Thin},
+		sim.Task{Name: "water", Kind: sim.Melt, Item: -1, Melt: &sim.Melting{IceHole: true}})
+	d.Loads = []sim.Load{{Name: "pulk", Limit: 90}, {Name: "pack", Limit: 30}}
+	d.Items = []sim.Item{{Name: "tent", Load: 0, Weight: 50}, {Name: "food", Load: 0, Weight: 35}, {Name: "rope", Load: 1, Weight: 26}}
+	return d
+}
+
+func TestCautionsAreChosenByTheScenario(t *testing.T) {
+	const end = "what this is"
+	bare := camp(sim.WeatherRow{Air: -26, Wind: 4, Humidity: 0.8})
+	bare.Tasks, bare.Stoves, bare.Shelters = bare.Tasks[:2], nil, nil
+	mild := camp(sim.WeatherRow{Air: 12, Wind: 4})
+	mild.Tasks, mild.Stoves, mild.Shelters = mild.Tasks[:2], nil, nil
+	hill := camp(sim.WeatherRow{Air: -2, Wind: 0})
+	hill.Tasks = hill.Tasks[:2]
+	hill.Stoves, hill.Shelters = nil, nil
+	hill.Tasks[0].What = "Carry everything over the fell, climbing slowly"
+	wood := camp(sim.WeatherRow{Air: -2, Wind: 0})
+	wood.Tasks = wood.Tasks[:3]
+	wood.Stoves[0] = sim.Stove{Name: "wood stove", Fuel: "wood", FuelByMass: true}
+	for _, c := range []struct {
+		name string
+		d    *sim.Drill
+		want string
+	}{
+		{"all", everything(), "carbon monoxide, flame in a tent, liquid fuel, cold injury, wind chill, bare hands, felling, ice, site and snow, overload, " + end},
+		{"bare", bare, "cold injury, wind chill, " + end},
+		{"mild", mild, end},
+		{"a hill is not felling", hill, "cold injury, " + end},
+		{"wood stove", wood, "carbon monoxide, flame in a tent, cold injury, bare hands, " + end},
+	} {
+		if got := topics(Cautions(c.d, nil)); got != c.want {
+			t.Errorf("%s: %s\nwant %s", c.name, got, c.want)
+		}
+	}
+}
+
+func TestFellingIsRecognisedByItsWords(t *testing.T) {
+	for text, want := range map[string]bool{
+		"Felling": true, "fell a tree": true, "Fell the spruce": true, "collect standing dead wood": true, "limbing": true, "saw with the chainsaw": true,
+		"march to Kestrel Fell": false, "the tent fell down": false, "climbing": false, "cut snow blocks": false, "": false,
+	} {
+		d := &sim.Drill{Tasks: []sim.Task{{Name: text}}}
+		if _, got := felling(d); got != want {
+			t.Errorf("%q: felling %v, want %v", text, got, want)
+		}
+	}
+}
+
+func TestOverloadWarnsNearTheLimit(t *testing.T) {
+	d := everything()
+	got := overload(d) // 85 of 90 kg is near, 26 of 30 is not
+	if len(got) != 1 || got[0].Because != `"pulk" carries 85.0 of 90.0 kg` {
+		t.Errorf("%+v", got)
+	}
+}
+
+func TestCautionsTellWhatTheAccountsSay(t *testing.T) {
+	d := camp(cold26())
+	d.People = append(d.People, sim.Person{Name: "Berend"})
+	tl := played(d, nil, free(0, 2*sim.Hour))
+	tl.People = append(tl.People, nil)
+	d.Tasks[1].LayersOn = false
+	d.Tasks, tl.Tasks = d.Tasks[:2], tl.Tasks[:2]
+	d.Stoves, d.Shelters = nil, nil
+	d.Spots[1].In = -1
+	got := Cautions(d, Account(tl))
+	if want := "cold injury, wind chill, cold strain, no account of cold, layers, what this is"; topics(got) != want {
+		t.Errorf("%s\nwant %s", topics(got), want)
+	}
+	for _, c := range got {
+		if c.Topic == "cold strain" && !strings.HasPrefix(c.Because, "Aila after ") || c.Topic == "no account of cold" && c.Because != "Berend" {
+			t.Errorf("%+v", c)
+		}
+	}
+}
+
+// Nothing here may tell anybody that all is well.
+func TestNoCautionCallsAnythingSafe(t *testing.T) {
+	verdict := regexp.MustCompile(`(?i)\b(safe|safely|no (risk|danger)|harmless)\b`)
+	for _, c := range Cautions(everything(), []Person{{Name: "A", Why: "no account: x"}, {Name: "B", PassedAt: 5}}) {
+		for _, text := range []string{c.Topic, c.Because, c.Text, c.DeferTo} {
+			if verdict.MatchString(text) {
+				t.Errorf("%s: %q", c.Topic, text)
+			}
+		}
+		if c.Text == "" || c.DeferTo == "" && c.Topic != "what this is" && c.Topic != "layers" && c.Topic != "no account of cold" {
+			t.Errorf("%s defers to nobody or says nothing", c.Topic)
+		}
+	}
+}
+
+func TestEveryReportSaysWhatTheSumIs(t *testing.T) {
+	all := Cautions(&sim.Drill{}, nil)
+	last := all[len(all)-1].Text
+	for _, part := range []string{"extension of a standard for steady exposure", "neither wet clothing nor fingers", "plans and trains", "not medical or safety advice"} {
+		if !strings.Contains(last, part) {
+			t.Errorf("%q is missing from %q", part, last)
+		}
+	}
+}
