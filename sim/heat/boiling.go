@@ -20,11 +20,13 @@ func Pressure(elevation float64) float64 {
 // constants of Bridgeman and Aldrich (1964) as given by the NIST WebBook:
 // log10 P = 5.08354 - 1663.125 / (T - 45.622), P in bar, T in kelvin.
 //
-// Ok is false outside that range (above about 8,500 m, or more than about
-// 20 m below the sea); the temperature is then the equation's all the same.
+// Ok is false outside that range, which begins at about 8,650 m; the
+// temperature is then the equation's all the same, or 0 where it has none.
+// Below the sea the range is stretched to 375 K, some 500 m down, where the
+// equation is still within 0.05 K.
 func BoilingPoint(elevation float64) (celsius float64, ok bool) {
 	bar := Pressure(elevation) / 1e5
-	if bar <= 1e-3 {
+	if !(bar > 1e-3 && bar < 100) {
 		return 0, false
 	}
 	kelvin := 1663.125/(5.08354-math.Log10(bar)) + 45.622

@@ -1,6 +1,10 @@
 package heat
 
-import "warmby/sim"
+import (
+	"math"
+
+	"warmby/sim"
+)
 
 // The heat of water in joules per kilogram, and per kilogram and kelvin. A
 // litre of water is a kilogram.
@@ -50,7 +54,7 @@ func Melt(site *sim.Site, stove *sim.Stove, m *sim.Melting) Melted {
 	default:
 		out.Heating = sim.Milliseconds(out.Energy / power * 1000)
 	}
-	out.Time = out.Heating + sim.Time(out.Fillings)*m.Handling
+	out.Time = out.Heating + handling(out.Fillings, m.Handling)
 	return out
 }
 
@@ -98,7 +102,20 @@ func fillings(m *sim.Melting) int64 {
 	if m.Pot <= 0 {
 		return 1
 	}
-	return max(0, (m.Water-1)/m.Pot+1)
+	n := m.Water / m.Pot
+	if m.Water%m.Pot > 0 {
+		n++
+	}
+	return max(0, n)
+}
+
+// handling returns n times each, but never more than about three years.
+func handling(n int64, each sim.Time) sim.Time {
+	longest := sim.Milliseconds(math.Inf(1))
+	if each > 0 && n > int64(longest/each) {
+		return longest
+	}
+	return sim.Time(n) * each
 }
 
 // PotPower returns the watts that go into a pot on a stove: power times

@@ -52,14 +52,14 @@ func Capacity(s sim.Shelter, air float64) float64 {
 // solved exactly from one change of the surroundings to the next. A Warmup
 // is a plain value: a copy goes its own way.
 type Warmup struct {
-	to float64
-	now,
-	// Next holds a change not yet looked at. Of several changes at one moment
-	// only the last counts, and one that changes nothing leaves no trace, so
-	// that two engines that tell the same story in different ways get the
-	// same bits.
-	next leg
 	begun sim.Time
+	to    float64
+	now   leg
+	// next is the last change told, not yet looked at. Of several changes at
+	// one moment only the last counts, and one that changes nothing leaves no
+	// trace, so that two engines that tell the same story in different ways
+	// get the same bits.
+	next leg
 }
 
 // leg is a stretch of time over which nothing changes.
