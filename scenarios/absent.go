@@ -1,0 +1,219 @@
+package scenarios
+
+import (
+	"fmt"
+	"slices"
+
+	"go.yaml.in/yaml/v4"
+)
+
+// hurtKeys declares what a change may say about somebody who gets hurt,
+// beside the keys of a person.
+var hurtKeys = []key{
+	{"hurt", lagTime, false, "not hurt", "from then on the person is out"},
+	{"helpers", wholeShape{0, maxPeople}, false, "1", "how many of the others stay with a person who is hurt"},
+}
+
+// mergePeople merges changes of people, by name: absent, hurt, or other
+// values.
+func (m *merger) mergePeople(root, change *yaml.Node) *yaml.Node {
+	if change.Kind != yaml.MappingNode {
+		m.failGot(change, "must be names of people with what is different", "such as {Berend: absent}")
+		return root
+	}
+	gone, hurt := map[string]bool{}, []*yaml.Node{}
+	people := m.get(root, "people")
+	m.pairs(change, func(k, v *yaml.Node) {
+		if _, ok := m.find(m.people, k); !ok {
+			return
+		}
+		switch {
+		case v.Kind == yaml.ScalarNode && v.Value == "absent":
+			gone[k.Value] = true
+			people = m.eachPerson(people, func(name string, _ *yaml.Node) (*yaml.Node, bool) { return nil, name != k.Value })
+		case v.Kind == yaml.MappingNode:
+			if keyOf(v, "hurt") != nil {
+				hurt = append(hurt, k, v)
+			} else if h := keyOf(v, "helpers"); h != nil {
+				m.fail(h, "helpers stay with somebody who is hurt", "add \"hurt: 20 min\"")
+			}
+			values := without(without(v, "hurt"), "helpers")
+			people = m.eachPerson(people, func(name string, p *yaml.Node) (*yaml.Node, bool) {
+				if name == k.Value {
+					return over(p, values, ""), true
+				}
+				return nil, true
+			})
+		default:
+			m.failGot(v, "must be absent, {hurt: time, helpers: number}, or values of a person", "")
+		}
+	})
+	if len(gone) > 0 && people != nil && len(people.Content) == 0 {
+		m.fail(change, "nobody is left", "")
+		return root
+	}
+	if people != nil {
+		root = with(root, keyOf(root, "people"), people)
+	}
+	root = m.forget(root, gone)
+	for i := 0; i+1 < len(hurt); i += 2 {
+		root = m.lieHurt(root, hurt[i], hurt[i+1], gone, hurt)
+	}
+	return root
+}
+
+// eachPerson maps the list of people; f returns a person's new values, nil to
+// keep them, and whether the person stays.
+func (m *merger) eachPerson(people *yaml.Node, f func(name string, p *yaml.Node) (*yaml.Node, bool)) *yaml.Node {
+	if people == nil {
+		return nil
+	}
+	list := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Line: people.Line, Column: people.Column}
+	for _, p := range listOf(people) {
+		name := ""
+		if n := valueOf(p, "name"); n != nil {
+			name = n.Value
+		}
+		changed, stays := f(name, p)
+		switch {
+		case !stays:
+		case changed != nil:
+			list.Content = append(list.Content, changed)
+		default:
+			list.Content = append(list.Content, p)
+		}
+	}
+	return list
+}
+
+// listOf returns the entries of a list, or the one value that stands for one.
+func listOf(n *yaml.Node) []*yaml.Node {
+	if n.Kind == yaml.SequenceNode {
+		return n.Content
+	}
+	return []*yaml.Node{n}
+}
+
+// forget takes those who are absent out of details and lookouts; a lookout of
+// whom nobody is left is not stood.
+func (m *merger) forget(root *yaml.Node, gone map[string]bool) *yaml.Node {
+	if len(gone) == 0 {
+		return root
+	}
+	if lookouts := m.get(root, "lookouts"); lookouts != nil {
+		root = with(root, keyOf(root, "lookouts"), mapValues(lookouts, func(l *yaml.Node) *yaml.Node {
+			who := valueOf(l, "who")
+			if who == nil {
+				return l
+			}
+			left := withoutNames(who, gone)
+			if len(left.Content) == 0 {
+				return nil
+			}
+			return with(l, keyOf(l, "who"), left)
+		}))
+	}
+	if orders := m.get(root, "orders"); orders != nil {
+		root = with(root, keyOf(root, "orders"), mapValues(orders, func(o *yaml.Node) *yaml.Node {
+			details := valueOf(o, "details")
+			if details == nil {
+				return o
+			}
+			return with(o, keyOf(o, "details"), mapValues(details, func(d *yaml.Node) *yaml.Node {
+				if people := valueOf(d, "people"); people != nil {
+					return with(d, keyOf(d, "people"), withoutNames(people, gone))
+				}
+				return d
+			}))
+		}))
+	}
+	return root
+}
+
+// mapValues returns a mapping with other values; a key whose value becomes nil
+// is dropped.
+func mapValues(n *yaml.Node, f func(*yaml.Node) *yaml.Node) *yaml.Node {
+	if n.Kind != yaml.MappingNode {
+		return n
+	}
+	c := *n
+	c.Content = nil
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if v := f(n.Content[i+1]); v != nil {
+			c.Content = append(c.Content, n.Content[i], v)
+		}
+	}
+	return &c
+}
+
+func withoutNames(list *yaml.Node, gone map[string]bool) *yaml.Node {
+	left := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Line: list.Line, Column: list.Column}
+	for _, n := range listOf(list) {
+		if !gone[n.Value] {
+			left.Content = append(left.Content, n)
+		}
+	}
+	return left
+}
+
+// lieHurt lets somebody be out from a moment on: two standing duties without
+// relief, one of the person alone and one of those who stay there.
+func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []*yaml.Node) *yaml.Node {
+	from, helpers := valueOf(v, "hurt"), valueOf(v, "helpers")
+	lagTime.check(m.reader, from)
+	n := 1
+	if helpers != nil {
+		hurtKeys[1].is.check(m.reader, helpers)
+		if m.ok(helpers) && m.values[helpers] != nil {
+			n = m.number(helpers)
+		}
+	}
+	if !m.ok(from) || helpers != nil && !m.ok(helpers) {
+		return root
+	}
+	scalar := func(s, tag string) *yaml.Node {
+		return &yaml.Node{Kind: yaml.ScalarNode, Tag: tag, Value: s, Line: name.Line, Column: name.Column}
+	}
+	duty := func(root *yaml.Node, called string, places int, who []string, effort string) *yaml.Node {
+		lookouts := m.get(root, "lookouts")
+		if keyOf(lookouts, called) != nil {
+			m.fail(name, fmt.Sprintf("a lookout is called %s already", quote(called)), "rename the lookout")
+			return root
+		}
+		list := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Line: name.Line, Column: name.Column}
+		for _, w := range who {
+			list.Content = append(list.Content, scalar(w, "!!str"))
+		}
+		l := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: name.Line, Column: name.Column, Content: []*yaml.Node{
+			scalar("people", "!!str"), scalar(fmt.Sprint(places), "!!int"), scalar("from", "!!str"), from,
+			scalar("who", "!!str"), list, scalar("if nobody is free", "!!str"), scalar("pull", "!!str"),
+			scalar("effort", "!!str"), scalar(effort, "!!str"),
+		}}
+		return with(root, scalar("lookouts", "!!str"), with(lookouts, scalar(called, "!!str"), l))
+	}
+	root = duty(root, "hurt: "+name.Value, 1, []string{name.Value}, "resting")
+	others := slices.DeleteFunc(slices.Clone(m.people.list), func(p string) bool {
+		for i := 0; i < len(hurt); i += 2 {
+			if hurt[i].Value == p {
+				return true
+			}
+		}
+		return gone[p]
+	})
+	switch {
+	case n == 0:
+	case n > len(others):
+		m.failGot(helpers1(helpers, name), fmt.Sprintf("more helpers than others: %d are left", len(others)), "")
+	default:
+		root = duty(root, "with "+name.Value, n, others, "low")
+	}
+	return root
+}
+
+// helpers1 is where too many helpers are reported.
+func helpers1(helpers, name *yaml.Node) *yaml.Node {
+	if helpers != nil {
+		return helpers
+	}
+	return name
+}

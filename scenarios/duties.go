@@ -1,0 +1,116 @@
+package scenarios
+
+import (
+	"fmt"
+	"sort"
+	"time"
+
+	"go.yaml.in/yaml/v4"
+
+	"warmby/sim"
+)
+
+func (b *builder) readLookouts(n *yaml.Node) {
+	b.pairs(n, func(k, v *yaml.Node) {
+		if !b.ok(v) {
+			return
+		}
+		l := sim.Lookout{
+			Name: k.Value, Places: b.whole(v, "people", 1), From: b.ms(v, "from"), Relief: b.ms(v, "relief"),
+			Longest: b.ms(v, "longest"), Effort: effortNamed(b.text(v, "effort")),
+			IfNobody: map[string]sim.IfNobody{"skip": sim.Skip, "pull": sim.Pull}[b.text(v, "if nobody is free")],
+		}
+		if spot := b.get(v, "spot"); spot != nil {
+			l.Spot, _ = b.find(b.spots, spot)
+		}
+		if b.absent(v, "who") {
+			for i := range b.people.list {
+				l.Who = append(l.Who, i)
+			}
+		}
+		for _, who := range b.each(b.get(v, "who")) {
+			if i, ok := b.once(b.people, who, v, "who"); ok {
+				l.Who = append(l.Who, i)
+			}
+		}
+		sort.Ints(l.Who)
+		b.d.Lookouts = append(b.d.Lookouts, l)
+	})
+}
+
+func (b *builder) readMilestones(n *yaml.Node) {
+	finish := sim.Milestone{Name: sim.FinishName, By: sim.Never}
+	for i := range b.d.Tasks {
+		finish.When = append(finish.When, i)
+	}
+	b.pairs(n, func(k, v *yaml.Node) {
+		if !b.ok(v) {
+			return
+		}
+		m := sim.Milestone{Name: k.Value, By: sim.Never}
+		if by := b.get(v, "by"); by != nil {
+			m.By, m.ByText = b.target(by)
+		}
+		if k.Value == sim.FinishName {
+			if when := keyOf(v, "when"); when != nil {
+				b.fail(when, "finish is when every task has ended and takes no tasks", "leave \"when\" out, or call the milestone something else")
+			}
+			finish.By, finish.ByText = m.By, m.ByText
+			return
+		}
+		if b.absent(v, "when") {
+			b.missing(k, "when", "", "the tasks that must have ended, such as \"when: [pitch the tent]\"")
+		}
+		seen := map[int]bool{}
+		for _, task := range b.each(b.get(v, "when")) {
+			i, ok := b.findTask(task)
+			switch {
+			case !ok:
+			case seen[i]:
+				b.failGot(task, "the task stands twice in \"when\"", "name it once")
+			default:
+				seen[i] = true
+				m.When = append(m.When, i)
+			}
+		}
+		b.d.Milestones = append(b.d.Milestones, m)
+	})
+	b.d.Milestones = append(b.d.Milestones, finish)
+}
+
+// target returns when a milestone is wanted: a time since arrival; a clock
+// time, the next one at or after arrival; or the first moment of darkness.
+func (b *builder) target(n *yaml.Node) (sim.Time, string) {
+	arrival := b.d.Site.Arrival
+	if n.Value == "dark" {
+		if !b.lightKnown() && !b.brokenSite("latitude", "longitude", "arrival") {
+			b.failGot(n, "darkness needs a place and a date", "give site latitude, longitude and arrival")
+		}
+		return firstDark(b.d.Light), n.Value
+	}
+	if clock, ok := parseClock(n.Value); ok {
+		if arrival.IsZero() {
+			if !b.brokenSite("arrival") {
+				b.failGot(n, "a clock time needs the arrival", "give site arrival, or a time since arrival such as \"100 min\"")
+			}
+			return sim.Never, n.Value
+		}
+		return nextClock(arrival, clock), n.Value
+	}
+	if v := b.values[n]; v != nil {
+		return ms(v), n.Value
+	}
+	return sim.Never, fmt.Sprint(n.Value)
+}
+
+// nextClock returns the time from arrival to the next moment, at or after it,
+// at which a clock with the arrival's own offset shows a time of day.
+func nextClock(arrival time.Time, clock time.Duration) sim.Time {
+	h, m, s := arrival.Clock()
+	since := time.Duration(h)*time.Hour + time.Duration(m)*time.Minute + time.Duration(s)*time.Second
+	wait := clock - since
+	if wait < 0 {
+		wait += 24 * time.Hour
+	}
+	return sim.Time(wait.Milliseconds())
+}

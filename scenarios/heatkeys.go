@@ -1,0 +1,51 @@
+package scenarios
+
+import (
+	"go.yaml.in/yaml/v4"
+
+	"warmby/sim"
+)
+
+func (b *builder) readMelt(t *sim.Task, n *yaml.Node) {
+	m := &sim.Melting{
+		Water: b.millionths(n, "water"), Start: b.millionths(n, "start with"), Pot: b.millionths(n, "pot"),
+		Boil: b.text(n, "to") == "boil", To: b.float(n, "to", 0),
+		IceHole: b.text(n, "from") == "ice hole", Handling: b.ms(n, "handling"),
+	}
+	t.Melt = m
+	if stove := b.get(n, "stove"); stove != nil {
+		m.Stove, _ = b.find(b.stoves, stove)
+	}
+	if b.absent(n, "pot") {
+		m.Pot = m.Water
+	}
+	if water := b.value(n, "water"); water != nil && m.Water < 1 {
+		b.failGot(b.get(n, "water"), "must be at least a thousandth of a millilitre", "")
+	}
+	if pot := b.value(n, "pot"); pot != nil && m.Pot < 1 {
+		b.failGot(b.get(n, "pot"), "must be at least a thousandth of a millilitre", "")
+	}
+	if start := b.value(n, "start with"); start != nil {
+		if water := b.value(n, "water"); water != nil && start.Cmp(water) > 0 {
+			b.failGot(b.get(n, "start with"), "must not be more than water", "start with counts towards water")
+		}
+	}
+	snow := b.get(b.get(b.doc.root, "site"), "snow")
+	if !m.IceHole && !(b.has(n, "from") && b.get(n, "from") == nil) && b.absent(snow, "temperature") && !b.brokenSite("snow") {
+		b.fail(n, "melting snow needs its temperature", "give site snow temperature, or \"from: ice hole\"")
+	}
+}
+
+func (b *builder) readWarm(t *sim.Task, n *yaml.Node) {
+	w := &sim.Warming{To: b.float(n, "to", 0), People: b.whole(n, "people", 0)}
+	t.Warm = w
+	if shelter := b.get(n, "shelter"); shelter != nil {
+		w.Shelter, _ = b.find(b.shelters, shelter)
+	}
+	if stove := b.get(n, "stove"); stove != nil {
+		w.Stove, _ = b.find(b.stoves, stove)
+	}
+	if b.absent(b.doc.root, "weather") {
+		b.fail(n, "a warm-up needs weather, and the file has none", "add \"weather:\" with the air temperature")
+	}
+}

@@ -1,0 +1,64 @@
+package scenarios
+
+import (
+	"fmt"
+	"math/big"
+
+	"go.yaml.in/yaml/v4"
+
+	"warmby/sim"
+)
+
+func (b *builder) readPeople(n *yaml.Node) {
+	b.d.People = make([]sim.Person, len(b.people.list))
+	for i, name := range b.people.list {
+		b.d.People[i] = sim.Person{Name: name, Pace: 1000}
+	}
+	if n != nil && n.Kind == yaml.SequenceNode && len(n.Content) == 0 {
+		return // the shape says so
+	}
+	for _, v := range b.each(n) {
+		name := b.get(v, "name")
+		if name == nil {
+			continue
+		}
+		b.readPerson(&b.d.People[b.people.index[name.Value]], v)
+	}
+}
+
+func (b *builder) readPerson(p *sim.Person, v *yaml.Node) {
+	seen := map[string]bool{}
+	for _, skill := range b.each(b.get(v, "skills")) {
+		if seen[skill.Value] {
+			b.failGot(skill, "the skill stands twice", "")
+			continue
+		}
+		seen[skill.Value] = true
+		if i, ok := b.skill(skill); ok {
+			p.Skills = p.Skills.With(i)
+		}
+	}
+	if pace := b.value(v, "pace"); pace != nil {
+		p.Pace = round(new(big.Rat).Mul(pace, big.NewRat(1000, 1))).Int64()
+	}
+	p.Arrives = b.law(v, "arrives")
+	p.Damp = b.float(v, "damp", 0)
+	class, worn := winterClothing, b.get(v, "clothing")
+	if like := b.text(worn, "like"); like != "" {
+		class = like
+	}
+	c, _ := classNamed(clothingClasses, func(c clothingClass) string { return c.name }, class)
+	p.March, p.Halt = b.float(worn, "march", c.march), b.float(worn, "halt", c.halt)
+}
+
+// skill returns the index of a skill, which need not be anybody's.
+func (b *builder) skill(n *yaml.Node) (int, bool) {
+	if i, ok := b.skills.index[n.Value]; ok {
+		return i, true
+	}
+	if len(b.skills.list) == sim.MaxSkills {
+		b.fail(n, fmt.Sprintf("more than %d different skills", sim.MaxSkills), "")
+		return 0, false
+	}
+	return b.skills.add(n.Value), true
+}

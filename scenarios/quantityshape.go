@@ -1,0 +1,91 @@
+package scenarios
+
+import (
+	"fmt"
+
+	"go.yaml.in/yaml/v4"
+)
+
+// quantityShape is a number with a unit, within bounds given the same way;
+// an empty bound is none. Word is a word that may stand instead.
+type quantityShape struct {
+	d         *dimension
+	low, high string
+	over      bool // whether the lower bound itself is refused
+	word      string
+}
+
+func (s quantityShape) check(r *reader, n *yaml.Node) {
+	if s.word != "" && n.Kind == yaml.ScalarNode && n.Value == s.word {
+		return
+	}
+	or := ""
+	if s.word != "" {
+		or = fmt.Sprintf(" or %q", s.word)
+	}
+	if n.Kind != yaml.ScalarNode || n.Tag == "!!null" {
+		r.failGot(n, "must be "+s.d.is+or, fmt.Sprintf("such as %q", s.d.example))
+		return
+	}
+	v, why, hint := parseQuantity(n.Value, s.d)
+	if why != "" {
+		r.failGot(n, why+orIf(why == "must be "+s.d.is, or), hint)
+		return
+	}
+	low, _, _ := parseQuantity(s.low, s.d)
+	high, _, _ := parseQuantity(s.high, s.d)
+	switch {
+	case low != nil && s.over && v.Cmp(low) <= 0:
+		r.failGot(n, "must be over "+s.low, "")
+	case low != nil && v.Cmp(low) < 0:
+		if low.Sign() == 0 && s.d.units[0].shift == nil && s.d != inTemperature {
+			r.failGot(n, "must not be negative", "")
+		} else {
+			r.failGot(n, "must be at least "+s.low, "")
+		}
+	case high != nil && v.Cmp(high) > 0:
+		r.failGot(n, "must be at most "+s.high, "")
+	default:
+		r.values[n] = v
+	}
+}
+
+func orIf(yes bool, s string) string {
+	if yes {
+		return s
+	}
+	return ""
+}
+
+func (s quantityShape) words() string {
+	w := s.d.is
+	if s.word != "" {
+		w += " or " + s.word
+	}
+	return w
+}
+
+// anyOf says that a scalar, a list and a mapping have different shapes. A nil
+// shape is refused.
+type anyOf struct {
+	is                    string // in a message: "a list of rows, or named cases"
+	scalar, list, mapping shape
+}
+
+func (s anyOf) check(r *reader, n *yaml.Node) {
+	var one shape
+	switch {
+	case n.Kind == yaml.ScalarNode:
+		one = s.scalar
+	case n.Kind == yaml.SequenceNode:
+		one = s.list
+	case n.Kind == yaml.MappingNode:
+		one = s.mapping
+	}
+	if one == nil {
+		r.failGot(n, "must be "+s.is, "")
+		return
+	}
+	one.check(r, n)
+}
+func (s anyOf) words() string { return s.is }
