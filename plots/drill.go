@@ -1,0 +1,207 @@
+package plots
+
+import (
+	"strings"
+
+	"warmby/sim"
+	"warmby/sim/heat"
+)
+
+// Options say how a drill is drawn. The zero value is ready.
+type Options struct {
+	Title    string       // the scenario's title and the order when empty
+	Critical []bool       // for each task of the drill, whether it held it up; may be nil
+	Curves   []heat.Curve // temperatures of shelters and pots; no panel when empty
+}
+
+// panel is one picture of several over the same ruler. It draws itself from
+// top down and returns its height.
+type panel interface {
+	draw(s *sheet, a axis, top float64) (height float64)
+}
+
+const margin = 26.0
+
+// Drill draws one drill: what each person did, and what went on by itself,
+// over a ruler of minutes since arrival and clock time, with light and
+// weather behind, milestones and targets as lines, and temperatures below.
+func Drill(tl *sim.Timeline, opt Options) *Picture {
+	s := &sheet{measure: newMeasure()}
+	steps := tl.Drill.Steps(weatherOf(tl))
+	rows := append(personRows(tl, opt.Critical), aloneRows(tl, opt.Critical)...)
+	a := axisFor(s, tl, rows)
+	y := heading(s, tl, opt, margin)
+
+	y += a.draw(s, y) + 3
+	y += a.outside(s, steps, len(tl.Drill.Light) > 0, len(tl.Drill.Weather) > 0, y) + 2
+	labels := a.labels(tl)
+	foot := y + float64(a.arrange(s, labels))*laneHeight + 1
+
+	panels := []panel{&panelRows{rows: rows, size: rowSizeFor(len(rows))}}
+	if len(opt.Curves) > 0 {
+		t := temperatures(opt.Curves, steps, a.length)
+		for _, l := range labels {
+			if l.line {
+				t.lines = append(t.lines, l.x)
+			}
+		}
+		panels = append(panels, t)
+	}
+	bottom, rowsBottom := foot, foot
+	for i, p := range panels {
+		if i > 0 {
+			bottom += 5
+		}
+		bottom += p.draw(s, a, bottom)
+		if i == 0 {
+			rowsBottom = bottom
+		}
+	}
+	a.backdrop(s, steps, foot, rowsBottom, bottom)
+	a.gridlines(s, foot, bottom)
+	a.drawLabels(s, labels, foot, bottom)
+
+	y = bottom + 4
+	if len(panels) > 1 || len(rows) > 12 {
+		y += a.draw(s, y) + 2
+	}
+	y += 4
+	y += drawNotes(s, a.right(), y) + 3
+	y += unbegun(s, tl, a.right(), y)
+	y += drawKey(s, keyFor(s, tl, opt, rows, labels, steps), a.right(), y)
+	return &Picture{Title: title(tl, opt), Width: sheetWidth, Height: y + margin - 8, marks: s.ordered()}
+}
+
+func weatherOf(tl *sim.Timeline) int {
+	if tl.Luck == nil {
+		return 0
+	}
+	return tl.Luck.Weather
+}
+
+// axisFor returns a ruler for a timeline: up to its end, or up to a target
+// that comes not much later.
+func axisFor(s *sheet, tl *sim.Timeline, rows []row) axis {
+	length := max(tl.End, sim.Minute)
+	for _, m := range tl.Drill.Milestones {
+		if m.By != sim.Never && m.By <= tl.End+tl.End/5 {
+			length = max(length, m.By)
+		}
+	}
+	a := axis{x0: margin + gutterWidth(s, rows), x1: sheetWidth - margin, length: length, arrival: tl.Drill.Site.Arrival}
+	for _, r := range rows {
+		for _, b := range r.bars {
+			if b.never {
+				a.open = neverRoom(s)
+			}
+		}
+	}
+	if a.open > 0 {
+		a.length = max(tl.End, sim.Minute)
+	}
+	a.x1 -= a.open
+	return a
+}
+
+func title(tl *sim.Timeline, opt Options) string {
+	if opt.Title != "" {
+		return clean(opt.Title)
+	}
+	if tl.Drill.Order == "" {
+		return clean(tl.Drill.Title)
+	}
+	return clean(tl.Drill.Title + ": " + tl.Drill.Order)
+}
+
+// heading writes the title and a line of facts, and returns where what
+// follows begins.
+func heading(s *sheet, tl *sim.Timeline, opt Options, top float64) float64 {
+	const wide = sheetWidth - 2*margin
+	y := top - 6
+	y += s.paragraph(margin, y, title(tl, opt), style{size: 14, bold: true, ink: black}, wide) + 1
+	facts := []string{"finish: " + about(finish(tl))}
+	if at := tl.Drill.Site.Arrival; !at.IsZero() {
+		facts = append([]string{"arrival " + at.Format("Mon 2 January 2006, 15:04 -07:00")}, facts...)
+		if finish(tl) != sim.Never {
+			facts[1] += " after arrival, at " + axis{arrival: at}.clock(finish(tl))
+		}
+	}
+	y += s.paragraph(margin, y, strings.Join(facts, "; "), style{size: 8.2, ink: soft}, wide)
+	return y + 3
+}
+
+func finish(tl *sim.Timeline) sim.Time {
+	if len(tl.Milestones) > 0 {
+		return tl.Finish()
+	}
+	end := sim.Time(0)
+	for _, t := range tl.Tasks {
+		end = max(end, t.End)
+	}
+	return end
+}
+
+// gridlines draws faint lines where the ruler has numbers.
+func (a axis) gridlines(s *sheet, top, bottom float64) {
+	ticks, _, _ := a.sinceArrival()
+	for _, k := range ticks {
+		if k.text != "" {
+			s.line(behind, point{a.x(k.at), top}, point{a.x(k.at), bottom}, 0.3, pale)
+		}
+	}
+}
+
+// unbegun names the tasks that never began and returns the height taken.
+func unbegun(s *sheet, tl *sim.Timeline, right, top float64) float64 {
+	var names []string
+	for i := range tl.Drill.Tasks {
+		if i < len(tl.Tasks) && tl.Tasks[i].Start == sim.Never {
+			names = append(names, clean(tl.Drill.Tasks[i].Name))
+		}
+	}
+	if len(names) == 0 {
+		return 0
+	}
+	return s.paragraph(margin, top, "Never begun: "+strings.Join(names, ", "), noteStyle, right-margin) + 4
+}
+
+// keyFor returns the key: the five fills of people, and of the rest what is
+// there.
+func keyFor(s *sheet, tl *sim.Timeline, opt Options, rows []row, labels []label, steps []sim.Step) []keyItem {
+	seen := map[*look]bool{lookWork: true, lookWalk: true, lookWatch: true, lookReady: true, lookFree: true}
+	critical := false
+	for _, r := range rows {
+		for _, b := range r.bars {
+			seen[b.look] = true
+			critical = critical || b.critical
+		}
+	}
+	var items []keyItem
+	for _, k := range []*look{lookWork, lookLate, lookWalk, lookWatch, lookReady, lookFree, lookAlone} {
+		if seen[k] {
+			items = append(items, k.key())
+		}
+	}
+	add := func(when bool, it keyItem) {
+		if when {
+			items = append(items, it)
+		}
+	}
+	reachedAny, target, dark, wind := false, false, false, false
+	for _, l := range labels {
+		target = target || l.target && l.line
+		reachedAny = reachedAny || !l.target && l.line
+	}
+	for _, st := range steps {
+		dark = dark || st.Dark && st.At < tl.End
+		_, shade := windClass(st.Wind)
+		wind = wind || st.Weather && shade > 0 && st.At < tl.End
+	}
+	add(critical, keyCritical)
+	add(reachedAny, keyMilestone)
+	add(target, keyTarget)
+	add(dark, keyDark)
+	add(wind, keyWind)
+	add(len(s.notes.texts) > 0, keyNumber)
+	return items
+}
