@@ -6,10 +6,31 @@ import "warmby/sim"
 // decides with what the timeline has: who is called to which lookout, which
 // tasks start with whom (so also that none is left that might have started),
 // and who joins.
+//
+// It must do so in one reading throughout; if it follows none, what is wrong
+// is told in the reading that it follows best.
 func (c *check) allocations() {
+	others := c.found
+	var best []Violation
+	for i, r := range readings() {
+		c.found = nil
+		c.follow(r)
+		if i == 0 || len(c.found) < len(best) {
+			best = c.found
+		}
+		if len(best) == 0 {
+			break
+		}
+	}
+	c.found = append(others, best...)
+}
+
+// follow compares every instant under one reading.
+func (c *check) follow(r reading) {
 	duties := c.duties()
 	for _, at := range c.instants() {
 		m := c.momentAt(at)
+		m.reading = r
 		before := make([]duty, len(duties))
 		for l := range duties {
 			before[l] = duties[l]
@@ -29,9 +50,7 @@ func (m *moment) allocate(duties []duty) {
 	for {
 		m.relieve(duties)
 		started := m.start()
-		if len(started) == 0 {
-			break
-		}
+		changed := m.catchUp() || len(started) > 0
 		// a task of no length ends at the instant it starts and gives its
 		// people back there
 		for _, k := range started {
@@ -40,8 +59,10 @@ func (m *moment) allocate(duties []duty) {
 				m.release(k)
 			}
 		}
+		if !changed && !(m.join() && m.reading.later) {
+			return
+		}
 	}
-	m.join()
 }
 
 // start calls what may start and returns it. A task that may not is passed
@@ -110,11 +131,15 @@ func (m *moment) beingWarmed(k int) bool {
 // which counts for the tasks looked at after it.
 func (m *moment) call(k, detail int, crew []int) {
 	m.expected = append(m.expected, decision{what: call, task: k, detail: detail, people: crew})
-	m.called[k], m.begun[k] = true, true
+	m.called[k] = true
+	whole := true
 	for _, p := range crew {
 		here := m.c.walk(m.spot[p], m.c.d.Tasks[k].Spot) == 0
 		m.is[p], m.on[p], m.there[p] = bound, k, here
-		m.begun[k] = m.begun[k] && here
+		whole = whole && here
+	}
+	if whole {
+		m.atOnce(func() { m.begun[k] = true })
 	}
 }
 
@@ -122,27 +147,29 @@ func (m *moment) call(k, detail int, crew []int) {
 // sequence, from the detail's own people and those lent to it, up to the
 // maximum and as tools allow, each only if there before the work is done as
 // things stand.
-func (m *moment) join() {
+// It reports whether anybody joined without a walk.
+func (m *moment) join() (here bool) {
 	for i, det := range m.c.d.Details {
 		for _, k := range det.Sequence {
 			if m.goesOn(k) {
-				m.joinTo(k, i)
+				here = m.joinTo(k, i) || here
 			}
 		}
 	}
+	return here
 }
 
-func (m *moment) joinTo(k, detail int) {
+func (m *moment) joinTo(k, detail int) (here bool) {
 	task := &m.c.d.Tasks[k]
 	_, high := bounds(task)
 	for _, p := range m.c.rank(task, m.pool(detail), m.spot) {
 		n, there := m.boundTo(k)
 		if n >= high {
-			return
+			return here
 		}
 		for _, need := range task.Tools {
 			if need.Each && m.toolsFree(need.Tool) < 1 {
-				return
+				return here
 			}
 		}
 		walk := m.c.walk(m.spot[p], task.Spot)
@@ -151,7 +178,9 @@ func (m *moment) joinTo(k, detail int) {
 		}
 		m.expected = append(m.expected, decision{what: join, task: k, people: []int{p}})
 		m.is[p], m.on[p], m.there[p] = bound, k, walk == 0
+		here = here || walk == 0
 	}
+	return here
 }
 
 // compare reports the first decision of the instant that the timeline has

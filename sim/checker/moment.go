@@ -28,11 +28,36 @@ type moment struct {
 	called, begun, ended []bool // of each task
 	posts                [][]standing
 
+	reading  reading
+	put      []func() // what counts only when the instant is gone through again
 	expected []decision
 }
 
+// atOnce does what needs no walk, now or when the instant is gone through
+// again, as the rules are read.
+func (m *moment) atOnce(do func()) {
+	if m.reading.later {
+		m.put = append(m.put, do)
+		return
+	}
+	do()
+}
+
+// catchUp does what was put off and reports whether there was anything.
+func (m *moment) catchUp() bool {
+	list := m.put
+	m.put = nil
+	for _, do := range list {
+		do()
+	}
+	return len(list) > 0
+}
+
 // standing is who is at one place of a lookout; -1 for nobody.
-type standing struct{ there, coming int }
+type standing struct {
+	there, coming int
+	came          bool // whether the one there arrived at this very instant
+}
 
 // decision is one thing that an allocation decides.
 type decision struct {
@@ -130,7 +155,7 @@ func (m *moment) readPosts() {
 	for l := range m.posts {
 		m.posts[l] = make([]standing, m.c.d.Lookouts[l].Places)
 		for i := range m.posts[l] {
-			m.posts[l][i] = standing{-1, -1}
+			m.posts[l][i] = standing{there: -1, coming: -1}
 		}
 		for _, s := range m.c.at[l] {
 			place := &m.posts[l][s.Place]
@@ -142,7 +167,7 @@ func (m *moment) readPosts() {
 				if old := place.there; old >= 0 && s.Arrives == m.at {
 					m.standDown(l, old)
 				}
-				place.there = s.Person
+				place.there, place.came = s.Person, s.Arrives == m.at
 			}
 		}
 	}

@@ -23,8 +23,10 @@ func (c *check) stretches() {
 			if s.To < s.From {
 				c.broken(s.From, "contiguous", what, "ends at "+clock(s.To), "no earlier than it begins")
 			}
-			// but for work on a task of no length, or one begun at the very end
-			none := s.What == sim.Working && (c.tl.Tasks[s.Task].Start == c.tl.Tasks[s.Task].End || s.From == c.tl.End)
+			// but for work on a task of no length, or one begun at the very
+			// end, or one from which the person is pulled at that moment
+			none := s.What == sim.Working && (c.tl.Tasks[s.Task].Start == c.tl.Tasks[s.Task].End || s.From == c.tl.End ||
+				i+1 < len(list) && list[i+1].Lookout >= 0)
 			if s.To == s.From && !none {
 				c.broken(s.From, "contiguous", what, "no length", "to be left out")
 			}

@@ -92,6 +92,10 @@ func TestShow(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Log("\n" + show(tl))
+	t.Log(d.Weather, d.Light, d.Site.Lights)
+	for k := range d.Tasks {
+		t.Logf("%s %+v %v", d.Tasks[k].Name, d.Tasks[k].Slowed, luck.Amount[k])
+	}
 	for _, v := range checker.Check(tl) {
 		t.Error(v)
 	}

@@ -38,7 +38,8 @@ func (m *moment) due(duties []duty) {
 			continue
 		}
 		for i := range duties[l].slots {
-			if m.posts[l][i].coming < 0 && !duties[l].slots[i].owed {
+			onTheWay := m.posts[l][i].coming >= 0 || m.reading.timerFirst && m.posts[l][i].came
+			if !onTheWay && !duties[l].slots[i].owed {
 				duties[l].slots[i].owed, duties[l].slots[i].tried = true, false
 			}
 		}
@@ -60,7 +61,7 @@ func (m *moment) relieve(duties []duty) {
 		sort.SliceStable(owed, func(i, j int) bool { return d.slots[owed[i]].order < d.slots[owed[j]].order })
 		for _, i := range owed {
 			p := m.nextFor(l, d, m.mayBePosted)
-			if p < 0 && m.c.d.Lookouts[l].IfNobody == sim.Pull && !d.slots[i].tried {
+			if p < 0 && m.c.d.Lookouts[l].IfNobody == sim.Pull && (m.reading.pullAgain || !d.slots[i].tried) {
 				p = m.nextFor(l, d, m.canBeSpared)
 				d.slots[i].tried = true
 			}
@@ -112,10 +113,11 @@ func (m *moment) send(l int, d *duty, i, p int) {
 	m.is[p], m.there[p] = post, here
 	place := &m.posts[l][i]
 	if here {
-		if place.there >= 0 {
-			m.standDown(l, place.there)
-		}
+		old := place.there
 		place.there = p
+		if old >= 0 {
+			m.atOnce(func() { m.standDown(l, old) })
+		}
 	} else {
 		place.coming = p
 	}
