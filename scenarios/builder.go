@@ -51,12 +51,20 @@ func (b *builder) find(ns *names, n *yaml.Node) (int, bool) {
 	if i, ok := ns.index[n.Value]; ok {
 		return i, true
 	}
-	b.failNear(n, fmt.Sprintf("no %s is called %s", ns.what, quote(n.Value)), ifNone(ns), n.Value, ns.list)
+	b.failNear(n, fmt.Sprintf("no %s is called %s", ns.what, quote(n.Value)), ifNone(ns), n.Value, ns.known())
 	return 0, false
 }
 
+// known lists the names for a hint; the centre of camp has none.
+func (ns *names) known() []string {
+	if len(ns.list) > 0 && ns.list[0] == "" {
+		return ns.list[1:]
+	}
+	return ns.list
+}
+
 func ifNone(ns *names) string {
-	if len(ns.list) == 0 {
+	if len(ns.known()) == 0 {
 		return fmt.Sprintf("the file defines no %s", ns.what)
 	}
 	return ""

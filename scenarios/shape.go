@@ -57,8 +57,11 @@ type wholeShape struct{ low, high int64 }
 
 func (s wholeShape) check(r *reader, n *yaml.Node) {
 	expected := fmt.Sprintf("a whole number from %d to %d", s.low, s.high)
+	if s.low == s.high {
+		expected = fmt.Sprint(s.low)
+	}
 	if n.Kind != yaml.ScalarNode || quoted(n) {
-		r.failGot(n, "must be "+expected, "")
+		r.failGot(n, "must be "+expected, s.hint())
 		return
 	}
 	v, why := plainNumber(n.Value)
@@ -66,14 +69,27 @@ func (s wholeShape) check(r *reader, n *yaml.Node) {
 	case why != "" && strings.Contains(why, "leading zero"):
 		r.failGot(n, why, "expected "+expected)
 	case why != "" || !v.IsInt() || strings.Contains(n.Value, "."):
-		r.failGot(n, "must be "+expected, "")
+		r.failGot(n, "must be "+expected, s.hint())
 	case v.Cmp(new(big.Rat).SetInt64(s.low)) < 0 || v.Cmp(new(big.Rat).SetInt64(s.high)) > 0:
-		r.failGot(n, "must be "+expected, "")
+		r.failGot(n, "must be "+expected, s.hint())
 	default:
 		r.values[n] = v
 	}
 }
-func (s wholeShape) words() string { return "whole number" }
+func (s wholeShape) words() string {
+	if s.low == s.high {
+		return fmt.Sprint(s.low)
+	}
+	return "whole number"
+}
+
+func (s wholeShape) hint() string {
+	if s.low == s.high {
+		return "the only version there is"
+	}
+	return ""
+}
+func (s numberShape) hint() string { return "" }
 
 // quoted reports whether a scalar is text by its quotes.
 func quoted(n *yaml.Node) bool {
@@ -94,17 +110,17 @@ func (s numberShape) check(r *reader, n *yaml.Node) {
 		expected = fmt.Sprintf("a number over %s and up to %s", s.low, s.high)
 	}
 	if n.Kind != yaml.ScalarNode || quoted(n) {
-		r.failGot(n, "must be "+expected, "")
+		r.failGot(n, "must be "+expected, s.hint())
 		return
 	}
 	v, why := plainNumber(n.Value)
 	switch {
 	case why != "" && n.Tag == "!!null":
-		r.failGot(n, "must be "+expected, "")
+		r.failGot(n, "must be "+expected, s.hint())
 	case why != "":
 		r.failGot(n, why, "expected "+expected)
 	case v.Cmp(rat(s.low)) < 0 || v.Cmp(rat(s.high)) > 0 || s.over && v.Cmp(rat(s.low)) == 0:
-		r.failGot(n, "must be "+expected, "")
+		r.failGot(n, "must be "+expected, s.hint())
 	case !new(big.Rat).Mul(v, new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(s.places)), nil))).IsInt():
 		r.failGot(n, fmt.Sprintf("has more than %d decimals", s.places), "")
 	default:
