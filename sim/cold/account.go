@@ -27,12 +27,7 @@ type Person struct {
 	Outings []Outing
 	Longest int // index of the longest outing, the first of equals; -1 without any
 
-	Chill   Value    // the worst wind chill of the person's time outdoors
-	ChillAt sim.Time // when it began
-	Hazard  Hazard   // its class
-	// Frostbite is the shortest time to frostbite of bare skin in minutes; no
-	// value where the formula stands nowhere along the way.
-	Frostbite Value
+	Skin // the worst of the person's time outdoors
 }
 
 // Margin returns what is left to the limit at the peak, in Wh/m2; below 0
@@ -127,10 +122,9 @@ func (b *books) refuse(p *sim.Person) string {
 // person walks through the stretches of one person.
 func (b *books) person(who int) Person {
 	p := &b.tl.Drill.People[who]
-	acc := Person{Name: p.Name, Why: b.refuse(p), PassedAt: sim.Never, RelieveBy: sim.Never, Longest: -1,
-		Chill: noValue("never outdoors"), Frostbite: noValue("never outdoors")}
+	acc := Person{Name: p.Name, Why: b.refuse(p), PassedAt: sim.Never, RelieveBy: sim.Never, Longest: -1, Skin: noSkin("never outdoors")}
 	if acc.Why != "" {
-		acc.Chill, acc.Frostbite = noValue(acc.Why), noValue(acc.Why)
+		acc.Skin = noSkin(acc.Why)
 		return acc
 	}
 	dry := false

@@ -15,6 +15,7 @@ type Outing struct {
 	// weather of the outing, for its whole length. Where it says nothing of
 	// any of that weather, Why gives the reason.
 	Allowed Allowance
+	Skin    // the worst of the outing
 
 	weather []weather
 }
@@ -48,7 +49,7 @@ func (p *Person) feel(e Entry, w weather) {
 	}
 	n := len(p.Outings)
 	if n == 0 || p.Outings[n-1].To != e.From {
-		p.Outings = append(p.Outings, Outing{From: e.From})
+		p.Outings = append(p.Outings, Outing{From: e.From, Skin: noSkin("never outdoors")})
 		n++
 	}
 	o := &p.Outings[n-1]
@@ -56,16 +57,9 @@ func (p *Person) feel(e Entry, w weather) {
 	o.To = e.To
 	o.weather = append(o.weather, w)
 
-	chill := WindChill(w.air, w.kmh)
-	if chill.OK() && (!p.Chill.OK() || chill.X < p.Chill.X) {
-		p.Chill, p.ChillAt, p.Hazard = chill, e.From, HazardOf(chill.X)
-	} else if !p.Chill.OK() {
-		p.Chill = chill
-	}
-	bite := FrostbiteTime(w.air, w.kmh)
-	if !p.Frostbite.OK() || bite.OK() && bite.X < p.Frostbite.X {
-		p.Frostbite = bite
-	}
+	skin := SkinIn(e.From, w.air, w.kmh)
+	o.worsen(skin)
+	p.worsen(skin)
 }
 
 // judge reads the schedule for the outing.
