@@ -16,6 +16,9 @@ import (
 func (c *camp) chief(proc simgo.Process) {
 	for !c.over && c.refused == nil {
 		proc.Wait(c.something)
+		if c.dismissed {
+			return
+		}
 		c.something = c.Event()
 		for {
 			for c.expects() {

@@ -84,7 +84,7 @@ func (c *camp) begin(j *job) {
 // phase, which moves when the crew or the conditions change.
 func (c *camp) carryOut(proc simgo.Process, j *job) {
 	c.setting--
-	for j.phase != ended {
+	for j.phase != ended && !c.dismissed {
 		due, change := j.due, j.changes
 		if due == sim.Never {
 			proc.Wait(change)

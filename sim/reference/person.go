@@ -45,6 +45,9 @@ func (c *camp) live(proc simgo.Process, p *person) {
 	c.happen()
 	for {
 		proc.Wait(p.called)
+		if c.dismissed {
+			return
+		}
 		e := p.errand
 		c.setting--
 		if walk := p.doing.To - p.doing.From; walk > 0 {
@@ -53,6 +56,9 @@ func (c *camp) live(proc simgo.Process, p *person) {
 		p.arrived = true
 		c.happen()
 		proc.Wait(e.done)
+		if c.dismissed {
+			return
+		}
 	}
 }
 

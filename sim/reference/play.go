@@ -18,7 +18,7 @@ func Play(d *sim.Drill, luck *sim.Luck) (*sim.Timeline, error) {
 		return nil, err
 	}
 	c := newCamp(d, luck)
-	defer c.Shutdown()
+	defer c.dismiss()
 	c.RunUntil(float64(sim.Horizon) + 1)
 	if c.refused != nil {
 		return nil, c.refused
@@ -60,6 +60,7 @@ type camp struct {
 
 	something  *simgo.Event // tells the chief that something has happened
 	over       bool         // every task has ended
+	dismissed  bool         // every process is to return
 	end        sim.Time
 	lastChange sim.Time // when a task was last called, begun or ended
 	refused    error
@@ -92,6 +93,7 @@ func newCamp(d *sim.Drill, luck *sim.Luck) *camp {
 	}
 	c.something = c.Event()
 	c.Process(c.chief)
+	c.happen() // the team's arrival
 	for i := range d.People {
 		c.addPerson(i)
 	}
@@ -138,12 +140,31 @@ func (c *camp) timer(t sim.Time, do func()) {
 	c.Process(func(proc simgo.Process) {
 		c.setting--
 		c.until(proc, t)
-		if c.over {
+		if c.over || c.dismissed {
 			return
 		}
 		do()
 		c.happen()
 	})
+}
+
+// dismiss lets every process return: the library keeps those that still wait,
+// and panics in the garbage collector about those shut down while they do.
+func (c *camp) dismiss() {
+	c.dismissed = true
+	for _, p := range c.people {
+		if p.errand != nil {
+			p.errand.done.Trigger()
+		}
+		p.called.Trigger()
+	}
+	for _, j := range c.jobs {
+		if j.changes != nil {
+			j.changes.Trigger()
+		}
+	}
+	c.something.Trigger()
+	c.Run()
 }
 
 // changed remembers the last moment at which a task changed.

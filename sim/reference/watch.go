@@ -34,6 +34,9 @@ func (c *camp) addWatch(i int) {
 		c.setting--
 		for t := w.l.From; !c.over; t += w.l.Relief {
 			c.until(proc, t)
+			if c.dismissed {
+				return
+			}
 			w.owe()
 			c.happen()
 			if w.l.Relief == 0 {

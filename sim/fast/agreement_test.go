@@ -1,0 +1,67 @@
+package fast_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/fast"
+	"warmby/sim/internal/drills"
+	"warmby/sim/reference"
+)
+
+// Both engines are written by the same rules in different ways: whatever the
+// drill, they must tell the same story to the millisecond.
+func TestEnginesAgreeOnAnyDrill(t *testing.T) {
+	rapid.Check(t, agree)
+}
+
+// FuzzEnginesAgree goes on without end.
+func FuzzEnginesAgree(f *testing.F) { f.Fuzz(rapid.MakeFuzz(agree)) }
+
+func agree(t *rapid.T) {
+	d := drills.Draw(t)
+	p, err := fast.Compile(d)
+	if err != nil {
+		if _, refErr := reference.Play(d, draw.Usual(d)); refErr == nil {
+			t.Fatalf("fast refuses what reference plays: %v", err)
+		}
+		return
+	}
+	w := p.Worker()
+	var r fast.Result
+	for run := range 3 {
+		luck := draw.Run(d, 7, run)
+		if run == 0 {
+			luck = draw.Usual(d)
+		}
+		want, wantErr := reference.Play(d, luck)
+		got, gotErr := w.Timeline(luck)
+		if (wantErr == nil) != (gotErr == nil) {
+			t.Fatalf("reference says %v, fast %v", wantErr, gotErr)
+		}
+		if err := w.Play(luck, &r); (err == nil) != (wantErr == nil) {
+			t.Fatalf("reference says %v, fast without a timeline %v", wantErr, err)
+		}
+		if wantErr != nil {
+			continue
+		}
+		if diff := cmp.Diff(want, got, cmp.FilterPath(func(p cmp.Path) bool {
+			return p.String() == "Drill" || p.String() == "Luck"
+		}, cmp.Ignore())); diff != "" {
+			t.Fatalf("timelines differ (-reference +fast):\n%s", diff)
+		}
+		if diff := cmp.Diff(want.Milestones, r.Milestones); diff != "" {
+			t.Fatalf("milestones differ (-reference +fast):\n%s", diff)
+		}
+		for i := range r.End {
+			if r.End[i] != want.Tasks[i].End || r.Start[i] != want.Tasks[i].Start {
+				t.Fatalf("%s: fast %v to %v, reference %v to %v", d.Tasks[i].Name, r.Start[i], r.End[i], want.Tasks[i].Start, want.Tasks[i].End)
+			}
+		}
+	}
+	_ = sim.Never
+}

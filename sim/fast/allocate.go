@@ -1,0 +1,210 @@
+package fast
+
+import (
+	"math/bits"
+
+	"warmby/sim"
+)
+
+// allocate hands out the work: lookouts due, then each detail in turn. It
+// reports whether it has started anything.
+func (w *Worker) allocate() bool {
+	started := w.owed > 0 && w.fillPosts()
+	for di := range w.p.details {
+		if w.p.details[di].inTurn {
+			started = w.scanInTurn(int32(di)) || started
+		} else {
+			started = w.scan(int32(di), w.p.details[di].words, ^uint64(0)) || started
+		}
+	}
+	return started
+}
+
+// scan tries the tasks of a detail that are ready, in sequence; of the last
+// word only those in a mask. Tasks that ask for more people than are free are
+// left out at a stroke.
+func (w *Worker) scan(di, words int32, mask uint64) bool {
+	det := &w.p.details[di]
+	started := false
+	for k := int32(0); k < words; k++ {
+		m := w.ready[di][k]
+		if k == words-1 {
+			m &= mask
+		}
+		if m == 0 {
+			continue
+		}
+		free := w.freeIn(di)
+		for {
+			if free < smallCrews {
+				m &= det.atMost[free][k]
+			}
+			if m == 0 {
+				break
+			}
+			pos := k<<6 | lowest(m)
+			m &= m - 1
+			if w.tryStart(det.sequence[pos], di) {
+				started = true
+				free = w.freeIn(di)
+			}
+		}
+	}
+	return started
+}
+
+// scanInTurn tries the unloadings that the order does not name, then the tasks
+// of the sequence up to the first that may not start.
+func (w *Worker) scanInTurn(di int32) bool {
+	det := &w.p.details[di]
+	started := false
+	if det.lead > 0 {
+		words := (det.lead + 63) >> 6
+		started = w.scan(di, words, ^uint64(0)>>(words<<6-det.lead))
+	}
+	for k := range w.uncalled[di] {
+		for w.uncalled[di][k] != 0 {
+			pos := int32(k)<<6 | lowest(w.uncalled[di][k])
+			if w.ready[di][k]>>(pos&63)&1 == 0 || !w.tryStart(det.sequence[pos], di) {
+				return started
+			}
+			started = true
+		}
+	}
+	return started
+}
+
+// freeIn returns how many people a detail can use who are free.
+func (w *Worker) freeIn(di int32) int {
+	if w.p.wide {
+		n := 0
+		for rank := range w.crew {
+			if w.usable(di, int32(rank)) {
+				n++
+			}
+		}
+		return n
+	}
+	return bits.OnesCount64(w.free & w.pools[di])
+}
+
+// usable reports whether a person is free and the detail's to use.
+func (w *Worker) usable(di, rank int32) bool {
+	return w.crew[rank].idle && w.lent[di]>>w.p.people[rank].detail&1 == 1
+}
+
+// tryStart calls the crew of a task that is ready, if tools, a stove and
+// people are free.
+func (w *Worker) tryStart(i, di int32) bool {
+	t := &w.p.tasks[i]
+	most := t.high
+	for k := range t.Tools {
+		n := &t.Tools[k]
+		if n.Each {
+			most = min(most, w.tools[n.Tool])
+		} else if int(w.tools[n.Tool]) < n.Count {
+			return false
+		}
+	}
+	stove := int32(-1)
+	if t.stove >= 0 {
+		if stove = w.unitFor(t); stove < 0 {
+			return false
+		}
+	}
+	var crew []int32
+	if t.Crew.Max > 0 {
+		if crew = w.pick(t, di, most); crew == nil {
+			return false
+		}
+	}
+	w.callCrew(i, di, crew, stove)
+	return true
+}
+
+// callCrew calls the crew of a task and takes its tools and its stove.
+func (w *Worker) callCrew(i, di int32, crew []int32, stove int32) {
+	j, t := &w.jobs[i], &w.p.tasks[i]
+	j.phase, j.called, j.detail, j.each = called, w.now, di, int32(len(crew))
+	w.changed = w.now
+	for k := range t.Tools {
+		if n := &t.Tools[k]; n.Each {
+			w.tools[n.Tool] -= j.each
+		} else {
+			w.tools[n.Tool] -= int32(n.Count)
+		}
+	}
+	if stove >= 0 {
+		w.light(i, stove)
+	}
+	for _, at := range t.at {
+		bit := uint64(1) << (at.pos & 63)
+		w.ready[at.detail][at.pos>>6] &^= bit
+		if !at.counts {
+			continue
+		}
+		w.uncalled[at.detail][at.pos>>6] &^= bit
+		if w.counts[at.detail]--; w.counts[at.detail] == 0 && w.p.lends {
+			w.lend()
+		}
+	}
+	j.onWay = int32(len(crew))
+	for _, rank := range crew {
+		w.send(rank, i)
+	}
+	if len(crew) == 0 {
+		w.whole = append(w.whole, i)
+	}
+}
+
+// send calls a person to a task; who is at its spot is there at once.
+func (w *Worker) send(rank, i int32) {
+	m, t := w.occupy(rank), &w.p.tasks[i]
+	m.task = i
+	walk := sim.Time(0)
+	if !w.p.still {
+		walk = w.p.walk[int(m.spot)*w.p.spots+int(t.spot)]
+	}
+	if w.rec != nil {
+		w.rec.walk(w, rank, t.spot)
+	}
+	m.spot = t.spot
+	if walk > 0 {
+		w.push(w.now+walk, walker, rank)
+		return
+	}
+	w.jobs[i].onWay--
+	w.arriveAt(i, rank)
+}
+
+// lend works out anew which details use whose people.
+func (w *Worker) lend() {
+	for to := range w.p.details {
+		w.lent[to] = 1 << to
+		for from := range w.p.details {
+			if from != to && w.lendsTo(int32(from), int32(to), 0) {
+				w.lent[to] |= 1 << from
+			}
+		}
+		w.pools[to] = 0
+		for from := range w.p.details {
+			if w.lent[to]>>from&1 == 1 {
+				w.pools[to] |= w.p.details[from].own
+			}
+		}
+	}
+}
+
+// lendsTo reports whether a detail with nothing left to start lends its
+// people to another, by way of others with nothing left if need be.
+func (w *Worker) lendsTo(from, to int32, seen uint64) bool {
+	if seen>>from&1 == 1 || w.counts[from] > 0 {
+		return false
+	}
+	for _, next := range w.p.details[from].then {
+		if next == to || w.lendsTo(next, to, seen|1<<from) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,407 @@
+package fast
+
+import (
+	"fmt"
+
+	"warmby/sim"
+	"warmby/sim/heat"
+)
+
+// until plays on up to and including a moment, or to the end of the drill.
+func (w *Worker) until(last sim.Time) {
+	for at := w.now; w.left > 0 && w.clash == nil && at <= last; at = w.soonest() {
+		w.now = at
+		if at == w.nextStep {
+			w.takeStep()
+		}
+		if at == w.nextPost {
+			w.owe()
+		}
+		w.instant()
+	}
+}
+
+// takeStep goes on to the next step outside: everything under way is slowed
+// otherwise.
+func (w *Worker) takeStep() {
+	w.events++
+	w.step++
+	w.nextStep = sim.Never
+	if w.step+1 < len(w.steps) {
+		w.nextStep = w.steps[w.step+1].At
+	}
+	for i := range w.jobs {
+		if w.jobs[i].phase == working && w.p.tasks[i].worked {
+			w.spoil(int32(i))
+		}
+	}
+	w.heated = true
+}
+
+// instant goes through one moment: its events, then the allocation, again and
+// again until nothing more starts; only then joiners are sent.
+func (w *Worker) instant() {
+	for {
+		w.handle()
+		if w.left == 0 || w.clash != nil {
+			return
+		}
+		if w.allocate() {
+			continue
+		}
+		if w.joining == 0 || !w.sendJoiners() {
+			break
+		}
+	}
+	if w.owed > 0 {
+		w.giveUp()
+	}
+}
+
+// handle deals with all events of the moment, tasks that end before people who
+// arrive before tasks whose crew is whole, and then sets rates anew.
+func (w *Worker) handle() {
+	for {
+		for {
+			if kind, i, ok := w.pop(); ok {
+				w.events++
+				switch kind {
+				case jobEnds:
+					w.finish(i)
+				case walker:
+					w.arrive(i)
+				default:
+					w.oneLess(i)
+				}
+				continue
+			}
+			if len(w.come) > 0 {
+				for k := 0; k < len(w.come); k++ {
+					w.arrive(w.come[k])
+				}
+				w.come = w.come[:0]
+				continue
+			}
+			if len(w.whole) == 0 {
+				break
+			}
+			for _, i := range w.whole {
+				w.begin(i)
+			}
+			w.whole = w.whole[:0]
+		}
+		for _, i := range w.dirty {
+			w.setRate(i)
+		}
+		w.dirty = w.dirty[:0]
+		if w.heated {
+			w.heated = false
+			w.changeWarmUps()
+		}
+		if n := len(w.queue); n == 0 || sim.Time(w.queue[n-1]>>(indexBits+kindBits)) > w.now {
+			return
+		}
+	}
+}
+
+// spoil marks a task whose rate is to be set anew.
+func (w *Worker) spoil(i int32) {
+	if j := &w.jobs[i]; !j.stale {
+		j.stale = true
+		w.dirty = append(w.dirty, i)
+	}
+}
+
+// oneLess takes one from what a task waits for.
+func (w *Worker) oneLess(i int32) {
+	if w.jobs[i].pending--; w.jobs[i].pending == 0 {
+		w.setReady(i)
+	}
+}
+
+func (w *Worker) setReady(i int32) {
+	for _, at := range w.p.tasks[i].at {
+		w.ready[at.detail][at.pos>>6] |= 1 << (at.pos & 63)
+	}
+}
+
+// release makes a person free where they stand.
+func (w *Worker) release(rank int32) {
+	m := &w.crew[rank]
+	m.idle, m.there, m.task, m.post = true, false, -1, -1
+	if !w.p.wide {
+		w.free |= 1 << rank
+	}
+	if w.rec != nil {
+		w.rec.begin(w, rank, sim.Free)
+	}
+}
+
+// occupy makes a person not free.
+func (w *Worker) occupy(rank int32) *crewman {
+	m := &w.crew[rank]
+	m.idle = false
+	if !w.p.wide {
+		w.free &^= 1 << rank
+	}
+	return m
+}
+
+// arrive is what follows when a person comes to the camp or to a spot.
+func (w *Worker) arrive(rank int32) {
+	m := &w.crew[rank]
+	switch {
+	case !m.here:
+		m.here = true
+		w.release(rank)
+	case m.post >= 0:
+		w.takeOver(rank)
+	case w.jobs[m.task].phase == ended: // the end has overtaken a joiner
+		w.release(rank)
+	default:
+		w.jobs[m.task].onWay--
+		w.arriveAt(m.task, rank)
+	}
+}
+
+// arriveAt adds a person to those who are there on a task.
+func (w *Worker) arriveAt(i, rank int32) {
+	j, t := &w.jobs[i], &w.p.tasks[i]
+	w.slots[t.crew+j.there] = rank
+	j.there++
+	j.paces += w.p.people[rank].pace
+	w.crew[rank].there = true
+	if j.phase == called {
+		if w.rec != nil {
+			w.rec.begin(w, rank, sim.Ready)
+		}
+		if j.onWay == 0 {
+			w.whole = append(w.whole, i)
+		}
+		return
+	}
+	w.changed = w.now
+	if w.rec != nil {
+		w.rec.begin(w, rank, sim.Working)
+		w.rec.wasThere(i, rank)
+	}
+	if j.phase == working {
+		w.spoil(i)
+	}
+}
+
+// begin starts the work on a task whose whole crew is there.
+func (w *Worker) begin(i int32) {
+	j, t := &w.jobs[i], &w.p.tasks[i]
+	j.phase, j.start, j.since = working, w.now, w.now
+	w.changed = w.now
+	if w.rec != nil {
+		for _, rank := range w.slots[t.crew : t.crew+j.there] {
+			w.rec.begin(w, rank, sim.Working)
+			w.rec.wasThere(i, rank)
+		}
+	}
+	for _, f := range t.afterFrom {
+		w.follow(f)
+	}
+	switch {
+	case t.worked:
+		j.left, j.rate = t.Work(w.luck.Amount[i]), 0
+		if j.left == 0 {
+			w.reschedule(i, w.now)
+			return
+		}
+		w.spoil(i)
+		if t.joinable {
+			w.joining++
+			for _, at := range t.at {
+				w.join[at.detail][at.pos>>6] |= 1 << (at.pos & 63)
+			}
+		}
+	case t.Kind == sim.Takes:
+		w.reschedule(i, w.now+w.luck.Amount[i])
+	case t.Kind == sim.Melt:
+		w.heated = true
+		if t.fixed != sim.Never {
+			w.reschedule(i, w.now+t.fixed)
+		}
+	default:
+		w.beginWarmUp(i)
+	}
+}
+
+// follow counts down what comes after, at once or when the lag runs out.
+func (w *Worker) follow(f follower) {
+	if f.lag == 0 {
+		w.oneLess(f.task)
+	} else {
+		w.push(w.now+f.lag, lagged, f.task)
+	}
+}
+
+// setRate works out anew how fast a task gets on and when it will be done.
+func (w *Worker) setRate(i int32) {
+	j, t := &w.jobs[i], &w.p.tasks[i]
+	j.stale = false
+	if j.phase != working || j.left == 0 {
+		return
+	}
+	if dt := w.now - j.since; dt > 0 && j.rate > 0 {
+		j.left -= sim.Done(j.rate, dt, j.left)
+	}
+	j.since = w.now
+	if t.rates != nil {
+		j.rate = t.rates[w.luck.Weather][w.step*int(t.high+1)+int(j.there)]
+	} else if j.there == 0 {
+		j.rate = 0
+	} else {
+		j.rate = sim.RateOf(t.effective[j.there], int(j.there), j.paces, t.slowed[w.luck.Weather][w.step])
+	}
+	due := sim.Never
+	if dt := sim.TimeFor(j.left, j.rate); dt < sim.Never-w.now {
+		due = w.now + dt
+	}
+	w.reschedule(i, min(due, beyond))
+}
+
+// beyond stands for moments after any that is played to.
+const beyond = 1 << 40
+
+// closeJoin ends the joining of a task.
+func (w *Worker) closeJoin(i int32) {
+	t := &w.p.tasks[i]
+	w.joining--
+	for _, at := range t.at {
+		w.join[at.detail][at.pos>>6] &^= 1 << (at.pos & 63)
+	}
+}
+
+// finish moves a task whose phase is over on: from work to what mishaps add,
+// and to the end.
+func (w *Worker) finish(i int32) {
+	j, t := &w.jobs[i], &w.p.tasks[i]
+	j.due = sim.Never // its event has been taken
+	w.changed = w.now
+	if j.phase == working {
+		j.worked = w.now
+		if t.joinable && w.joining > 0 && w.join[t.at[0].detail][t.at[0].pos>>6]>>(t.at[0].pos&63)&1 == 1 {
+			w.closeJoin(i)
+		}
+		if adds := w.luck.Mishap[i]; adds > 0 {
+			j.phase = mishap
+			w.reschedule(i, w.now+adds)
+			return
+		}
+	}
+	j.phase, j.end = ended, w.now
+	w.left--
+	for _, rank := range w.slots[t.crew : t.crew+j.there] {
+		w.release(rank)
+	}
+	for k := range t.Tools {
+		if n := &t.Tools[k]; n.Each {
+			w.tools[n.Tool] += j.each
+		} else {
+			w.tools[n.Tool] += int32(n.Count)
+		}
+	}
+	if t.stove >= 0 {
+		w.putOut(i)
+	}
+	if t.Item >= 0 {
+		w.takeOff(t)
+	}
+	if len(t.Makes) > 0 {
+		w.make(i)
+	}
+	for _, f := range t.afterEnd {
+		w.follow(f)
+	}
+}
+
+// takeOff makes an item, and what it brings, available.
+func (w *Worker) takeOff(t *task) {
+	w.off[t.Item] = true
+	for _, b := range w.p.d.Items[t.Item].Brings {
+		if b.Tool >= 0 {
+			w.tools[b.Tool] += int32(b.Count)
+			continue
+		}
+		w.burns[b.Stove] += int32(b.Count)
+		w.addStoves(b.Stove, int(w.burns[b.Stove]))
+	}
+	for _, i := range t.under {
+		w.oneLess(i)
+	}
+}
+
+// make applies what ended tasks make of shelters: of two that make the same,
+// the one that ended later counts; at one instant, file order.
+func (w *Worker) make(i int32) {
+	k := len(w.made)
+	w.made = append(w.made, i)
+	for k > 0 && w.jobs[w.made[k-1]].end == w.now && w.made[k-1] > i {
+		w.made[k] = w.made[k-1]
+		k--
+	}
+	w.made[k] = i
+	copy(w.shelters, w.p.d.Shelters)
+	for _, m := range w.made {
+		for _, change := range w.p.tasks[m].Makes {
+			w.shelters[change.Shelter] = heat.Apply(w.shelters[change.Shelter], change)
+		}
+	}
+	w.heated = true
+}
+
+func (w *Worker) beginWarmUp(i int32) {
+	t := &w.p.tasks[i]
+	for _, o := range w.p.warmers {
+		if ph := w.jobs[o].phase; o != i && (ph == working || ph == mishap) && w.p.tasks[o].Warm.Shelter == t.Warm.Shelter && w.clash == nil {
+			w.clash = &sim.NeverError{Causes: []sim.Cause{{Task: t.Name,
+				Why: fmt.Sprintf("begins while %q still warms the same shelter", w.p.tasks[o].Name)}}}
+		}
+	}
+	w.inside[i] = w.surroundings(i)
+	w.warmups[i] = heat.Begin(w.now, w.inside[i], t.Warm.To)
+	w.warming++
+	w.heated = true
+	w.reschedule(i, w.reaches(i))
+}
+
+// reaches returns when a warm-up is done as things stand.
+func (w *Worker) reaches(i int32) sim.Time {
+	if at := w.warmups[i].Reaches(); at != sim.Never {
+		return min(at, beyond)
+	}
+	return sim.Never
+}
+
+// changeWarmUps tells warm-ups under way what has changed around them.
+func (w *Worker) changeWarmUps() {
+	if w.warming == 0 {
+		return
+	}
+	for _, i := range w.p.warmers {
+		if w.jobs[i].phase != working {
+			continue
+		}
+		if in := w.surroundings(i); in != w.inside[i] {
+			w.inside[i] = in
+			w.warmups[i].Change(w.now, in)
+			w.reschedule(i, w.reaches(i))
+		}
+	}
+}
+
+// surroundings returns what a warm-up works with and against now.
+func (w *Worker) surroundings(i int32) heat.Surroundings {
+	t := &w.p.tasks[i]
+	pot := w.stoves[t.stove][w.jobs[i].unit].melt
+	potOn := pot >= 0 && w.jobs[pot].phase >= working
+	return heat.Surroundings{
+		Shelter: w.shelters[t.Warm.Shelter],
+		Power:   heat.WarmPower(&w.p.d.Stoves[t.stove], t.Warm.People, potOn),
+		Air:     w.steps[w.step].Air,
+	}
+}

@@ -1,0 +1,63 @@
+package fast
+
+// sendJoiners sends free people to tasks on which work goes on, detail by
+// detail, in sequence.
+func (w *Worker) sendJoiners() bool {
+	sent := false
+	for di := range w.p.details {
+		for k, m := range w.join[di] {
+			for ; m != 0; m &= m - 1 {
+				if w.freeIn(int32(di)) == 0 {
+					break
+				}
+				i := w.p.details[di].sequence[int32(k)<<6|lowest(m)]
+				sent = w.joinTask(i, int32(di)) || sent
+			}
+		}
+	}
+	return sent
+}
+
+func (w *Worker) joinTask(i, di int32) bool {
+	j, t := &w.jobs[i], &w.p.tasks[i]
+	room := int32(t.Crew.Max) - j.there - j.onWay
+	if room <= 0 {
+		return false
+	}
+	due := j.due
+	w.candidates(t, di)
+	sent := false
+	for k, rank := range w.picker.order {
+		if room == 0 || t.each && !w.toolForOneMore(t) {
+			break
+		}
+		if w.now+w.picker.walks[k] >= due {
+			continue
+		}
+		room--
+		if t.each {
+			j.each++
+			for k := range t.Tools {
+				if t.Tools[k].Each {
+					w.tools[t.Tools[k].Tool]--
+				}
+			}
+		}
+		j.onWay++
+		w.changed = w.now
+		w.send(rank, i)
+		sent = true
+	}
+	return sent
+}
+
+// toolForOneMore reports whether one more person can have the tools that each
+// on the task needs.
+func (w *Worker) toolForOneMore(t *task) bool {
+	for k := range t.Tools {
+		if t.Tools[k].Each && w.tools[t.Tools[k].Tool] < 1 {
+			return false
+		}
+	}
+	return true
+}

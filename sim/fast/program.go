@@ -1,0 +1,297 @@
+package fast
+
+import (
+	"cmp"
+	"math/bits"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/heat"
+)
+
+// Program is a compiled drill.
+type Program struct {
+	d       *sim.Drill
+	sampler *draw.Sampler
+	steps   [][]sim.Step // by weather case
+
+	people  []member   // by rank: fewest skills first, then roster
+	rankOf  []int32    // by roster
+	wide    bool       // more people than bits in a word
+	classes []uint64   // ranks by number of skills, when not wide
+	still   bool       // nobody ever walks
+	walk    []sim.Time // from spot * spots + to spot
+	spots   int
+
+	tasks   []task
+	details []detail
+	lends   bool // whether any detail lends its people
+	loads   []load
+	watches []watch
+	slots   int // room for the crews of all tasks together
+	makers  bool
+	warmers []int32 // warm-ups
+}
+
+// member is a person by rank.
+type member struct {
+	roster int32
+	pace   int64
+	skills sim.SkillSet
+	detail int32
+}
+
+// task is what playing needs to know of a task.
+type task struct {
+	*sim.Task
+	low, high int32
+	able      uint64 // ranks with the skills asked of everyone
+	spot      int32
+	pending   int32 // how many things it waits for at the start
+	worked    bool
+	joinable  bool
+	fixed     sim.Time // length of a melt
+	afterEnd  []follower
+	afterFrom []follower // after its start
+	under     []int32    // tasks that wait for its item to come off
+	at        []place    // where it stands in the sequences of the details
+	stove     int32      // -1 for none
+	each      bool       // whether any tool is needed by each
+	crew      int32      // first of its slots for people
+	rates     [][]int64  // by weather case: step * (high+1) + people, when all paces are 1000
+	slowed    [][]int64  // by weather case and step, otherwise
+	effective []int64    // e_n
+}
+
+type follower struct {
+	task int32
+	lag  sim.Time
+}
+
+// place is a task in the sequence of a detail.
+type place struct {
+	detail, pos int32
+	counts      bool // not an unloading that the order does not name
+}
+
+type detail struct {
+	sequence []int32
+	lead     int32
+	inTurn   bool
+	then     []int32
+	own      uint64               // ranks
+	words    int32                // length of its bit sets
+	counts   int32                // how many of its tasks count
+	nobody   []uint64             // positions of tasks that need nobody
+	atMost   [smallCrews][]uint64 // positions of tasks whose smallest crew is at most that
+}
+
+// smallCrews is up to which number of people free the tasks that could be
+// filled are told apart.
+const smallCrews = 5
+
+type load struct{ top int32 } // the unloading of its top item, -1 for none
+
+type watch struct {
+	*sim.Lookout
+	who []int32 // ranks, in roster order
+}
+
+// Compile turns a drill into a program. A drill that can never finish by
+// [sim.Possible] is refused.
+func Compile(d *sim.Drill) (*Program, error) {
+	if err := sim.Possible(d); err != nil {
+		return nil, err
+	}
+	p := &Program{d: d, sampler: draw.NewSampler(d), wide: len(d.People) > 64}
+	for w := range max(1, len(d.Weather)) {
+		p.steps = append(p.steps, d.Steps(w))
+	}
+	p.compilePeople()
+	p.compileWalks()
+	p.compileTasks()
+	p.compileDetails()
+	for range d.Loads {
+		p.loads = append(p.loads, load{top: -1})
+	}
+	for i := len(d.Items) - 1; i >= 0; i-- {
+		p.loads[d.Items[i].Load].top = int32(i)
+	}
+	for i := range d.Lookouts {
+		w := watch{Lookout: &d.Lookouts[i]}
+		for _, person := range w.Who {
+			w.who = append(w.who, p.rankOf[person])
+		}
+		p.watches = append(p.watches, w)
+	}
+	return p, nil
+}
+
+func (p *Program) compilePeople() {
+	d := p.d
+	order := make([]int, len(d.People))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(d.People[a].Skills.Count(), d.People[b].Skills.Count())
+	})
+	p.rankOf = make([]int32, len(order))
+	last := -1
+	for rank, i := range order {
+		p.rankOf[i] = int32(rank)
+		p.people = append(p.people, member{roster: int32(i), pace: d.People[i].Pace, skills: d.People[i].Skills, detail: -1})
+		if p.wide {
+			continue
+		}
+		if n := d.People[i].Skills.Count(); n != last {
+			p.classes, last = append(p.classes, 0), n
+		}
+		p.classes[len(p.classes)-1] |= 1 << rank
+	}
+	for i, det := range d.Details {
+		for _, person := range det.People {
+			p.people[p.rankOf[person]].detail = int32(i)
+		}
+	}
+}
+
+func (p *Program) compileWalks() {
+	p.spots, p.still = len(p.d.Spots), true
+	p.walk = make([]sim.Time, p.spots*p.spots)
+	for a := range p.spots {
+		for b := range p.spots {
+			w := p.d.WalkTime(a, b)
+			p.walk[a*p.spots+b] = w
+			p.still = p.still && w == 0
+		}
+	}
+}
+
+func (p *Program) compileTasks() {
+	d := p.d
+	p.tasks = make([]task, len(d.Tasks))
+	even := true
+	for i := range d.People {
+		even = even && d.People[i].Pace == 1000
+	}
+	for i := range p.tasks {
+		t := &p.tasks[i]
+		t.Task = &d.Tasks[i]
+		low, high := t.CrewBounds()
+		t.low, t.high = int32(low), int32(high)
+		t.spot, t.worked, t.stove = int32(t.Spot), t.Worked(), -1
+		t.joinable = t.worked && t.Joinable
+		for rank, m := range p.people {
+			if !p.wide && m.skills.Holds(t.All) {
+				t.able |= 1 << rank
+			}
+		}
+		for _, n := range t.Tools {
+			t.each = t.each || n.Each
+		}
+		t.crew = int32(p.slots)
+		p.slots += int(t.high)
+		switch t.Kind {
+		case sim.Melt:
+			t.stove = int32(t.Melt.Stove)
+			t.fixed = heat.Melt(&d.Site, &d.Stoves[t.Melt.Stove], t.Melt).Time
+		case sim.Warm:
+			t.stove = int32(t.Warm.Stove)
+			p.warmers = append(p.warmers, int32(i))
+		}
+		p.makers = p.makers || len(t.Makes) > 0
+		if t.worked {
+			p.compileRates(t, even)
+		}
+	}
+	for i := range p.tasks {
+		p.compileWaits(i)
+	}
+}
+
+func (p *Program) compileRates(t *task, even bool) {
+	for n := range t.high + 1 {
+		t.effective = append(t.effective, sim.Effective(int(n), t.Teamwork))
+	}
+	for _, steps := range p.steps {
+		var rates, slowed []int64
+		for _, s := range steps {
+			slow := t.Slowed1000(&p.d.Site, s)
+			slowed = append(slowed, slow)
+			for n := range t.high + 1 {
+				rates = append(rates, sim.Rate(int(n), t.Teamwork, 1000*int64(n), slow))
+			}
+		}
+		t.slowed = append(t.slowed, slowed)
+		if even {
+			t.rates = append(t.rates, rates)
+		}
+	}
+}
+
+// compileWaits links a task to all that it waits for.
+func (p *Program) compileWaits(i int) {
+	t := &p.tasks[i]
+	for _, a := range t.After {
+		o := &p.tasks[a.Task]
+		f := follower{int32(i), a.Lag}
+		if a.FromStart {
+			o.afterFrom = append(o.afterFrom, f)
+		} else {
+			o.afterEnd = append(o.afterEnd, f)
+		}
+		t.pending++
+	}
+	needs := t.Needs
+	if t.Unloads() {
+		if above := t.Item - 1; above >= 0 && p.d.Items[above].Load == p.d.Items[t.Item].Load {
+			needs = []int{above}
+		} else {
+			t.pending++ // its load
+		}
+	}
+	for _, item := range needs {
+		p.tasks[item].under = append(p.tasks[item].under, int32(i))
+		t.pending++
+	}
+}
+
+func (p *Program) compileDetails() {
+	for di := range p.d.Details {
+		det := &p.d.Details[di]
+		c := detail{lead: int32(det.Lead), inTurn: det.InTurn, words: int32((len(det.Sequence) + 63) / 64)}
+		c.counts = int32(len(det.Sequence) - det.Lead)
+		c.nobody = make([]uint64, c.words)
+		for k := range c.atMost {
+			c.atMost[k] = make([]uint64, c.words)
+		}
+		for _, n := range det.Then {
+			c.then = append(c.then, int32(n))
+		}
+		p.lends = p.lends || len(c.then) > 0
+		for _, person := range det.People {
+			if !p.wide {
+				c.own |= 1 << p.rankOf[person]
+			}
+		}
+		for pos, i := range det.Sequence {
+			t := &p.tasks[i]
+			c.sequence = append(c.sequence, int32(i))
+			t.at = append(t.at, place{int32(di), int32(pos), pos >= det.Lead})
+			for k := range c.atMost {
+				if int(t.low) <= k {
+					c.atMost[k][pos/64] |= 1 << (pos % 64)
+				}
+			}
+			if t.Crew.Max == 0 {
+				c.nobody[pos/64] |= 1 << (pos % 64)
+			}
+		}
+		p.details = append(p.details, c)
+	}
+}
+
+// lowest returns the index of the lowest bit.
+func lowest(m uint64) int32 { return int32(bits.TrailingZeros64(m)) }

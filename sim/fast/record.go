@@ -1,0 +1,118 @@
+package fast
+
+import (
+	"slices"
+
+	"warmby/sim"
+)
+
+// recorder keeps what each person did, for a timeline.
+type recorder struct {
+	doing     []sim.Stretch // by rank; under way
+	begun     []bool
+	stretches [][]sim.Stretch
+	people    [][]int // by task: all who were there, by roster
+}
+
+// Timeline plays the drill with given draws and returns its timeline.
+func (w *Worker) Timeline(l *sim.Luck) (*sim.Timeline, error) {
+	w.copyLuck(l)
+	n := len(w.crew)
+	w.rec = &recorder{
+		doing: make([]sim.Stretch, n), begun: make([]bool, n),
+		stretches: make([][]sim.Stretch, n), people: make([][]int, len(w.jobs)),
+	}
+	defer func() { w.rec = nil }()
+	w.reset()
+	w.until(sim.Horizon)
+	if w.clash != nil {
+		return nil, w.clash
+	}
+	tl := w.timeline(l)
+	if w.left > 0 {
+		if err := w.couldFinish(); err != nil {
+			return nil, err
+		}
+	}
+	return tl, nil
+}
+
+// walk begins a walk to a spot on the errand that the person has.
+func (r *recorder) walk(w *Worker, rank, spot int32) {
+	from := w.crew[rank].spot
+	r.begin(w, rank, sim.Walking)
+	r.doing[rank].Origin, r.doing[rank].Spot = int(from), int(spot)
+}
+
+// begin ends what a person is doing and begins something else.
+func (r *recorder) begin(w *Worker, rank int32, what sim.Activity) {
+	if r.begun[rank] {
+		r.close(rank, w.now)
+	}
+	m := &w.crew[rank]
+	s := sim.Stretch{What: what, From: w.now, Task: -1, Lookout: -1, Spot: int(m.spot), Origin: int(m.spot)}
+	switch {
+	case what == sim.Free:
+	case m.post >= 0:
+		s.Lookout, s.Place = int(m.post), int(m.seat)
+	default:
+		s.Task = int(m.task)
+	}
+	r.doing[rank], r.begun[rank] = s, true
+}
+
+// close keeps the stretch under way, unless it has no length and is not work.
+func (r *recorder) close(rank int32, end sim.Time) {
+	s := r.doing[rank]
+	s.To = end
+	if s.To > s.From || s.What == sim.Working {
+		r.stretches[rank] = append(r.stretches[rank], s)
+	}
+}
+
+func (r *recorder) wasThere(i, rank int32) {
+	r.people[i] = append(r.people[i], int(rank))
+}
+
+// timeline puts together what happened so far.
+func (w *Worker) timeline(l *sim.Luck) *sim.Timeline {
+	tl := &sim.Timeline{Drill: w.p.d, Luck: l, End: w.changed}
+	for i := range w.jobs {
+		j := &w.jobs[i]
+		t := sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Detail: int(j.detail), Unit: int(j.unit)}
+		if j.phase >= called {
+			t.Called = j.called
+		}
+		if j.phase >= working {
+			t.Start = j.start
+		}
+		if j.phase >= mishap {
+			t.Worked = j.worked
+		}
+		if j.phase == ended {
+			t.End = j.end
+		}
+		for _, rank := range w.rec.people[i] {
+			t.People = append(t.People, int(w.p.people[rank].roster))
+		}
+		slices.Sort(t.People)
+		tl.Tasks = append(tl.Tasks, t)
+	}
+	tl.People = make([][]sim.Stretch, len(w.crew))
+	for rank := range w.crew {
+		var all []sim.Stretch
+		if w.rec.begun[rank] {
+			last := w.rec.doing[rank]
+			last.To = tl.End
+			for _, s := range append(slices.Clone(w.rec.stretches[rank]), last) {
+				s.To = min(s.To, tl.End)
+				if s.To > s.From || s.What == sim.Working && s.To == s.From {
+					all = append(all, s)
+				}
+			}
+		}
+		tl.People[w.p.people[rank].roster] = all
+	}
+	tl.SetMilestones()
+	return tl
+}

@@ -1,0 +1,302 @@
+package fast
+
+import (
+	"warmby/sim"
+	"warmby/sim/heat"
+)
+
+// Result is what one run gives. Its slices are reused from run to run.
+type Result struct {
+	// Milestones holds when each milestone of the drill was reached, "finish"
+	// last; sim.Never when it was not.
+	Milestones []sim.Time
+	// Start and End hold when work on each task began and when it ended.
+	Start, End []sim.Time
+	Events     int // how many events of the drill were handled
+}
+
+// Worker plays runs of a program, one after the other.
+type Worker struct {
+	p    *Program
+	luck sim.Luck
+	rec  *recorder // nil unless a timeline is asked for
+
+	now      sim.Time
+	queue    []uint64 // pending events, the soonest last
+	steps    []sim.Step
+	step     int
+	nextStep sim.Time
+	nextPost sim.Time // when a lookout next begins or is to be relieved
+
+	free   uint64 // ranks of those with nothing to do, when not wide
+	crew   []crewman
+	slots  []int32 // people on each task, by task.crew
+	jobs   []job
+	left   int     // tasks that have not ended
+	dirty  []int32 // tasks whose rate is to be set anew
+	come   []int32 // people who arrive at this instant
+	whole  []int32 // tasks called whose crew is there
+	tools  []int32 // free ones of each kind
+	stoves [][]unit
+	burns  []int32 // brought stoves of each kind
+	off    []bool  // items off their load
+
+	ready    [][]uint64 // by detail: positions of tasks that wait for nothing but people, tools and stoves
+	uncalled [][]uint64 // by detail in turn: positions not called yet
+	join     [][]uint64 // by detail: positions of tasks that take joiners
+	joining  int        // how many tasks take joiners
+	counts   []int32    // by detail: how many of its tasks are not called yet
+	lent     []uint64   // by detail: details whose people it can use
+	pools    []uint64   // by detail: ranks of the same
+
+	posts    []post
+	calls    int64
+	owed     int // places that are due
+	shelters []sim.Shelter
+	warmups  []heat.Warmup       // by task
+	inside   []heat.Surroundings // by task
+	made     []int32             // tasks ended that make something, as they count
+	warming  int                 // warm-ups under way
+	picker   picker
+	changed  sim.Time // when a task last changed
+	clash    *sim.NeverError
+	events   int  // handled in this run
+	heated   bool // whether something that a warm-up depends on has changed
+}
+
+// crewman is a person as a worker sees one.
+type crewman struct {
+	here     bool
+	idle     bool // here, with nothing to do
+	there    bool // on a task, and at its spot
+	spot     int32
+	task     int32 // -1 unless called to a task
+	post     int32 // -1 unless called to a lookout
+	seat     int32 // which place of it
+	relieved sim.Time
+}
+
+// job is a task as a worker sees it.
+type job struct {
+	left, rate    int64
+	since, due    sim.Time
+	called, start sim.Time
+	worked, end   sim.Time
+	paces         int64
+	pending       int32
+	there, onWay  int32
+	detail, unit  int32
+	each          int32 // people who hold the tools that each needs
+	phase         phase
+	stale         bool // in dirty
+}
+
+type phase uint8
+
+const (
+	waiting phase = iota
+	called
+	working
+	mishap
+	ended
+)
+
+// unit is one stove: which melt and which warm-up are on it, -1 for none.
+type unit struct{ melt, warm int32 }
+
+// post is a lookout with its places.
+type post struct {
+	next  int32 // index into who from which the next call looks on
+	due   sim.Time
+	seats []seat
+	owed  int
+}
+
+type seat struct {
+	who, onWay int32 // ranks, -1 for nobody
+	owed       bool
+	call       int64
+}
+
+// Worker returns a new worker for the program.
+func (p *Program) Worker() *Worker {
+	d := p.d
+	w := &Worker{
+		p:        p,
+		crew:     make([]crewman, len(p.people)),
+		slots:    make([]int32, p.slots),
+		jobs:     make([]job, len(p.tasks)),
+		tools:    make([]int32, len(d.Tools)),
+		stoves:   make([][]unit, len(d.Stoves)),
+		burns:    make([]int32, len(d.Stoves)),
+		off:      make([]bool, len(d.Items)),
+		counts:   make([]int32, len(p.details)),
+		lent:     make([]uint64, len(p.details)),
+		pools:    make([]uint64, len(p.details)),
+		shelters: make([]sim.Shelter, len(d.Shelters)),
+		warmups:  make([]heat.Warmup, len(p.tasks)),
+		inside:   make([]heat.Surroundings, len(p.tasks)),
+		queue:    make([]uint64, 0, len(p.tasks)+len(p.people)+16),
+		dirty:    make([]int32, 0, len(p.tasks)),
+		whole:    make([]int32, 0, len(p.tasks)),
+		come:     make([]int32, 0, len(p.people)),
+		made:     make([]int32, 0, len(p.tasks)),
+	}
+	for i := range d.Stoves {
+		w.stoves[i] = make([]unit, 0, max(0, d.Stoves[i].Count))
+	}
+	sets := func(det *detail) []uint64 { return make([]uint64, det.words) }
+	for i := range p.details {
+		det := &p.details[i]
+		w.ready, w.uncalled, w.join = append(w.ready, sets(det)), append(w.uncalled, sets(det)), append(w.join, sets(det))
+	}
+	for i := range p.watches {
+		w.posts = append(w.posts, post{seats: make([]seat, p.watches[i].Places)})
+	}
+	w.picker.prepare(p)
+	return w
+}
+
+// Run plays one run of a seed. It returns a *[sim.NeverError] when the drill
+// comes to a stop that no warm-up is to blame for.
+func (w *Worker) Run(seed uint64, run int, r *Result) error {
+	w.p.sampler.Run(seed, run, &w.luck)
+	return w.play(r)
+}
+
+// Usual plays the drill with usual values.
+func (w *Worker) Usual(r *Result) error {
+	w.p.sampler.Usual(&w.luck)
+	return w.play(r)
+}
+
+// Play plays the drill with given draws.
+func (w *Worker) Play(l *sim.Luck, r *Result) error {
+	w.copyLuck(l)
+	return w.play(r)
+}
+
+func (w *Worker) copyLuck(l *sim.Luck) {
+	w.luck.Amount = append(w.luck.Amount[:0], l.Amount...)
+	w.luck.Mishap = append(w.luck.Mishap[:0], l.Mishap...)
+	w.luck.Mishaps = append(w.luck.Mishaps[:0], l.Mishaps...)
+	w.luck.Person = append(w.luck.Person[:0], l.Person...)
+	w.luck.Load = append(w.luck.Load[:0], l.Load...)
+	w.luck.Weather = l.Weather
+}
+
+func (w *Worker) play(r *Result) error {
+	w.reset()
+	w.events = 0
+	w.until(sim.Horizon)
+	r.Events = w.events
+	if w.clash != nil {
+		return w.clash
+	}
+	w.result(r)
+	if w.left > 0 {
+		return w.couldFinish()
+	}
+	return nil
+}
+
+// result copies what was reached so far.
+func (w *Worker) result(r *Result) {
+	r.Start, r.End = r.Start[:0], r.End[:0]
+	for i := range w.jobs {
+		j := &w.jobs[i]
+		start, end := sim.Never, sim.Never
+		if j.phase >= working {
+			start = j.start
+		}
+		if j.phase == ended {
+			end = j.end
+		}
+		r.Start, r.End = append(r.Start, start), append(r.End, end)
+	}
+	r.Milestones = r.Milestones[:0]
+	for i := range w.p.d.Milestones {
+		at := sim.Time(0)
+		for _, t := range w.p.d.Milestones[i].When {
+			at = max(at, r.End[t])
+		}
+		r.Milestones = append(r.Milestones, at)
+	}
+}
+
+// reset puts everything back to the moment of arrival.
+func (w *Worker) reset() {
+	p, d := w.p, w.p.d
+	w.now, w.left, w.calls, w.owed, w.joining, w.warming = 0, len(p.tasks), 0, 0, 0, 0
+	w.clash, w.heated, w.changed = nil, false, 0
+	w.queue, w.dirty, w.come, w.whole, w.made = w.queue[:0], w.dirty[:0], w.come[:0], w.whole[:0], w.made[:0]
+	w.steps, w.step = p.steps[min(w.luck.Weather, len(p.steps)-1)], 0
+	w.nextStep = sim.Never
+	if len(w.steps) > 1 {
+		w.nextStep = w.steps[1].At
+	}
+	for i := range w.tools {
+		w.tools[i] = int32(d.Tools[i].Count)
+	}
+	for i := range w.stoves {
+		w.stoves[i], w.burns[i] = w.stoves[i][:0], 0
+		if !d.Stoves[i].Brought {
+			w.addStoves(i, d.Stoves[i].Count)
+		}
+	}
+	clear(w.off)
+	copy(w.shelters, d.Shelters)
+	for i := range p.details {
+		det := &p.details[i]
+		clear(w.ready[i])
+		clear(w.join[i])
+		w.counts[i], w.lent[i], w.pools[i] = det.counts, 1<<i, det.own
+		if det.inTurn {
+			clear(w.uncalled[i])
+			for pos := det.lead; pos < int32(len(det.sequence)); pos++ {
+				w.uncalled[i][pos/64] |= 1 << (pos % 64)
+			}
+		}
+	}
+	if p.lends {
+		w.lend()
+	}
+	for i := range w.jobs {
+		t := &p.tasks[i]
+		w.jobs[i] = job{pending: t.pending, detail: -1, unit: -1, due: sim.Never}
+		if t.pending == 0 {
+			w.setReady(int32(i))
+		}
+	}
+	w.resetPosts()
+	w.free = 0
+	for rank := range w.crew {
+		w.crew[rank] = crewman{task: -1, post: -1, relieved: -1}
+		if at := w.luck.Person[p.people[rank].roster]; at > 0 {
+			w.push(at, walker, int32(rank))
+		} else {
+			w.come = append(w.come, int32(rank))
+		}
+	}
+	for i := range p.loads {
+		switch top := p.loads[i].top; {
+		case top < 0:
+		case w.luck.Load[i] > 0:
+			w.push(w.luck.Load[i], lagged, top)
+		default:
+			w.oneLess(top)
+		}
+	}
+}
+
+func (w *Worker) resetPosts() {
+	w.nextPost = sim.Never
+	for i := range w.posts {
+		po := &w.posts[i]
+		po.next, po.due, po.owed = 0, w.p.watches[i].From, 0
+		for k := range po.seats {
+			po.seats[k] = seat{who: -1, onWay: -1}
+		}
+		w.nextPost = min(w.nextPost, po.due)
+	}
+}
