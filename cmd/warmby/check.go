@@ -101,7 +101,7 @@ func (c *checked) print(e *environment) {
 		report(e.stderr, c.err)
 	}
 	for _, f := range c.Findings {
-		if f.Kind == mistake || f.Kind == refused {
+		if f.Kind != warning && f.Kind != note {
 			continue
 		}
 		fmt.Fprintf(e.stdout, "%s: %s: %s\n", c.File, f.Kind, f.Message)
@@ -178,7 +178,10 @@ func (c *checked) fail(err error) {
 			c.Findings = append(c.Findings, finding{Kind: refused, Message: causeLine(cause), Hint: cause.Hint})
 		}
 	default:
-		f := finding{Kind: mistake, Message: err.Error()}
+		f := finding{Kind: unread, Message: err.Error()}
+		if exitCode(err) == exitInput {
+			f.Kind = mistake
+		}
 		if errors.As(err, &hint) {
 			f.Hint = hint.Hint()
 		}

@@ -15,6 +15,7 @@ type environment struct {
 	stdin  io.Reader
 	stdout io.Writer // results, and nothing else; buffered by run
 	stderr io.Writer // prompts, progress, warnings, mistakes
+	screen io.Writer // what stdout writes to in the end; asked for its width
 
 	// tidies is set by a command that watches its context and puts things in
 	// order when it is interrupted; all others are ended on the spot.
@@ -42,9 +43,7 @@ func (e *environment) note(format string, args ...any) {
 }
 
 // asks reports whether somebody sits at a terminal who can be asked.
-func (e *environment) asks() bool {
-	return isTerminal(e.stdin) && isTerminal(e.stderr)
-}
+func (e *environment) asks() bool { return isTerminal(e.stdin) }
 
 func isTerminal(stream any) bool {
 	f, ok := stream.(*os.File)

@@ -51,8 +51,22 @@ func unknownFlag(cmd *cobra.Command, err *pflag.NotExistError, seeHelp string) e
 	return &usageError{fmt.Sprintf("%s knows no flag --%s", cmd.CommandPath(), name), hint}
 }
 
+// expectation is the annotation of a flag that says in words what its value
+// must be.
+const expectation = "expects"
+
+// expectFlag says in words what the value of a flag must be, for messages.
+func expectFlag(flags *pflag.FlagSet, name, expects string) {
+	if err := flags.SetAnnotation(name, expectation, []string{expects}); err != nil {
+		panic("warmby: " + err.Error()) // no such flag
+	}
+}
+
 // expects says in words what value a flag takes.
 func expects(f *pflag.Flag) string {
+	if said := f.Annotations[expectation]; len(said) > 0 {
+		return said[0]
+	}
 	switch f.Value.Type() {
 	case "bool":
 		return "true or false"

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"warmby/scenarios"
 )
@@ -99,8 +100,34 @@ func helpText(cmd *cobra.Command) string {
 			fmt.Fprintf(&b, "  %-12s %s\n", t.name, t.short)
 		}
 	}
-	if flags := cmd.LocalFlags().FlagUsages(); flags != "" {
-		b.WriteString("\nFlags:\n" + flags)
+	if rows := flagRows(cmd); len(rows) > 0 {
+		b.WriteString("\nFlags:\n" + table("  ", rows))
 	}
 	return b.String()
+}
+
+// flagRows lists the flags of a command by name; --help goes without saying.
+func flagRows(cmd *cobra.Command) [][]string {
+	var rows [][]string
+	cmd.LocalFlags().VisitAll(func(f *pflag.Flag) {
+		if f.Hidden || f.Name == "help" || f.Name == "version" {
+			return
+		}
+		value, usage := pflag.UnquoteUsage(f)
+		name := "--" + f.Name
+		if f.Value.Type() != "bool" {
+			name += " " + value
+			// Named already: `NAME` at either end of the text only gives the
+			// value its name.
+			usage = strings.TrimPrefix(usage, value+" ")
+			usage = strings.TrimRight(strings.TrimSuffix(usage, " "+value), ":")
+		}
+		switch f.DefValue {
+		case "", "0", "false", "[]":
+		default:
+			usage += " (" + f.DefValue + " unless given)"
+		}
+		rows = append(rows, []string{name, usage})
+	})
+	return rows
 }

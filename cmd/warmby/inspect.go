@@ -9,7 +9,7 @@ import (
 
 // finding is one thing that check has to say about a scenario.
 type finding struct {
-	Kind    string `json:"kind"` // mistake, never, warning or note
+	Kind    string `json:"kind"` // one of the kinds below
 	Message string `json:"message"`
 	Hint    string `json:"hint,omitempty"`
 	Line    int    `json:"line,omitempty"` // of a mistake; both from 1
@@ -18,7 +18,8 @@ type finding struct {
 
 // The kinds of finding.
 const (
-	mistake = "mistake" // the file cannot be read
+	unread  = "unread"  // the file cannot be read at all
+	mistake = "mistake" // it does not hold what it should
 	refused = "never"   // a task can never start or end
 	warning = "warning"
 	note    = "note"

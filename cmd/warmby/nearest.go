@@ -1,9 +1,6 @@
 package main
 
-import (
-	"slices"
-	"strings"
-)
+import "strings"
 
 // nearest returns the candidates that a misspelt word may have been meant
 // for, best first: those of least edit distance if that is no more than a
@@ -24,9 +21,12 @@ func nearest(word string, candidates []string) []string {
 	if best != nil || word == "" {
 		return best
 	}
-	return slices.DeleteFunc(slices.Clone(candidates), func(c string) bool {
-		return !strings.HasPrefix(strings.ToLower(c), word)
-	})
+	for _, c := range candidates {
+		if strings.HasPrefix(strings.ToLower(c), word) {
+			best = append(best, c)
+		}
+	}
+	return best
 }
 
 // distance returns how many letters must be put in, left out, changed or

@@ -29,6 +29,7 @@ input; left out, it is the shipped demo.
 // commands lists the subcommands in the order in which help shows them.
 func commands(e *environment) []*cobra.Command {
 	return []*cobra.Command{
+		rehearseCommand(e),
 		checkCommand(e),
 		newCommand(e),
 		helpCommand(e),

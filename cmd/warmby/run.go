@@ -18,7 +18,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (exit int) {
 	signal.Ignore(syscall.SIGPIPE)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	e := &environment{stdin: stdin, stdout: bufio.NewWriterSize(stdout, 1<<16), stderr: stderr}
+	e := &environment{stdin: stdin, stdout: bufio.NewWriterSize(stdout, 1<<16), stderr: stderr, screen: stdout}
 	done := make(chan int, 1)
 	go func() { done <- e.execute(ctx, args) }()
 	select {

@@ -7,14 +7,16 @@ is needed is refused. A space between number and unit may be left out.
 
   time             min, h, s, and together: 1h20min
   temperature      C, F, K
-  speed of wind    m/s, km/h, mph, kt
+  speed            m/s, km/h, mph, kt
   length           mm, cm, m, in, ft, yd
   weight           kg, g, lb, oz
-  volume           L, mL, qt, gal, m3
+  volume of water  L, mL, qt, gal
+  volume of air    m3, ft3
+  area             m2, ft2
   power            W, kW, Btu/h
   density          kg/m3
-  skin of shelter  m2, and W/m2K for what goes through it
-  contents         kJ/K
+  loss of a skin   W/m2K
+  heat to warm it  kJ/K
   air changes      /h
   clothing         clo
   share            %

@@ -12,14 +12,15 @@ import (
 
 // tryOut plays a scenario with usual values under every order, as it stands
 // and with every what if, and returns what it finds and how many tasks there
-// are. An error that is a *[sim.NeverError] names all causes that any of the
-// drills met.
+// are. An error that is a *[sim.NeverError] says why an order cannot be
+// played, or why a what if cannot be played under any order.
 func tryOut(s *source) (found []finding, tasks int, err error) {
 	orders := s.scenario.Orders()
 	if len(orders) == 0 {
 		orders = []string{""}
 	}
-	causes := causeLog{where: map[sim.Cause][]string{}}
+	causes := causeLog{where: map[sim.Cause][]string{}, base: -1}
+	notes := map[string]bool{}
 	for i, order := range orders {
 		d, err := s.scenario.Drill(order)
 		if err != nil {
@@ -32,30 +33,63 @@ func tryOut(s *source) (found []finding, tasks int, err error) {
 		if !causes.takes(err, orderText(order)) && err != nil {
 			return found, tasks, err
 		}
-		if tl != nil {
-			found = append(found, late(tl)...)
+		if err != nil {
+			continue
+		}
+		for _, f := range late(tl) {
+			if !notes[f.Message] { // a note is the same under every order
+				found = append(found, f)
+			}
+			notes[f.Message] = f.Kind == note
 		}
 	}
 	causes.dropOrders(len(orders))
 	for _, name := range s.scenario.WhatIfs() {
-		variant, err := s.scenario.WhatIf(name)
+		f, err := tryWhatIf(s, name, orders, &causes)
 		if err != nil {
 			return found, tasks, err
 		}
-		for _, order := range orders {
-			d, err := variant.Drill(order)
-			if err == nil {
-				_, err = playUsual(d)
-			}
-			if !causes.takes(err, fmt.Sprintf("%s, what if %q", orderText(order), name)) && err != nil {
-				return found, tasks, err
-			}
-		}
+		found = append(found, f...)
 	}
 	if never := causes.never(); never != nil {
 		return found, tasks, fmt.Errorf("%s: %w", s.name, never)
 	}
 	return found, tasks, nil
+}
+
+// tryWhatIf plays a what if under every order. Orders under which it cannot
+// be played get a warning, for that is an answer to the question that it asks;
+// when there is no other order its causes are those of the file.
+func tryWhatIf(s *source, name string, orders []string, causes *causeLog) (found []finding, err error) {
+	variant, err := s.scenario.WhatIf(name)
+	if err != nil {
+		return nil, err
+	}
+	var nevers []*sim.NeverError
+	for _, order := range orders {
+		d, err := variant.Drill(order)
+		if err == nil {
+			_, err = playUsual(d)
+		}
+		var never *sim.NeverError
+		switch {
+		case errors.As(err, &never):
+			nevers = append(nevers, never)
+			first := never.Causes[0]
+			f := warnf("what if %q: %s can never finish: %s", name, orderText(order), causeLine(first))
+			f.Hint = first.Hint
+			found = append(found, f)
+		case err != nil:
+			return nil, err
+		}
+	}
+	if len(nevers) < len(orders) {
+		return found, nil
+	}
+	for i, never := range nevers {
+		causes.takes(never, fmt.Sprintf("%s, what if %q", orderText(orders[i]), name))
+	}
+	return nil, nil
 }
 
 func playUsual(d *sim.Drill) (*sim.Timeline, error) {
@@ -80,37 +114,12 @@ func orderText(order string) string {
 	return fmt.Sprintf("order %q", order)
 }
 
-// quickChance is the chance with which each quantity of a drill at its
-// quickest falls below what it is taken for.
-const quickChance = 0.001
-
-// quickest is the usual luck with every length and arrival so short that only
-// one in a thousand is shorter.
-func quickest(d *sim.Drill) *sim.Luck {
-	luck := draw.Usual(d)
-	quick := func(at []sim.Time, i int, law sim.Distribution) {
-		if law != nil {
-			at[i] = sim.Milliseconds(law.Quantile(quickChance))
-		}
-	}
-	for i := range d.Tasks {
-		quick(luck.Amount, i, d.Tasks[i].Amount)
-	}
-	for i := range d.People {
-		quick(luck.Person, i, d.People[i].Arrives)
-	}
-	for i := range d.Loads {
-		quick(luck.Load, i, d.Loads[i].Arrives)
-	}
-	return luck
-}
-
 // late finds the milestones of a drill played with usual values that are
-// never reached, or too late, and says of the late ones whether they could be
-// met at all.
+// never reached, or too late, and says of the late ones when they could be
+// met at the very best.
 func late(tl *sim.Timeline) []finding {
 	var found []finding
-	var fast *sim.Timeline // played when first asked for
+	var best []sim.Time
 	d := tl.Drill
 	for i, m := range d.Milestones {
 		at := tl.Milestones[i]
@@ -124,14 +133,18 @@ func late(tl *sim.Timeline) []finding {
 		case m.By == sim.Never || at <= m.By:
 			continue
 		}
-		f := warnf("%s: milestone %q is late with usual values: after %s, asked for by %s",
-			orderText(d.Order), m.Name, sim.Clock(at), sim.Clock(m.By))
-		if fast == nil {
-			fast, _ = reference.Play(d, quickest(d))
+		f := warnf("%s: milestone %q comes after %s, %s later than asked for",
+			orderText(d.Order), m.Name, sim.Clock(at), sim.Clock(at-m.By))
+		if best == nil {
+			best = soonest(d)
 		}
-		if fast != nil && !fast.Met(i) {
-			f.Message += fmt.Sprintf("; even with everything at its quickest it takes %s", sim.Clock(fast.Milestones[i]))
-			f.Hint = "no luck mends this: another order, more people or a later target"
+		least := sim.Time(0)
+		for _, t := range m.When {
+			least = max(least, best[t])
+		}
+		if least > m.By {
+			f.Message += fmt.Sprintf("; no order can make it come before %s", sim.Clock(least))
+			f.Hint = "set a later target, or make what it waits for shorter"
 		}
 		found = append(found, f)
 	}
@@ -143,22 +156,27 @@ func late(tl *sim.Timeline) []finding {
 type causeLog struct {
 	causes []sim.Cause
 	where  map[sim.Cause][]string
-	base   int // how many causes the scenario as it stands has
+	base   int // how many causes the scenario as it stands has; -1 while that is not known
 }
 
 // takes records the causes of a *sim.NeverError and reports whether err is
-// one. What ifs add nothing to a cause that is there without them.
+// one. What ifs add nothing to a cause that is there without them, and of the
+// rest only the first: the others mostly follow from it.
 func (l *causeLog) takes(err error, where string) bool {
 	var never *sim.NeverError
 	if !errors.As(err, &never) {
 		return false
 	}
-	for _, c := range never.Causes {
+	list := never.Causes
+	if l.base >= 0 && len(list) > 1 {
+		list = list[:1]
+	}
+	for _, c := range list {
 		at := slices.Index(l.causes, c)
 		if at < 0 {
 			l.causes = append(l.causes, c)
 		}
-		if at < 0 || at >= l.base {
+		if at < 0 || l.base < 0 || at >= l.base {
 			l.where[c] = append(l.where[c], where)
 		}
 	}

@@ -13,7 +13,7 @@ func unused(d *sim.Drill) []finding {
 			found = append(found, f)
 		}
 	}
-	tools, stoves, shelters, spots, skills, needed := uses(d)
+	tools, stoves, spots, skills, needed := uses(d)
 	for i, t := range d.Tools {
 		tell("tool", t.Name, tools[i], "name it in \"tools\" of a task")
 	}
@@ -27,9 +27,6 @@ func unused(d *sim.Drill) []finding {
 	for i, s := range d.Stoves {
 		tell("stove", s.Name, stoves[i], "burn it in a \"melt\" or \"warm\"")
 	}
-	for i, s := range d.Shelters {
-		tell("shelter", s.Name, shelters[i], "warm it, or put a spot in it")
-	}
 	for i, s := range d.Spots {
 		tell("spot", s.Name, i == 0 || spots[i], "name it as the \"spot\" of a task or lookout")
 	}
@@ -39,10 +36,10 @@ func unused(d *sim.Drill) []finding {
 	return found
 }
 
-// uses returns which tools, stoves, shelters, spots and skills something
-// uses, and which items a task needs.
-func uses(d *sim.Drill) (tools, stoves, shelters, spots, skills, needed []bool) {
-	tools, stoves, shelters = make([]bool, len(d.Tools)), make([]bool, len(d.Stoves)), make([]bool, len(d.Shelters))
+// uses returns which tools, stoves, spots and skills something uses, and which
+// items a task needs.
+func uses(d *sim.Drill) (tools, stoves, spots, skills, needed []bool) {
+	tools, stoves = make([]bool, len(d.Tools)), make([]bool, len(d.Stoves))
 	spots, skills, needed = make([]bool, len(d.Spots)), make([]bool, len(d.Skills)), make([]bool, len(d.Items))
 	for i := range d.Tasks {
 		t := &d.Tasks[i]
@@ -63,19 +60,11 @@ func uses(d *sim.Drill) (tools, stoves, shelters, spots, skills, needed []bool) 
 			stoves[t.Melt.Stove] = true
 		}
 		if t.Warm != nil {
-			stoves[t.Warm.Stove], shelters[t.Warm.Shelter] = true, true
-		}
-		for _, m := range t.Makes {
-			shelters[m.Shelter] = true
+			stoves[t.Warm.Stove] = true
 		}
 	}
 	for _, l := range d.Lookouts {
 		spots[l.Spot] = true
-	}
-	for _, s := range d.Spots {
-		if s.In >= 0 {
-			shelters[s.In] = true
-		}
 	}
 	return
 }
