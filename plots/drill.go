@@ -20,12 +20,27 @@ type panel interface {
 	draw(s *sheet, a axis, top float64) (height float64)
 }
 
-const margin = 26.0
+const margin = 22.0
 
 // Drill draws one drill: what each person did, and what went on by itself,
 // over a ruler of minutes since arrival and clock time, with light and
 // weather behind, milestones and targets as lines, and temperatures below.
+//
+// Rows are made lower to fit one sheet of A4 across; when that does not do,
+// the picture grows, and from 16 rows on a bar has one line of text.
 func Drill(tl *sim.Timeline, opt Options) *Picture {
+	const dense = 3 // the size with one line a bar
+	for _, size := range rowSizes[:dense] {
+		p := drill(tl, opt, size)
+		if p.Height <= sheetHeight || size == rowSizes[dense-1] && len(p.rows) <= 16 {
+			return p
+		}
+	}
+	return drill(tl, opt, rowSizes[dense])
+}
+
+// drill draws a drill with rows of a given size.
+func drill(tl *sim.Timeline, opt Options, size rowSize) *Picture {
 	s := &sheet{measure: newMeasure()}
 	steps := tl.Drill.Steps(weatherOf(tl))
 	rows := append(personRows(tl, opt.Critical), aloneRows(tl, opt.Critical)...)
@@ -37,7 +52,7 @@ func Drill(tl *sim.Timeline, opt Options) *Picture {
 	labels := a.labels(tl)
 	foot := y + float64(a.arrange(s, labels))*laneHeight + 1
 
-	panels := []panel{&panelRows{rows: rows, size: rowSizeFor(len(rows))}}
+	panels := []panel{&panelRows{rows: rows, size: size}}
 	if len(opt.Curves) > 0 {
 		t := temperatures(opt.Curves, steps, a.length)
 		for _, l := range labels {
@@ -69,7 +84,8 @@ func Drill(tl *sim.Timeline, opt Options) *Picture {
 	y += drawNotes(s, a.right(), y) + 3
 	y += unbegun(s, tl, a.right(), y)
 	y += drawKey(s, keyFor(s, tl, opt, rows, labels, steps), a.right(), y)
-	return &Picture{Title: title(tl, opt), Width: sheetWidth, Height: y + margin - 8, marks: s.ordered()}
+	return &Picture{Title: title(tl, opt), Width: sheetWidth, Height: y + margin - 8,
+		marks: s.ordered(), rows: rows, labels: labels, notes: s.notes.texts}
 }
 
 func weatherOf(tl *sim.Timeline) int {

@@ -50,7 +50,7 @@ var (
 	lookWatch = &look{"lookout", 0xe3bdd4, 0x86396b, upright}
 	lookReady = &look{"ready: waits for the crew", 0xfaf3b8, 0x7a6a00, dotted}
 	lookFree  = &look{"free", paper, 0x7b848f, centreRow}
-	lookAlone = &look{"by itself: needs nobody", 0xbfe5d2, 0x1f6b4b, falling}
+	lookAlone = &look{"by itself", 0xbfe5d2, 0x1f6b4b, falling}
 	lookLate  = &look{"mishap", 0xabd4f0, 0x2b5f86, crossed}
 )
 

@@ -19,7 +19,7 @@ func drawKey(s *sheet, items []keyItem, right, top float64) float64 {
 		}
 		it.draw(s, rect{x, y, x + swatch, y + high})
 		s.text(x+swatch+4, y+high-1.5, it.word, keyStyle)
-		x += wide + 13
+		x += wide + 10
 	}
 	return y + line - top
 }
@@ -27,7 +27,7 @@ func drawKey(s *sheet, items []keyItem, right, top float64) float64 {
 func (k *look) key() keyItem { return keyItem{k.word, k.draw} }
 
 var (
-	keyCritical = keyItem{"heavy lower edge: what held it up", func(s *sheet, r rect) {
+	keyCritical = keyItem{"heavy edge: held it up", func(s *sheet, r rect) {
 		lookWork.draw(s, rect{r.x0, r.y0, r.x1, r.y1 - 2.6})
 		s.fill(onBars, rect{r.x0, r.y1 - 2.6, r.x1, r.y1}, black)
 	}}
@@ -43,7 +43,7 @@ var (
 		s.fill(behind, r, night)
 		s.frame(behind, r, 0.4, pale)
 	}}
-	keyWind = keyItem{"wind, the stronger the closer", func(s *sheet, r rect) {
+	keyWind = keyItem{"wind", func(s *sheet, r rect) {
 		s.wind(behind, r, 7)
 		s.frame(behind, r, 0.4, pale)
 	}}

@@ -136,11 +136,7 @@ func (a axis) strip(s *sheet, sp spell, fill ink, texts []string, top float64) {
 func (a axis) backdrop(s *sheet, steps []sim.Step, top, windBottom, bottom float64) {
 	for _, sp := range spells(steps, a.length, sameLight) {
 		if sp.step.Dark {
-			right := a.x(sp.to)
-			if sp.to >= a.length {
-				right = a.right()
-			}
-			s.fill(behind, rect{a.x(sp.from), top, right, bottom}, night)
+			s.fill(behind, rect{a.x(sp.from), top, a.x(sp.to), bottom}, night)
 		}
 	}
 	for _, sp := range spells(steps, a.length, sameWeather) {

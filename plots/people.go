@@ -23,9 +23,20 @@ func personRows(tl *sim.Timeline, critical []bool) []row {
 			for _, st := range tl.People[p] {
 				rows[p].bars = append(rows[p].bars, stretchBars(tl, st, critical)...)
 			}
+			onlyLastNever(rows[p].bars)
 		}
 	}
 	return rows
+}
+
+// onlyLastNever keeps never on the last bar of a row that has it: two tasks of
+// no length may stand at the very end.
+func onlyLastNever(bars []bar) {
+	seen := false
+	for i := len(bars) - 1; i >= 0; i-- {
+		bars[i].never = bars[i].never && !seen
+		seen = seen || bars[i].never
+	}
 }
 
 // detailNames returns the name of each person's detail when there is more
@@ -123,7 +134,10 @@ func aloneRows(tl *sim.Timeline, critical []bool) []row {
 	return rows
 }
 
-func free(r row, at sim.Time) bool { return r.bars[len(r.bars)-1].to <= at }
+func free(r row, at sim.Time) bool {
+	last := r.bars[len(r.bars)-1]
+	return last.to <= at && !last.never
+}
 
 var (
 	nameStyles   = []style{{size: 8.6, bold: true, ink: black}, {size: 7.4, bold: true, ink: black}}

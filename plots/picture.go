@@ -17,6 +17,11 @@ type Picture struct {
 	Title         string
 	Width, Height float64 // points of 1/72 inch
 	marks         []mark  // bottom first
+
+	// What the marks were made from, to be checked.
+	rows   []row
+	labels []label
+	notes  []string
 }
 
 // Formats are what [Picture.Bytes] writes.
@@ -54,7 +59,7 @@ func (p *Picture) svg() ([]byte, error) {
 		return nil, err
 	}
 	// Liberation Sans has the widths of Arial and Helvetica.
-	return bytes.ReplaceAll(b.Bytes(), []byte(`style="font-family:Liberation Sans;font-variant:none;`),
+	return bytes.ReplaceAll(b.Bytes(), []byte(`style="font-family:Liberation Sans;font-variant:normal;`),
 		[]byte(`style="font-family:'Liberation Sans',Arial,Helvetica,sans-serif;`)), nil
 }
 

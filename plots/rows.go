@@ -31,16 +31,12 @@ type rowSize struct{ tag, bar, edge, gap float64 }
 
 func (z rowSize) height() float64 { return z.tag + z.bar + z.edge + z.gap }
 
-// rowSizeFor returns the size of rows for so many of them.
-func rowSizeFor(rows int) rowSize {
-	z := rowSize{tag: tagHeight + 1, bar: 19.5, edge: 2.8, gap: 1.8}
-	switch {
-	case rows > 16:
-		z.bar, z.gap = 11.5, 1.2
-	case rows > 9:
-		z.bar = 17.6
-	}
-	return z
+// rowSizes are the sizes that rows may have, from ample to one line a bar.
+var rowSizes = []rowSize{
+	{tagHeight + 1, 19.5, 2.8, 1.8},
+	{tagHeight + 1, 17.8, 2.8, 1.6},
+	{tagHeight + 0.8, 15.6, 2.6, 1.4},
+	{tagHeight + 0.6, 11.5, 2.4, 1.2},
 }
 
 // narrowest is how wide a bar is drawn at least.

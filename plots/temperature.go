@@ -74,7 +74,7 @@ func (c scale) y(celsius float64) float64 {
 	return c.y0 + (c.y1-c.y0)*(celsius-c.low)/(c.high-c.low)
 }
 
-// scale returns an axis with round ends that holds all traces.
+// scale returns an axis with round steps that holds all traces.
 func (p *panelTemperature) scale(y0, y1 float64) scale {
 	low, high := 0.0, 10.0
 	for _, t := range p.traces {
@@ -91,17 +91,14 @@ func (p *panelTemperature) scale(y0, y1 float64) scale {
 			break
 		}
 	}
-	return scale{math.Floor(low/step) * step, math.Ceil(high/step) * step, step, y0, y1}
+	margin := step / 5
+	return scale{low - margin, high + margin, step, y0, y1}
 }
 
 func (p *panelTemperature) draw(s *sheet, a axis, top float64) float64 {
-	sc := p.scale(top+p.high-3, top+8)
-	s.text(margin, top+9, "temperature, °C", style{size: 8.6, bold: true, ink: black})
-	for i := 0; ; i++ {
-		c := sc.low + float64(i)*sc.step
-		if c > sc.high+sc.step/2 {
-			break
-		}
+	sc := p.scale(top+p.high-2, top+3)
+	s.text(margin, top+9, "°C", nameStyles[0])
+	for c := math.Ceil(sc.low/sc.step) * sc.step; c <= sc.high; c += sc.step {
 		y := sc.y(c)
 		width := 0.3
 		if c == 0 {
@@ -109,9 +106,7 @@ func (p *panelTemperature) draw(s *sheet, a axis, top float64) float64 {
 		}
 		s.line(grid, point{a.x0, y}, point{a.right(), y}, width, pale)
 		text := number(c)
-		if y > top+14 || i == 0 {
-			s.text(a.x0-5-s.width(text, rulerStyle), y+2.5, text, rulerStyle)
-		}
+		s.text(a.x0-5-s.width(text, rulerStyle), y+2.5, text, rulerStyle)
 	}
 	s.line(grid, point{a.x0, sc.y0}, point{a.x0, sc.y1}, 0.6, black)
 	drawn := make([][]point, len(p.traces))
