@@ -1,0 +1,884 @@
+// Package scenarios reads scenario files: it checks a file, explains what is
+// wrong with it, and turns it into a drill that an engine can play.
+//
+// Most callers want [Read], then [Scenario.Drill]. [Schema] gives editors what
+// they need for completion, [Manual] is this text, [Draft] writes a first file.
+// A [Scenario] is never changed once read and may be shared. The same bytes give
+// the same drill. This package opens no file; the shipped scenarios are in
+// warmby/scenarios/library. The rest of this text is the manual of the format.
+//
+// # What a scenario file is
+//
+// A scenario is one file that says where and when a team halts in the snow, what
+// the weather does, who is there, what is carried, what there is to do, and in
+// which orders it might be done. Played under one order it gives a drill; a drill
+// played with one set of draws is a run; what a run gives is a timeline.
+//
+// The words of the format, and no others for the same thing:
+//
+//	scenario      one file: site, weather, people, kit, tasks, milestones, orders
+//	drill         one scenario played under one order
+//	order         who does which tasks in which sequence: one or more details
+//	detail        some people with a sequence of tasks of their own
+//	task          a piece of work, a wait or fixed job, a melt, or a warm-up
+//	crew          the people on one task
+//	load          a sled or pack whose items come off top first
+//	spot          a place on the site
+//	lookout       a standing duty with relief
+//	milestone     a moment people ask about: shelter up, heated, first hot drink
+//	run, batch    one drill with one set of draws; many runs
+//	timeline      who did what from when to when, and the milestones
+//	what held it up  the tasks, waits and shortages that decided a milestone
+//
+// # The file
+//
+// The file is YAML 1.2 in UTF-8 with the ending .yaml, of at most 1 MiB. Its
+// first key is "warmby: 1", the version of the format. Keys are written as in the
+// key reference below, spaces included. Names of people, tools, spots, loads,
+// stoves, shelters, tasks, lookouts, milestones, orders and details are free
+// text of one line and at most 100 bytes.
+//
+// A list of one may be written without brackets: "after: pitch the tent".
+//
+// These are refused, each with its line and what was expected: a bare number
+// where a unit is needed (0 too), NaN and infinities, a leading zero as in 010,
+// exponents as in 1e3, numbers of more than 24 digits, an unknown key, a key that
+// stands twice, anchors, aliases, tags, merge keys, several documents, control
+// characters, an empty file, a name that nothing defines. All mistakes of a file are reported at once,
+// in the order in which they stand; the first 20 are shown. A path in a message
+// counts the entries of lists from 1: "people[2].pace".
+//
+// Bounds: 100 people, 500 tasks of the file's own, 64 different skills, 50 loads
+// of 200 items, 100 kinds of tool, 100 spots, 50 kinds of stove, shelters and
+// lookouts, 100 milestones and orders, 50 details to an order, 30 what-ifs, 500
+// weather rows, 20 weather cases, 50,000 values in all, nested 16 deep.
+//
+// # Quantities
+//
+// A quantity is a decimal number with a unit, such as "20 min", "-12 C", "28.8
+// km/h" or "240 kg/m3". It is converted exactly: 28.8 km/h is 8 m/s to the last
+// bit, and -4 F is -20 C. A length of time may have parts, from hours to seconds:
+// "1h20min". A plain number without unit stands for degrees of latitude,
+// longitude and bearing, pace, teamwork, spread, and for numbers of people and
+// things. Yes and no are written true and false.
+//
+// A quantity of work or time that may vary is one of
+//
+//	20 min                                 always that
+//	[15 min, 20 min, 40 min]               quick, usual, slow
+//	{quick: 15 min, usual: 20 min, slow: 40 min, covers: 80 %}
+//	{triangular: [15 min, 20 min, 40 min]}
+//	{uniform: [15 min, 40 min]}
+//	{exponential: 20 min}
+//	{lognormal: {median: 20 min, spread: 1.3}}
+//	{observed: [17 min, 19 min, 26 min]}
+//
+// Of three values the middle one is the most likely (the mode), and they do not
+// fall: quick <= usual <= slow. In a list the outer two are the extremes of a
+// beta-PERT law of shape 4. With covers, that share of cases lies between them
+// instead, with equal shares beyond either end. An exponential is given by its
+// mean, a lognormal by its median and its geometric standard deviation (1 or
+// more). Observed values are drawn with equal chance. May vary: work, takes (of
+// tasks and items), minutes, what a mishap adds, and when people and loads
+// arrive. Lags, relief, from, handling and walks are fixed.
+//
+// Without a seed nothing is drawn and usual values hold: the middle one of three
+// values; the median of lognormal, exponential and observed (of an even number,
+// the mean of the middle two); the middle of uniform. Then a mishap happens only
+// when its chance is 100 %, as often as at most allows; the day's factor is 1;
+// the weather case of the largest weight comes.
+//
+// A lag, a relief, or any other fixed time is at most seven days (a walk 24
+// hours); what may vary is at most 1000 days.
+//
+// # Time and work
+//
+// Time counts whole milliseconds since the team arrived. What is drawn or computed
+// is rounded to a millisecond, half away from zero, and is never below 0.
+//
+// Work counts person-milliseconds, in millionths. A crew of n does in each
+// millisecond
+//
+//	floor(e P / (n s)) millionths,   e = round(10^6 n^x)
+//
+// where x is teamwork (0.9 unless the task or the scenario says otherwise), P the
+// sum of the paces of the n people there, in thousandths, and s the product of the
+// factors of "slowed" that hold, in thousandths. Factors multiply as exact
+// decimals and s is rounded once, half away from zero. A crew of two at pace 1 and
+// teamwork 0.9 does 1.866 times the work of one. What is done in an interval is
+// rate times length, exactly; a task ends at the first millisecond at which its
+// work is done. n and P count those who are there, not those on the way.
+//
+//   - work is person-minutes at pace 1: "work: 24 min" keeps one person busy for 24
+//     minutes. The drawn value is rounded to whole person-milliseconds.
+//   - timed is work as measured: the drawn time, in whole milliseconds, times e of
+//     the people timed, at pace 1 and not slowed. It is not rounded again.
+//   - takes is clock time. Crew, pace and conditions do not change it.
+//   - melt and warm take as long as the heat needs.
+//
+// A task has exactly one of the five. slowed, teamwork and joinable belong to work
+// and timed only.
+//
+// Conditions are dark (the sun under civil twilight, and no lights), dark with
+// lights (the same, with lights), "air below -25 C", "wind over 8 m/s" and "snow
+// deeper than 60 cm". At the very value below and over and deeper do not hold. They
+// change only when a weather row begins and at twilight. A condition about which
+// the file knows nothing is refused: air and wind without weather, dark
+// without latitude, longitude and arrival, snow without its depth.
+//
+// day is one factor for each run on the work of the whole run, work and timed
+// alike: lognormal with median 1 and sigma ln(1 + day).
+//
+// # Light, weather and the clock
+//
+// Light and clock times follow from latitude, longitude and arrival. Dark is the
+// sun's centre under -6 degrees, by the formulas of NOAA (Meeus, low precision),
+// in whole seconds. lights is none or headlamps; left out it is none.
+//
+// weather is a list of rows that each hold until the next; they rise from 0 min. Or
+// it is named cases, of which one is drawn for each run by weight; weights need not
+// add up to 100 %:
+//
+//	weather:
+//	  calm:  {weight: 70 %, rows: [{at: 0 min, air: -18 C, wind: 2 m/s}]}
+//	  storm: {weight: 30 %, rows: [{at: 0 min, air: -14 C, wind: 15 m/s}]}
+//
+// wind is that of a forecast, at 10 m above the ground; a spot that is sheltered
+// spares that share of it.
+//
+// # Crews
+//
+// "crew: 2" or "crew: 1-3"; left out it is 1; 0 needs nobody and stands alone. work
+// and timed need a crew. "skills: {stove: 1, lead: 1}" asks for that many different
+// people, each in one role, so nobody counts twice; "{stove: all}" asks it of every
+// member, joiners too. More roles than the largest crew are refused, and a crew is
+// never smaller than its roles. A skill that nobody has is no mistake of the file:
+// the drill can never finish, and says why.
+//
+// The size comes first: the largest crew from minimum to maximum that the people
+// free can fill, roles included. Of those crews it is the one whose members have
+// the fewest skills altogether; of equals the shortest walk, then the roster. That
+// is: people are taken by number of skills, walk and roster, and whoever would make
+// the roles impossible is skipped. takes, melt, warm and unloading call no more than
+// their minimum.
+//
+// Free people join a task of work or timed with a crew range once its work has
+// begun, up to the maximum, unless it says "joinable: false". A joiner counts on
+// arrival. Only those join who would arrive before the work is done, judged by the
+// rate as it is at that moment; those on the way count towards the maximum. Joiners
+// are taken as crews are, from every detail whose sequence has the task, detail by
+// detail. One whom the end of the task overtakes walks on, is free on arrival and
+// was not there. One who arrives while a mishap lasts is one of its people. Nobody
+// joins for a mishap, and nobody leaves during one.
+//
+// # Spots and walking
+//
+// Everybody arrives at the centre of camp, from where walks are measured. A task
+// without a spot, and all unloading, is there. People stay where their last task or
+// duty was. From a spot to another a person walks both their walks, by day and by
+// night alike; on the same spot nobody walks. Work starts when the whole crew is
+// there; those there first wait. "in" puts a spot into a shelter, for the cold
+// account; bearing is for pictures.
+//
+// # Tools, loads and stoves
+//
+// tools are carried by hand and there from the start. A task holds its tools from
+// the call of the crew until it ends; "{shovel: each}" is one for each person, so
+// the number of shovels limits the crew and its joiners.
+//
+// A load is unloaded top first, one item after the other, by its crew, which is
+// picked anew for each item and takes no more than its minimum. Each unloading is a
+// task named "unpack ITEM": clock time, at the centre of camp, after the load has
+// arrived and the items above are off. "after", milestones and sequences may
+// name it, and results show it. No two items share a name, nor an item and a load; a
+// task of your own must not be called like an unloading. Over its limit a load is
+// refused. needs names items that must be off; what an item brings is there with it.
+//
+// brings names a stove when such a stove is defined, and a tool otherwise; nothing
+// is both. A tool that a task asks for is in tools or brought by an item.
+//
+// A stove is held by the melt or warm-up that burns it. count is how many of the
+// kind work: all that items bring when it is left out, or 1 when none does; 0 is
+// none. On a stove that holds pots a pot gets "to pots" of its power, also when it
+// warms nothing; a warm-up on it has the rest while the melt runs. The units of such
+// a stove are numbered: a warm-up takes the lowest-numbered unit that warms nothing,
+// a melt the lowest-numbered with no pot on it.
+//
+// # After
+//
+// A task may start when all that it comes after have ended. With a lag it waits that
+// much longer, and "{task: X, from: start, lag: 2 min}" counts from the start of
+// work on X, which is when its whole crew is there. Lags are not negative. A
+// circle is read without complaint; the drill can never finish and says so.
+//
+// # Mishaps
+//
+// With its chance a mishap adds clock time after the work. People and tools stay. With
+// "again: true" it is drawn once more after each; it then needs "at most", which
+// counts all mishaps of the task.
+//
+// # Lookouts
+//
+// At "from" each place of a lookout takes a free person of who (everyone who has
+// arrived, when left out, whatever their detail), in roster order from the lookout's
+// own pointer, ahead of all tasks. At every relief each place is relieved, one by
+// one: vacant places first, then the one called longest ago. The next free one in
+// roster order, cyclically after the last one called there, takes over. Who stood
+// there stands until the relief has walked there, and is free there and then, for a
+// task at once but for no post. Without relief the first stays.
+//
+// "if nobody is free" says what then. wait, the default: the first to come free,
+// ahead of tasks. skip: given up at the end of that instant, until the next relief
+// time. pull: the next of them in roster order who is there on a joinable task whose
+// work goes on, if those left there still fill its minimum and its roles; the pulled
+// one's "each" tools come back at once; when nobody can be spared, as wait. A place
+// that nobody could fill at from is filled as a relief would be. A place whose
+// relief is on the way or owed is owed no second one. Lookouts stand until the drill
+// ends; longest is reported when overstepped.
+//
+// # Milestones and the end
+//
+// A milestone is reached when all the tasks it names have ended. by is a time since
+// arrival ("100 min"), a clock time ("15:00", its next occurrence at or after the
+// arrival, in the arrival's own offset), or dark: the first moment at or after
+// arrival at which the sun is under civil twilight, lights or not. Where it
+// never grows dark within seven days there is no target. A milestone never reached
+// has missed its by.
+//
+// finish is a milestone without being named: every task has ended. "finish: {by:
+// 20:00}" gives it a target; it takes no tasks.
+//
+// A drill in which something can never start is refused by name and cause (exit code
+// 4): fewer people, tools or stoves than are needed, nobody with the skill, a circle
+// of after. A name that nothing defines is a mistake of the file (exit code 3). A
+// drill that has not finished seven days after arrival never finishes.
+//
+// # Orders
+//
+// An order has a sequence for everybody, or details, each with people and a sequence
+// of its own. A sequence names tasks, and places unloadings: "unpack ITEM", or "unpack
+// LOAD" for all items of a load, top first, in which case none of them may be named
+// beside it in the same order.
+//
+//	orders:
+//	  shelter first: {sequence: [tramp the floor, pitch the tent]}
+//	  two details:
+//	    crews: {pitch the tent: 3-4}
+//	    details:
+//	      tent:  {people: [Leader, Berend], sequence: [tramp the floor, pitch the tent]}
+//	      water: {people: [Aila], sequence: [melt for tea, serve tea], then: tent}
+//
+// Unloading that an order does not name stands before all tasks in the sequence of
+// every detail, loads in file order; it never stops a scan in turn. What it names
+// stands only there. Tasks that no sequence names follow in file order in the first
+// detail. People whom no detail names belong to the first; nobody belongs to two. A
+// task may be named in several details (the first that can start it does), but not
+// twice in one. crews narrows the crew of a task within its own range, and never
+// below its roles.
+//
+// rule, on the order or on a detail, is overtake (the default: a task that may not
+// start is passed over) or in turn (it stops the scan of that detail). A task
+// that needs nobody takes its turn like any other. Joining is the same under both.
+//
+// A detail with nothing left to start (every task of its sequence has been called;
+// unloading that the order does not name does not count) lends its people to the
+// detail in then, or with "then: all" to all others in turn. There they are chosen as its
+// own are, and they still serve their own detail. If that one has nothing left
+// either, they are lent on by its then.
+//
+// Without orders, tasks are done in file order. Without --order, the first is played.
+//
+// # How a drill is played
+//
+// People are allocated at every instant at which anything happens: the work of a
+// task, or a task, ends; somebody arrives; a load arrives; a lag runs out; a lookout
+// begins or is to be relieved; the weather or the light changes. Within an instant
+// tasks end first, then walkers arrive, then tasks whose crew is whole start, then
+// rates are set anew, then people are allocated; if that starts anything, the
+// instant is gone through again until nothing more starts; only then are joiners
+// sent.
+//
+// Allocation looks at the lookouts due first, then at each detail in turn, its tasks
+// in sequence. A task that may start (after, items, tools, stoves, crew) starts; one
+// that may not is passed over, or stops the scan. What starts counts at once for
+// those looked at after it. A task of no length ends at the instant it starts and
+// gives its people back at its spot.
+//
+// The start of a task is when its whole crew is there; the call is earlier by the
+// walk. Its people are all who were there, in roster order.
+//
+// # Heat
+//
+// A melt needs m (c_ice (0 - T) + L + c_water T1) of heat, from snow at the site's snow
+// temperature T; "start with" is water at 0 C that is there already and counts towards
+// water once. From an ice hole there is water at 0 C and no ice to melt. "to: boil" is
+// the boiling point at the site's elevation (standard atmosphere, Antoine constants for 344
+// to 373 K). Water divided by pot, rounded up, is the number of fillings; each adds
+// handling. Power times efficiency goes into the pot. Without pot, one filling holds all.
+//
+// A warm-up is one heat balance, solved exactly between changes:
+//
+//	C dT/dt = P - (U A + rho c_p n V/3600) (T - T_air)
+//
+// with the skin A, u, the air changes n and the volume V of the shelter, C its contents
+// plus its air, rho = 353/T of the outside air. Each of its people gives 100 W from
+// its start. It starts from the outside air of that moment. Two at once in one
+// shelter stop the drill with an error when it happens (exit code 4). makes
+// changes a shelter from the end of its task on; of two the one that ends later holds,
+// at one instant the later one in the file. When a warm-up never gets there, that is an answer: what
+// has then not ended is reported as never, and how warm the heater can hold it.
+//
+// # Cold
+//
+// What the cold account reads: effort of tasks and lookouts, hands, clothing (march
+// until the task marked "layers on" has ended, halt from then on and on lookouts), damp
+// (a share of the insulation lost until inside a heated shelter), sheltered spots, wind
+// and air. It adds up what a person loses by the heat balance of ISO 11079 against the standard's 40 Wh/m2.
+// The running sum is our extension of a standard for steady exposure; it knows
+// neither wet clothing nor fingers.
+//
+// # What if
+//
+// A what-if names changes of the scenario, and is played under every order. It is a
+// part of the same tree, laid over the file: keys that it names replace, all else
+// stays; lists (weather rows, packs, after) and quantities that may vary are replaced as a
+// whole. A change of a task from one of work, timed, takes, melt, warm to another
+// replaces the one that was there. It adds no new names, and it leaves title, orders
+// and what if alone.
+//
+//	what if:
+//	  two down: {people: {Berend: absent, Aila: {hurt: 20 min, helpers: 1}}}
+//	  slow cook: {people: {Ciro: {pace: 0.7}}}
+//	  one stove dead: {stoves: {burner: {count: 1}}}
+//	  storm: {weather: [{at: 0 min, air: -14 C, wind: 15 m/s}]}
+//
+// "Berend: absent" takes somebody out of the team, of details and of lookouts; a lookout of
+// whom nobody is left is not stood. A detail of whom nobody is left keeps its
+// sequence, for people lent to it.
+//
+// "Aila: {hurt: 20 min, helpers: 1}" lets somebody be out from then on, with so many of
+// the others staying there (1 when left out, 0 for none). Both are standing duties
+// without relief at the centre of camp, shown as the lookouts "hurt: Aila" and "with
+// Aila", that pull people from joinable work when nobody is free.
+//
+// "can wait: true" on a task lets compare play the scenario without it as well.
+//
+// # Classes of kit and clothing
+//
+// "like:" takes a plain size class from a table, below, with where its numbers come
+// from; own values beside it override it. Most are from memory and a default only:
+// measure your own. Without clothing a person wears that of the class winter.
+//
+// # Safety
+//
+// This tool plans and trains. It is not medical or safety advice. Stoves in tents kill by
+// carbon monoxide and fire: open vents, somebody awake, the maker's instructions.
+// Liquid fuel on skin freezes it. Local rules, makers and qualified people come first.
+//
+// # A whole small scenario
+//
+//	warmby: 1
+//	title: Juniper Hollow, first tent
+//	site:
+//	  latitude: 61.5
+//	  longitude: 9.8
+//	  arrival: 2027-02-06T15:10:00+01:00
+//	  snow: {depth: 70 cm, density: 220 kg/m3, temperature: -8 C}
+//	weather:
+//	  - {at: 0 min, air: -15 C, wind: 3 m/s}
+//	people:
+//	  - {name: Leader, skills: [stove]}
+//	  - {name: Aila}
+//	loads:
+//	  sled: {pack: [{item: tent bag, takes: 2 min}, {item: kitchen box, takes: 1 min, brings: {burner: 1}}]}
+//	stoves:
+//	  burner: {power: 2.5 kW, efficiency: 50 %, fuel: white gas}
+//	tasks:
+//	  tramp the floor: {work: [15 min, 24 min, 40 min], crew: 1-2, slowed: [{when: dark, to: 130 %}]}
+//	  pitch the tent: {timed: {people: 2, minutes: [12 min, 18 min, 35 min]}, crew: 1-2, needs: tent bag, after: tramp the floor}
+//	  light the burner: {takes: [2 min, 3 min, 8 min], skills: {stove: 1}, needs: kitchen box}
+//	  melt for tea: {melt: {water: 1 L, to: boil, stove: burner}, after: light the burner}
+//	milestones:
+//	  shelter up: {when: pitch the tent, by: dark}
+//	  hot drink: {when: melt for tea, by: 16:00}
+//	orders:
+//	  shelter first: {sequence: [tramp the floor, pitch the tent]}
+//	  drink first: {sequence: [light the burner, melt for tea]}
+//
+// # Key reference
+//
+// Each key with the form of its value, its default and its meaning. "Needed" keys
+// have no default.
+//
+// Scenario: one file: site, weather, people, kit, tasks, milestones, orders
+//
+//	warmby: 1. Needed.
+//	    The version of the format, 1; the first key.
+//	title: text. Needed.
+//	    What the scenario is called, in a line.
+//	site: keys of site. Default: no place, no date, no snow.
+//	    Where and when the team halts.
+//	spots: for each spot: keys of spot. Default: the centre of camp only.
+//	    Places on the site.
+//	weather: a list of rows, or named cases. Default: none: no air, no wind.
+//	    Rows that each hold until the next, or named cases with weights.
+//	people: list of: keys of person. Needed.
+//	    The team, in roster order.
+//	tools: for each tool: whole number. Default: none.
+//	    How many tools are carried by hand, there from the start.
+//	loads: for each load: keys of load. Default: none.
+//	    Sleds and packs.
+//	stoves: for each stove: keys of stove. Default: none.
+//	    Kinds of stove.
+//	shelters: for each shelter: keys of shelter. Default: none.
+//	    Tents and huts, for warming.
+//	tasks: for each task: keys of task. Needed.
+//	    What there is to do.
+//	lookouts: for each lookout: keys of lookout. Default: none.
+//	    Standing duties with relief.
+//	milestones: for each milestone: keys of milestone. Default: finish only.
+//	    Moments people ask about.
+//	orders: for each order: keys of order. Default: file order.
+//	    Drill orders; the first is played unless another is asked for.
+//	what if: for each change: keys of change. Default: none.
+//	    Changes of the scenario, each played under every order.
+//	teamwork: number. Default: 0.9.
+//	    Exponent x: a crew of n does n^x times the work of one.
+//	day: a share. Default: 0 %.
+//	    How much the work of a whole run varies from day to day.
+//
+// Site: where and when the team halts; t = 0 is the arrival
+//
+//	latitude: number. Default: unknown: no light, no dark.
+//	    Degrees, north positive.
+//	longitude: number. Default: unknown.
+//	    Degrees, east positive.
+//	elevation: a length. Default: 0 m.
+//	    Above the sea; sets the boiling point.
+//	arrival: date and time with offset. Default: unknown: no clock times, no dark.
+//	    Date and time with offset; light and clock times follow from it.
+//	snow: keys of snow. Default: unknown.
+//	    Its depth, density and temperature.
+//	lights: none or headlamps. Default: none.
+//	    Whether the team has lights: dark, or dark with lights.
+//
+// Snow: the snow on the site
+//
+//	depth: a length. Default: unknown.
+//	    For the condition snow deeper than.
+//	density: a density. Default: unknown.
+//	    How many pots of snow make a pot of water; at most that of ice.
+//	temperature: a temperature. Default: unknown.
+//	    Needed where snow is melted.
+//
+// Spot: a place on the site
+//
+//	walk: a length of time. Default: 0 min.
+//	    From the centre of camp, one way, by day and night.
+//	bearing: number. Default: 0.
+//	    Degrees from north, for pictures only.
+//	sheltered: a share. Default: 0 %.
+//	    The share of the wind that it is spared.
+//	in: name of a shelter. Default: outdoors.
+//	    The shelter that it lies in.
+//
+// Weather row: what it is like from a moment on
+//
+//	at: a length of time. Needed.
+//	    Time since arrival; rows rise from 0 min.
+//	air: a temperature. Needed.
+//	    Air temperature.
+//	wind: a speed. Default: 0 m/s.
+//	    At 10 m above the ground, as forecast.
+//	humidity: a share. Default: 85 %.
+//	    Relative humidity.
+//
+// Weather case: one way in which the weather may go
+//
+//	weight: a share. Needed.
+//	    How likely it is, against the weights of the others.
+//	rows: list of: keys of weather row. Needed.
+//	    Its rows.
+//
+// Person: one of the team
+//
+//	name: text. Needed.
+//	    No two share one.
+//	skills: list of: text. Default: none.
+//	    What the person may be asked for.
+//	pace: number. Default: 1.
+//	    Work done in a minute, 1 for most; at most three decimals.
+//	clothing: keys of clothing. Default: like winter.
+//	    For the cold account.
+//	damp: a share. Default: 0 %.
+//	    The share of the insulation lost until inside a heated shelter.
+//	arrives: length of time that may be drawn. Default: 0 min.
+//	    When the person gets to the centre of camp; may be drawn.
+//
+// Clothing: basic insulation of what is worn
+//
+//	like: class of clothing. Default: winter.
+//	    A class of clothing.
+//	march: an insulation of clothing. Default: as the class.
+//	    Until the task marked layers on has ended.
+//	halt: an insulation of clothing. Default: as the class.
+//	    From then on, and on lookouts.
+//
+// Load: a sled or pack whose items come off top first
+//
+//	arrives: length of time that may be drawn. Default: 0 min.
+//	    When it gets to the centre of camp; may be drawn.
+//	limit: a weight. Default: none.
+//	    What it may weigh; over it is a mistake.
+//	crew: number of people or range. Default: 1.
+//	    The crew of each unloading; no more than its minimum is called.
+//	pack: list of: keys of item. Needed.
+//	    Items, top first.
+//
+// Item: a thing on a load; its unloading is the task "unpack ITEM"
+//
+//	item: text. Needed.
+//	    No two items share a name, nor an item and a load.
+//	weight: a weight. Default: 0 kg.
+//	    Counts against the limit.
+//	takes: length of time that may be drawn. Default: 0 min.
+//	    Clock time to take it off; may be drawn.
+//	brings: for each tool or stove: whole number. Default: nothing.
+//	    The tools or stoves that are there once it is off.
+//
+// Stove: a kind of stove
+//
+//	like: class of stove. Default: none.
+//	    A class of stove; own values override it.
+//	count: whole number. Default: all that items bring, or 1.
+//	    How many of them work; 0 is none.
+//	power: a power. Default: needed without like.
+//	    Heat of the fuel burnt.
+//	efficiency: a share. Default: needed without like.
+//	    The share that gets into the pot or the shelter.
+//	fuel: white gas, kerosene, petrol, alcohol, propane, butane or wood. Default: unknown: no fuel reported.
+//	    What it burns.
+//	holds pots: true or false. Default: false.
+//	    Whether a pot may stand on it while it warms a shelter.
+//	to pots: a share. Default: needed with holds pots.
+//	    The share of its power that a pot on it gets, also while it warms
+//	    nothing.
+//
+// Shelter: a tent or hut as a body of air with a skin
+//
+//	like: class of shelter. Default: none.
+//	    A class of shelter; own values override it.
+//	volume: a volume of air. Default: needed without like.
+//	    Of the air inside.
+//	skin: an area. Default: needed without like.
+//	    Area through which heat is lost, floor included.
+//	u: a heat loss. Default: needed without like.
+//	    Heat lost through the skin.
+//	air changes: a number of air changes. Default: 1 /h.
+//	    How often the air is renewed in an hour.
+//	contents: a heat capacity. Default: 0 kJ/K.
+//	    Heat capacity of what is warmed besides the air.
+//	sleeps: whole number. Default: 0: unknown.
+//	    How many people.
+//
+// Task: a piece of work (work, timed), a wait or fixed job (takes), a melt or a warm-up: exactly one of the five
+//
+//	what: text. Default: its name.
+//	    A sentence for people.
+//	work: length of time that may be drawn. Default: one of the five.
+//	    Person-minutes at pace 1; may be drawn.
+//	timed: keys of timed. Default: one of the five.
+//	    Work as it was timed with some people.
+//	takes: length of time that may be drawn. Default: one of the five.
+//	    Clock time: crew, pace and slowdowns do not change it; may be drawn.
+//	melt: keys of melt. Default: one of the five.
+//	    Water from snow or an ice hole.
+//	warm: keys of warm. Default: one of the five.
+//	    A shelter brought to a temperature.
+//	crew: number of people or range. Default: 1.
+//	    How many people; 0 needs nobody.
+//	skills: for each skill: whole number or all. Default: none.
+//	    So many different people, each in one role; all asks it of everyone.
+//	tools: for each tool: whole number or each. Default: none.
+//	    Held from the call until the task ends; each is one for each person.
+//	needs: list of: name of an item. Default: nothing.
+//	    Items that must be off their load.
+//	spot: name of a spot. Default: the centre of camp.
+//	    Where it is done.
+//	after: list of: a task, or {task: name, from: start or end, lag: time}. Default: nothing.
+//	    Tasks that must have ended, or begun, before it starts.
+//	joinable: true or false. Default: true for work and timed with a crew range.
+//	    Whether free people may join once work has begun.
+//	teamwork: number. Default: that of the scenario.
+//	    Exponent x for this task; work and timed only.
+//	slowed: list of: keys of slowdown. Default: never.
+//	    Factors of all conditions that hold multiply; work and timed only.
+//	mishap: keys of mishap. Default: none.
+//	    Something that may make it last longer.
+//	makes: for each shelter: keys of change to a shelter. Default: nothing.
+//	    What is different about shelters from its end on.
+//	can wait: true or false. Default: false.
+//	    Compare also plays without it.
+//	layers on: true or false. Default: false.
+//	    From its end people wear what they wear at the halt.
+//	effort: resting, low, moderate, high or very high. Default: by kind of task.
+//	    For the cold account.
+//	hands: bare, thin or mittens. Default: mittens.
+//	    What is on the hands, for the cold account.
+//
+// Timed: work as it was timed with some people
+//
+//	people: whole number. Needed.
+//	    How many people were timed, pace 1, nothing slowed.
+//	minutes: length of time that may be drawn. Needed.
+//	    How long they took, with a unit; may be drawn.
+//
+// Melt: water made hot, from snow or an ice hole
+//
+//	water: a volume of water. Needed.
+//	    How much is wanted in all.
+//	to: a temperature or boil. Needed.
+//	    The boiling point there, or a temperature.
+//	stove: name of a stove. Needed.
+//	    The kind of stove that it burns.
+//	pot: a volume of water. Default: as large as the water.
+//	    How much a filling holds; water / pot fillings, rounded up.
+//	start with: a volume of water. Default: 0 L.
+//	    Water at 0 C that is there already and counts once.
+//	from: snow or ice hole. Default: snow.
+//	    An ice hole gives water at 0 C.
+//	handling: a length of time. Default: 0 min.
+//	    Clock time for each filling.
+//
+// Warm: a shelter brought to a temperature
+//
+//	shelter: name of a shelter. Needed.
+//	    Which.
+//	stove: name of a stove. Needed.
+//	    The kind of stove that it burns.
+//	to: a temperature. Needed.
+//	    The temperature asked.
+//	people: whole number. Default: 0.
+//	    Each gives 100 W from the start.
+//
+// After: what a task comes after
+//
+//	task: name of a task. Needed.
+//	    The task before.
+//	from: start or end. Default: end.
+//	    Start counts from the start of work on it.
+//	lag: a length of time. Default: 0 min.
+//	    How long after; not negative.
+//
+// Slowdown: a condition that makes work take longer
+//
+//	when: dark, dark with lights, air below Q, wind over Q or snow deeper than Q. Needed.
+//	    The condition; at the very value below and over do not hold.
+//	to: a share. Needed.
+//	    The time that it makes of the usual time.
+//
+// Mishap: something that makes a task last longer
+//
+//	chance: a share. Needed.
+//	    How likely it is.
+//	adds: length of time that may be drawn. Needed.
+//	    Clock time added after the work; may be drawn.
+//	again: true or false. Default: false.
+//	    Whether it may happen again after each time.
+//	at most: whole number. Default: 1; needed with again.
+//	    How often in all.
+//
+// Change to a shelter: values that a task changes
+//
+//	volume: a volume of air. Default: as before.
+//	    Of the air inside.
+//	skin: an area. Default: as before.
+//	    Area through which heat is lost.
+//	u: a heat loss. Default: as before.
+//	    Heat lost through the skin.
+//	air changes: a number of air changes. Default: as before.
+//	    In an hour.
+//	contents: a heat capacity. Default: as before.
+//	    Heat capacity besides the air.
+//
+// Lookout: a standing duty with relief
+//
+//	people: whole number. Default: 1.
+//	    How many places it has.
+//	from: a length of time. Default: 0 min.
+//	    When it begins.
+//	relief: a length of time. Default: none: the first stays.
+//	    Time from one relief to the next.
+//	spot: name of a spot. Default: the centre of camp.
+//	    Where it stands.
+//	who: list of: name of a person. Default: everyone who has arrived.
+//	    Who may be called.
+//	if nobody is free: wait, skip or pull. Default: wait.
+//	    Wait for the first to come free, skip until the next relief, or pull
+//	    somebody from a joinable task.
+//	longest: a length of time. Default: no bound.
+//	    Reported when somebody stands longer.
+//	effort: resting, low, moderate, high or very high. Default: resting.
+//	    For the cold account.
+//
+// Milestone: a moment people ask about: when all its tasks have ended
+//
+//	when: list of: name of a task. Default: needed, but for finish.
+//	    Tasks; unloading is named "unpack ITEM".
+//	by: time since arrival, clock time or dark. Default: no target.
+//	    When it is wanted.
+//
+// Order: who does which tasks in which sequence: a sequence for all, or details
+//
+//	sequence: list of: name of a task. Default: file order.
+//	    Tasks, looked at in this sequence; also "unpack ITEM" and "unpack LOAD".
+//	details: for each detail: keys of detail. Default: one, of everyone.
+//	    Instead of sequence.
+//	rule: overtake or in turn. Default: overtake.
+//	    Whether a task that may not start is passed over, or stops the scan.
+//	crews: for each task: number of people or range. Default: as in the tasks.
+//	    Narrows the crews of tasks.
+//
+// Detail: some people with a sequence of their own
+//
+//	people: list of: name of a person. Default: those whom no detail names, in the first.
+//	    Nobody belongs to two.
+//	sequence: list of: name of a task. Default: nothing.
+//	    As in an order.
+//	then: name of a detail, or all. Default: nowhere.
+//	    The detail that gets the people when nothing is left to start.
+//	rule: overtake or in turn. Default: that of the order.
+//	    As in an order.
+//
+// Change: what is different; what is not named stays
+//
+//	site: changes. Default: as is.
+//	    Values of the site.
+//	spots: changes. Default: as is.
+//	    Values of spots.
+//	weather: changes. Default: as is.
+//	    Other rows, or values of weather cases.
+//	people: changes. Default: as is.
+//	    NAME: absent, NAME: {hurt: time, helpers: number}, or values of a
+//	    person.
+//	tools: changes. Default: as is.
+//	    Other numbers of tools.
+//	loads: changes. Default: as is.
+//	    Values of loads; a pack is replaced as a whole.
+//	stoves: changes. Default: as is.
+//	    Values of stoves.
+//	shelters: changes. Default: as is.
+//	    Values of shelters.
+//	tasks: changes. Default: as is.
+//	    Values of tasks.
+//	lookouts: changes. Default: as is.
+//	    Values of lookouts.
+//	milestones: changes. Default: as is.
+//	    Values of milestones.
+//	teamwork: changes. Default: as is.
+//	    Another exponent.
+//	day: changes. Default: as is.
+//	    Another variation.
+//
+// In a change of people, beside the values of a person:
+//
+//	hurt: a length of time. Default: not hurt.
+//	    From then on the person is out.
+//	helpers: whole number. Default: 1.
+//	    How many of the others stay with a person who is hurt.
+//
+// Units. A space before the unit may be left out; °C, °F and the raised 2 and 3
+// of W/m2K, kg/m3, m2 and m3 are read as well.
+//
+//	length of time             s, min, h
+//	temperature                C, F, K
+//	speed                      m/s, km/h, mph, kt
+//	length                     m, mm, cm, in, ft, yd
+//	weight                     kg, g, lb, oz
+//	volume of water            L, mL, qt, gal
+//	power                      W, kW, Btu/h
+//	density                    kg/m3
+//	volume of air              m3, ft3
+//	area                       m2, ft2
+//	heat loss                  W/m2K
+//	heat capacity              kJ/K
+//	number of air changes      /h
+//	insulation of clothing     clo
+//	share                      %
+//
+// Classes of shelter, with volume, skin, u, air changes, contents and sleeps:
+//
+//	two-person single-wall tent     2.5 m3, 10 m2, 5.9 W/m2K, 2 /h, 20 kJ/K, 2
+//	      (heat loss derived from ISO 6946 film resistances; sizes, contents and
+//	      air changes from memory, defaults only)
+//	two-person double-wall tent     2.5 m3, 10 m2, 2.9 W/m2K, 2 /h, 20 kJ/K, 2
+//	      (heat loss derived from ISO 6946 film resistances; sizes, contents and
+//	      air changes from memory, defaults only)
+//	four-person single-wall tent      8 m3, 20 m2, 5.9 W/m2K, 1.5 /h, 40 kJ/K, 4
+//	      (heat loss derived from ISO 6946 film resistances; sizes, contents and
+//	      air changes from memory, defaults only)
+//	four-person double-wall tent      8 m3, 20 m2, 2.9 W/m2K, 1.5 /h, 40 kJ/K, 4
+//	      (heat loss derived from ISO 6946 film resistances; sizes, contents and
+//	      air changes from memory, defaults only)
+//	six-person single-wall tent      15 m3, 29 m2, 5.9 W/m2K, 1.5 /h, 60 kJ/K, 6
+//	      (heat loss derived from ISO 6946 film resistances; sizes, contents and
+//	      air changes from memory, defaults only)
+//	six-person double-wall tent      15 m3, 29 m2, 2.9 W/m2K, 1.5 /h, 60 kJ/K, 6
+//	      (heat loss derived from ISO 6946 film resistances; sizes, contents and
+//	      air changes from memory, defaults only)
+//	ten-person single-wall tent      25 m3, 35 m2, 5.9 W/m2K, 1.5 /h, 100 kJ/K, 10
+//	      (heat loss derived from ISO 6946 film resistances; sizes, contents and
+//	      air changes from memory, defaults only)
+//	ten-person double-wall tent      25 m3, 35 m2, 2.9 W/m2K, 1.5 /h, 100 kJ/K, 10
+//	      (heat loss derived from ISO 6946 film resistances; sizes, contents and
+//	      air changes from memory, defaults only)
+//	wall tent                        30 m3, 48 m2, 5 W/m2K, 2 /h, 120 kJ/K, 8
+//	      (one canvas skin, from memory, a default only)
+//	casualty shelter                  2 m3,  9 m2, 5.9 W/m2K, 3 /h, 20 kJ/K, 4
+//	      (a bag of thin cloth over a few people, from memory, a default only)
+//	snow shelter                      6 m3, 18 m2, 1.5 W/m2K, 1 /h, 60 kJ/K, 4
+//	      (walls of 30 cm of packed snow at some 0.5 W/mK, derived from a
+//	      conductivity from memory, a default only)
+//
+// Classes of stove, with power, efficiency, fuel, and to pots where one holds pots:
+//
+//	liquid-fuel burner             2.5 kW, 50 %, white gas
+//	      (2 to 3 kW and 40 to 60 % from memory, a default only)
+//	camp stove burner              3.37 kW, 41 %, white gas
+//	      (11,500 Btu/h as a maker publishes; efficiency derived from a litre
+//	      boiling in 4 min)
+//	alcohol burner                 0.85 kW, 50 %, alcohol
+//	      (424 W into the pot in a published hobby test; efficiency from memory)
+//	tent heater                    7.3 kW, 65 %, white gas, to pots 30 %
+//	      (some 25,000 Btu/h, 65 % and 30 % to pots from memory, defaults only)
+//	wood stove                     6 kW, 55.00000000000001 %, wood, to pots 25 %
+//	      (from memory, a default only)
+//
+// Classes of clothing, with march and halt:
+//
+//	light                          1.2 clo, 2 clo
+//	      (walking clothes and a warm jacket, from memory, a default only)
+//	winter                         1.6 clo, 3.5 clo
+//	      (winter layers and a thick jacket and trousers for the halt, from
+//	      memory, a default only)
+//	expedition                     2 clo, 4.5 clo
+//	      (polar clothing with a down suit for the halt, from memory, a default
+//	      only)
+//
+// Fuels, with the heat that a litre or a kilogram gives:
+//
+//	white gas                      30.8 MJ/L
+//	      (naphtha: 44.0 MJ/kg from memory, 0.70 kg/L as published)
+//	kerosene                       34.5 MJ/L
+//	      (43.1 MJ/kg from memory, 0.79 to 0.807 kg/L as published)
+//	petrol                         32.2 MJ/L
+//	      (43.4 MJ/kg from memory, 0.741 kg/L as published)
+//	alcohol                        21.2 MJ/L
+//	      (ethanol: 26.8 MJ/kg and 0.79 kg/L from memory)
+//	propane                        46.4 MJ/kg
+//	      (46.4 MJ/kg from memory)
+//	butane                         45.7 MJ/kg
+//	      (45.7 MJ/kg from memory)
+//	wood                           16 MJ/kg
+//	      (firewood, air dry: 16 MJ/kg as published, range 14 to 20)
+package scenarios
