@@ -1,0 +1,216 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"warmby/plots"
+	"warmby/scenarios/library"
+	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/heat"
+	"warmby/sim/reference"
+)
+
+const rehearseUsage = `Plays one drill and shows when the shelter is up, when it is heated, when the
+first hot drink is served and when everything is ready for the night, who did
+what from when to when, and what held it up.
+
+Without --seed usual values hold and no mishap happens; with it, durations,
+mishaps, arrivals and weather are drawn.
+
+Usage:
+  warmby rehearse [FILE] [flags]
+
+Examples:
+  warmby rehearse
+  warmby rehearse kestrel-fell --order "two details" --picture evening.svg
+  warmby rehearse mine.yaml --seed 7 --run 3 --json
+`
+
+type rehearseFlags struct {
+	order, whatIf string
+	seed          uint64
+	run           int
+	pictures      []string
+	json, force   bool
+	drawn         bool // whether --seed or --run was given
+}
+
+func rehearseCommand(e *environment) *cobra.Command {
+	var f rehearseFlags
+	cmd := &cobra.Command{
+		Use:               "rehearse [FILE]",
+		Short:             "play one drill: milestones, who did what, what held it up",
+		Long:              rehearseUsage,
+		Args:              oneFile,
+		ValidArgsFunction: completeFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			f.drawn = cmd.Flags().Changed("seed") || cmd.Flags().Changed("run")
+			return e.rehearse(args, f)
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.order, "order", "", "drill order to play; the first of the file unless given `NAME`")
+	flags.StringVar(&f.whatIf, "what-if", "", "play the scenario as changed by the what-if `NAME` of the file")
+	flags.Uint64Var(&f.seed, "seed", 1, "draw the run with this seed `N` instead of usual values")
+	flags.IntVar(&f.run, "run", 0, "which run of the seed to play, from 0 on: `N`")
+	flags.StringArrayVar(&f.pictures, "picture", nil, "write a picture `FILE`.svg, .png or .pdf; may be given several times")
+	flags.BoolVar(&f.json, "json", false, "print the timeline as JSON")
+	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
+	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
+	return cmd
+}
+
+// rehearsal is one drill as played, and how it came about.
+type rehearsal struct {
+	tl      *sim.Timeline
+	name    string // of the scenario, for people
+	arg     string // FILE that reads it again
+	flags   rehearseFlags
+	share   share
+	differs string // how the two engines differ; "" when they agree
+}
+
+func (e *environment) rehearse(args []string, f rehearseFlags) error {
+	if f.run < 0 {
+		return &usageError{fmt.Sprintf("--run expects a whole number, 0 or more, got %d", f.run), "runs are numbered from 0 on"}
+	}
+	for _, p := range f.pictures {
+		if _, err := pictureFormat(p); err != nil {
+			return err
+		}
+	}
+	if err := e.mayWrite(f.force, f.pictures...); err != nil {
+		return err
+	}
+	src, err := e.loadArgs(args)
+	if err != nil {
+		return err
+	}
+	d, err := src.drill(f.order, f.whatIf)
+	if err != nil {
+		return err
+	}
+	luck := draw.Usual(d)
+	if f.drawn {
+		luck = draw.Run(d, f.seed, f.run)
+	}
+	tl, err := reference.Play(d, luck)
+	if err != nil {
+		return fmt.Errorf("%s: %w", src.name, err)
+	}
+	r := &rehearsal{tl: tl, name: src.name, arg: src.arg, flags: f}
+	r.differs = differs(tl)
+	if !f.drawn {
+		if r.share, err = asQuickly(tl); err != nil {
+			return err
+		}
+	}
+	if err := e.writePictures(tl, f); err != nil {
+		return err
+	}
+	if f.json {
+		if err := writeTimelineJSON(e.stdout, r); err != nil {
+			return err
+		}
+		return r.asError()
+	}
+	if _, err := fmt.Fprint(e.stdout, r.text(e.width())); err != nil {
+		return err
+	}
+	return r.asError()
+}
+
+// drill returns the drill of an order, changed by a what-if when one is named.
+func (s *source) drill(order, whatIf string) (*sim.Drill, error) {
+	scenario := s.scenario
+	if whatIf != "" {
+		changed, err := scenario.WhatIf(whatIf)
+		if err != nil {
+			return nil, &usageError{err.Error(), fmt.Sprintf("the what-ifs of %s: %s", s.name, orNone(scenario.WhatIfs()))}
+		}
+		scenario = changed
+	}
+	d, err := scenario.Drill(order)
+	if err != nil {
+		return nil, &usageError{err.Error(), fmt.Sprintf("the orders of %s: %s", s.name, orNone(scenario.Orders()))}
+	}
+	return d, nil
+}
+
+func orNone(names []string) string {
+	if len(names) == 0 {
+		return "none"
+	}
+	return quoted(names)
+}
+
+// pictureFormat tells the format of a picture by the ending of its name.
+func pictureFormat(path string) (string, error) {
+	switch ext := strings.ToLower(filepath.Ext(path)); ext {
+	case ".svg", ".png", ".pdf":
+		return ext[1:], nil
+	}
+	return "", &usageError{fmt.Sprintf("--picture expects a name that ends in .svg, .png or .pdf, got %q", path),
+		"the ending chooses the format"}
+}
+
+// primary returns the milestone whose critical sequence pictures mark: the
+// finish.
+func primary(tl *sim.Timeline) int { return len(tl.Milestones) - 1 }
+
+func (e *environment) writePictures(tl *sim.Timeline, f rehearseFlags) error {
+	if len(f.pictures) == 0 {
+		return nil
+	}
+	picture := plots.Drill(tl, plots.Options{Critical: tl.Critical(primary(tl)), Curves: heat.Curves(tl)})
+	var files []outFile
+	for _, path := range f.pictures {
+		format, err := pictureFormat(path)
+		if err != nil {
+			return err
+		}
+		data, err := picture.Bytes(format)
+		if err != nil {
+			return fmt.Errorf("cannot draw %s: %w", path, err)
+		}
+		files = append(files, outFile{path, data})
+	}
+	if err := e.writeFiles(f.force, files...); err != nil {
+		return err
+	}
+	for _, file := range files {
+		e.note("wrote %s", file.path)
+	}
+	return nil
+}
+
+// repeat returns the command that plays the same drill again.
+func (r *rehearsal) repeat() string {
+	words := []string{"warmby", "rehearse"}
+	if r.arg != library.Default {
+		words = append(words, shellWord(r.arg))
+	}
+	if r.flags.order != "" {
+		words = append(words, "--order", shellWord(r.flags.order))
+	}
+	if r.flags.whatIf != "" {
+		words = append(words, "--what-if", shellWord(r.flags.whatIf))
+	}
+	if r.flags.drawn {
+		words = append(words, fmt.Sprintf("--seed %d --run %d", r.flags.seed, r.flags.run))
+	}
+	return strings.Join(words, " ")
+}
+
+// shellWord quotes a word for a shell when it needs it.
+func shellWord(s string) string {
+	if s != "" && strings.Trim(s, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_./") == "" {
+		return s
+	}
+	return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
+}

@@ -1,0 +1,147 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+
+	"warmby/sim"
+	"warmby/sim/heat"
+)
+
+// seconds is a moment in seconds with three decimals; null for never.
+type seconds sim.Time
+
+func (s seconds) MarshalJSON() ([]byte, error) {
+	if sim.Time(s) == sim.Never {
+		return []byte("null"), nil
+	}
+	sign, ms := "", int64(s)
+	if ms < 0 {
+		sign, ms = "-", -ms
+	}
+	return fmt.Appendf(nil, "%s%d.%03d", sign, ms/1000, ms%1000), nil
+}
+
+type timelineJSON struct {
+	SchemaVersion int             `json:"schema_version"`
+	Scenario      string          `json:"scenario"`
+	Order         string          `json:"order"`
+	WhatIf        string          `json:"what_if,omitempty"`
+	Seed          *uint64         `json:"seed"`
+	Run           *int            `json:"run"`
+	Weather       string          `json:"weather,omitempty"`
+	Finish        seconds         `json:"finish_s"`
+	Milestones    []milestoneJSON `json:"milestones"`
+	Tasks         []taskJSON      `json:"tasks"`
+	People        []personJSON    `json:"people"`
+	Fuel          []fuelJSON      `json:"fuel"`
+	Repeat        string          `json:"repeat"`
+}
+
+type milestoneJSON struct {
+	Name      string   `json:"name"`
+	Time      seconds  `json:"time_s"`
+	By        seconds  `json:"by_s"`
+	Met       *bool    `json:"met"`
+	Why       string   `json:"why"`
+	HeldUp    []string `json:"held_up"`
+	AsQuickly *asJSON  `json:"as_quickly,omitempty"`
+}
+
+// asJSON is in what share of drawn runs a milestone came as quickly.
+type asJSON struct {
+	Share float64    `json:"share"`
+	CI95  [2]float64 `json:"ci95"`
+	Runs  int        `json:"runs"`
+	Seed  uint64     `json:"seed"`
+}
+
+type taskJSON struct {
+	Task     string   `json:"task"`
+	Detail   string   `json:"detail"`
+	Called   seconds  `json:"called_s"`
+	Start    seconds  `json:"start_s"`
+	End      seconds  `json:"end_s"`
+	People   []string `json:"people"`
+	Critical bool     `json:"critical"`
+}
+
+type personJSON struct {
+	Name    string  `json:"name"`
+	Busy    seconds `json:"busy_s"`
+	Idle    seconds `json:"idle_s"`
+	Walk    seconds `json:"walk_s"`
+	Lookout seconds `json:"lookout_s"`
+}
+
+type fuelJSON struct {
+	Stove     string   `json:"stove"`
+	Litres    *float64 `json:"litres"`
+	Kilograms *float64 `json:"kilograms,omitempty"`
+}
+
+// writeTimelineJSON writes a rehearsal for other programs.
+func writeTimelineJSON(w io.Writer, r *rehearsal) error {
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(r.document())
+}
+
+func (r *rehearsal) document() timelineJSON {
+	tl, d := r.tl, r.tl.Drill
+	doc := timelineJSON{
+		SchemaVersion: 1, Scenario: r.name, Order: d.Order, WhatIf: r.flags.whatIf,
+		Finish: seconds(tl.Finish()), Fuel: []fuelJSON{}, Repeat: r.repeat(),
+	}
+	if r.flags.drawn {
+		doc.Seed, doc.Run = &r.flags.seed, &r.flags.run
+	}
+	if len(d.Weather) > 1 {
+		doc.Weather = d.Weather[tl.Luck.Weather].Name
+	}
+	for i, m := range d.Milestones {
+		mj := milestoneJSON{Name: m.Name, Time: seconds(tl.Milestones[i]), By: seconds(m.By), Why: whyMilestone(tl, i), HeldUp: []string{}}
+		if m.By != sim.Never {
+			met := tl.Met(i)
+			mj.Met = &met
+		}
+		for _, l := range tl.HeldUp(i) {
+			mj.HeldUp = append(mj.HeldUp, d.Tasks[l.Task].Name)
+		}
+		if r.share.runs > 0 {
+			low, high := wilson(r.share.quickly[i], r.share.runs)
+			mj.AsQuickly = &asJSON{float64(r.share.quickly[i]) / float64(r.share.runs), [2]float64{low, high}, r.share.runs, shareSeed}
+		}
+		doc.Milestones = append(doc.Milestones, mj)
+	}
+	critical := tl.Critical(primary(tl))
+	for i, t := range tl.Tasks {
+		tj := taskJSON{Task: d.Tasks[i].Name, Called: seconds(t.Called), Start: seconds(t.Start), End: seconds(t.End),
+			People: []string{}, Critical: critical[i]}
+		if t.Detail >= 0 {
+			tj.Detail = d.Details[t.Detail].Name
+		}
+		for _, p := range t.People {
+			tj.People = append(tj.People, d.People[p].Name)
+		}
+		doc.Tasks = append(doc.Tasks, tj)
+	}
+	for i, p := range d.People {
+		t := totalsOf(tl.People[i])
+		doc.People = append(doc.People, personJSON{p.Name, seconds(t.working), seconds(t.waiting), seconds(t.walking), seconds(t.lookout)})
+	}
+	for _, u := range heat.Used(tl) {
+		fj := fuelJSON{Stove: d.Stoves[u.Stove].Name}
+		amount := u.Amount
+		switch {
+		case u.Known && u.ByMass:
+			fj.Kilograms = &amount
+		case u.Known:
+			fj.Litres = &amount
+		}
+		doc.Fuel = append(doc.Fuel, fj)
+	}
+	return doc
+}

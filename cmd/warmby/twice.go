@@ -1,0 +1,44 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/fast"
+)
+
+// differs plays a drill a second time, with the other engine and the same
+// luck, and says in which task the two part; "" when they tell the same story.
+func differs(tl *sim.Timeline) string {
+	p, err := fast.Compile(tl.Drill)
+	if err != nil {
+		return "the fast engine refuses the drill: " + err.Error()
+	}
+	again, err := p.Worker().Timeline(tl.Luck)
+	if err != nil {
+		return "the fast engine stops: " + err.Error()
+	}
+	for i, t := range tl.Tasks {
+		if a := again.Tasks[i]; a.Called != t.Called || a.Start != t.Start || a.End != t.End || !slices.Equal(a.People, t.People) {
+			return fmt.Sprintf("task %q from %s to %s in one engine, from %s to %s in the other", tl.Drill.Tasks[i].Name,
+				sim.Clock(t.Start), sim.Clock(t.End), sim.Clock(a.Start), sim.Clock(a.End))
+		}
+	}
+	for i := range tl.People {
+		if !slices.Equal(tl.People[i], again.People[i]) {
+			return fmt.Sprintf("what %s does", tl.Drill.People[i].Name)
+		}
+	}
+	return ""
+}
+
+// asError makes the difference of the engines an error, once the drill has
+// been shown marked so.
+func (r *rehearsal) asError() error {
+	if r.differs == "" {
+		return nil
+	}
+	return withHint(fmt.Errorf("%s: the two engines differ: %s", r.name, r.differs),
+		"do not rely on this drill; please report it with the scenario file and: %s", r.repeat())
+}

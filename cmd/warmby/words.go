@@ -1,0 +1,111 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"warmby/sim"
+)
+
+// clockOf writes a moment on the clock of the site: "15:04", with "+1 day"
+// when it is past midnight; "" when the arrival is not known.
+func clockOf(d *sim.Drill, t sim.Time) string {
+	if d.Site.Arrival.IsZero() || t == sim.Never {
+		return ""
+	}
+	arrival := d.Site.Arrival
+	at := arrival.Add(milliseconds(t))
+	s := at.Format("15:04")
+	y1, m1, d1 := arrival.Date()
+	y2, m2, d2 := at.Date()
+	if y1 != y2 || m1 != m2 || d1 != d2 {
+		days := int(at.Truncate(0).Sub(arrival).Hours()+24) / 24
+		s += fmt.Sprintf(" +%d d", max(1, days))
+	}
+	return s
+}
+
+// span writes a length of time in whole minutes and seconds, "" for none.
+func span(t sim.Time) string {
+	if t == 0 {
+		return ""
+	}
+	return sim.Clock(t)
+}
+
+// list joins names as people say them: "Aila, Berend and Caro".
+func list(names []string) string {
+	switch len(names) {
+	case 0:
+		return "nobody"
+	case 1:
+		return names[0]
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}
+
+// table lays out rows in columns as wide as their longest cell, two spaces
+// apart. Cells of columns named in right stand at the right edge.
+func table(indent string, rows [][]string, right ...int) string {
+	var width []int
+	for _, r := range rows {
+		for i, cell := range r {
+			if i == len(width) {
+				width = append(width, 0)
+			}
+			width[i] = max(width[i], utf8.RuneCountInString(cell))
+		}
+	}
+	atRight := make(map[int]bool, len(right))
+	for _, i := range right {
+		atRight[i] = true
+	}
+	var b strings.Builder
+	for _, r := range rows {
+		var line strings.Builder
+		line.WriteString(indent)
+		for i, cell := range r {
+			if i > 0 && width[i-1] > 0 {
+				line.WriteString("  ")
+			}
+			pad := strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell))
+			if atRight[i] {
+				cell = pad + cell
+			} else {
+				cell += pad
+			}
+			line.WriteString(cell)
+		}
+		b.WriteString(strings.TrimRight(line.String(), " "))
+		b.WriteByte('\n')
+	}
+	return b.String()
+}
+
+// wrap breaks words into lines of at most width characters.
+func wrap(text string, width int, first, rest string) string {
+	var b strings.Builder
+	line, indent := "", first
+	for _, word := range strings.Fields(text) {
+		switch {
+		case line == "":
+			line = word
+		case utf8.RuneCountInString(indent)+utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width:
+			b.WriteString(indent + line + "\n")
+			line, indent = word, rest
+		default:
+			line += " " + word
+		}
+	}
+	if line != "" {
+		b.WriteString(indent + line + "\n")
+	}
+	return b.String()
+}
+
+func itoa(n int64) string { return strconv.FormatInt(n, 10) }
+
+// itoa2 writes a number with two digits at least.
+func itoa2(n int64) string { return fmt.Sprintf("%02d", n) }
