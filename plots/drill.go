@@ -100,7 +100,7 @@ func weatherOf(tl *sim.Timeline) int {
 func axisFor(s *sheet, tl *sim.Timeline, rows []row) axis {
 	length := max(tl.End, sim.Minute)
 	for _, m := range tl.Drill.Milestones {
-		if m.By != sim.Never && m.By <= tl.End+tl.End/5 {
+		if m.By != sim.Never && m.By <= tl.End+tl.End/10 {
 			length = max(length, m.By)
 		}
 	}

@@ -68,7 +68,7 @@ func drawNotes(s *sheet, right, top float64) float64 {
 	for _, t := range texts {
 		column = max(column, number+s.width(t, noteStyle)+apart)
 	}
-	columns := max(1, int((right-margin)/min(column, (right-margin)/3)))
+	columns := max(1, int((right-margin)/min(column, (right-margin)/4)))
 	column = (right - margin) / float64(columns)
 	y := top
 	for i := 0; i < len(texts); i += columns {

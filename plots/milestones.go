@@ -60,19 +60,16 @@ func about(t sim.Time) string {
 }
 
 // labels returns what is to be said of milestones and targets. Milestones of
-// one moment share a label.
+// one moment share a label, and so do targets.
 func (a axis) labels(tl *sim.Timeline) []label {
-	var out []label
+	out := a.targets(tl.Drill.Milestones)
 	var never []string
 	shared := map[sim.Time]int{}
 	for i, m := range tl.Drill.Milestones {
 		at, name := tl.Milestones[i], clean(m.Name)
 		missed := ""
-		if m.By != sim.Never {
-			out = append(out, a.targetLabel(m))
-			if at != sim.Never && at > m.By {
-				missed = ", late by " + about(at-m.By)
-			}
+		if m.By != sim.Never && at != sim.Never && at > m.By {
+			missed = ", late by " + about(at-m.By)
 		}
 		if at == sim.Never {
 			never = append(never, name)
@@ -91,16 +88,32 @@ func (a axis) labels(tl *sim.Timeline) []label {
 	return out
 }
 
-func (a axis) targetLabel(m sim.Milestone) label {
-	by := clean(m.ByText)
-	if by == "" {
-		by = about(m.By)
+// targets returns a label for each moment by which milestones are wanted.
+func (a axis) targets(milestones []sim.Milestone) []label {
+	var out []label
+	done := map[sim.Time]bool{sim.Never: true}
+	for i, m := range milestones {
+		if done[m.By] {
+			continue
+		}
+		done[m.By] = true
+		var names []string
+		for _, o := range milestones[i:] {
+			if o.By == m.By {
+				names = append(names, clean(o.Name))
+			}
+		}
+		by := clean(m.ByText)
+		if by == "" {
+			by = about(m.By)
+		}
+		l := label{text: strings.Join(names, ", ") + " by " + by, target: true, x: a.x(m.By), line: m.By <= a.length}
+		if !l.line {
+			l.x, l.text = a.right(), l.text+" (later than this)"
+		}
+		out = append(out, l)
 	}
-	l := label{text: clean(m.Name) + " by " + by, target: true, x: a.x(m.By), line: m.By <= a.length}
-	if !l.line {
-		l.x, l.text = a.right(), l.text+" (later than this)"
-	}
-	return l
+	return out
 }
 
 // arrange gives each label a side and a lane so that no text lies on another

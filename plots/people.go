@@ -167,7 +167,11 @@ func (p *panelRows) draw(s *sheet, a axis, top float64) float64 {
 		a.drawRow(s, r.bars, tags, p.size)
 		p.drawName(s, a, r, y)
 		y += p.size.height()
-		s.line(behind, point{margin, y - 0.4}, point{a.right(), y - 0.4}, 0.4, pale)
+		from := margin
+		if i+1 < len(p.rows) && p.rows[i+1].name == "" {
+			from = a.x0
+		}
+		s.line(behind, point{from, y - 0.4}, point{a.right(), y - 0.4}, 0.4, pale)
 	}
 	return y - top
 }

@@ -129,49 +129,86 @@ func (p *panelTemperature) draw(s *sheet, a axis, top float64) float64 {
 	return p.high
 }
 
-// label writes a trace's name beside it: at its end if there is room, else
-// near a point along it, else a number.
+// label writes a trace's name beside it, or a number when there is no room,
+// and ties it to the trace by a thin line when it stands further off.
 func (p *panelTemperature) label(s *sheet, t trace, drawn [][]point, i int, space rect) {
 	st := style{size: 7.4, bold: true, ink: t.stroke}
-	if r, ok := p.place(s.width(t.name, st), st, drawn, i, space); ok {
+	high := (ascent + descent) * st.size
+	r, foot, ok := p.place(s.width(t.name, st), high, drawn, i, space)
+	if ok {
 		s.text(r.x0, r.y1-descent*st.size, t.name, st)
-		p.boxes = append(p.boxes, r)
-		return
-	}
-	n := s.notes.number(t.name)
-	if r, ok := p.place(s.tagWidth(n), st, drawn, i, space); ok {
+	} else {
+		n := s.notes.number(t.name)
+		if r, foot, ok = p.place(s.tagWidth(n), high, drawn, i, space); !ok {
+			return
+		}
 		s.tag(n, (r.x0+r.x1)/2, r.y0)
-		p.boxes = append(p.boxes, r)
+	}
+	p.boxes = append(p.boxes, r)
+	near := point{min(max(foot.x, r.x0), r.x1), min(max(foot.y, r.y0), r.y1)}
+	if d := math.Hypot(near.x-foot.x, near.y-foot.y); d > 7 {
+		s.line(bars, near, foot, 0.5, t.stroke)
 	}
 }
 
-// place looks for a rectangle of some width near a trace, clear of the labels
-// that stand and, if it can be had, of all traces and milestones.
-func (p *panelTemperature) place(wide float64, st style, drawn [][]point, i int, space rect) (rect, bool) {
-	high := (ascent + descent) * st.size
-	at := func(q point, dx, dy float64) rect {
+// place looks for a rectangle of some size near a trace, and returns it with
+// the point of the trace that it is near to. It is clear of the labels that
+// stand; best it is also clear of all traces and milestones.
+func (p *panelTemperature) place(wide, high float64, drawn [][]point, i int, space rect) (r rect, foot point, ok bool) {
+	type candidate struct {
+		r    rect
+		foot point
+	}
+	at := func(q point, dx, dy float64) candidate {
 		x, y := q.x+dx, q.y+dy-high/2
-		return rect{x, y, x + wide, y + high}
+		return candidate{rect{x, y, x + wide, y + high}, q}
 	}
 	line := drawn[i]
-	end, start := line[len(line)-1], line[0]
-	candidates := []rect{at(end, 4, 0), at(end, 4, -5), at(end, 4, 5)}
-	for _, share := range []float64{0.5, 0.7, 0.3, 0.85, 0.15} {
-		q := line[int(share*float64(len(line)-1))]
-		candidates = append(candidates, at(q, -wide-5, -3), at(q, 5, 4), at(q, -wide/2, -8), at(q, -wide/2, 8), at(q, -wide-5, -12), at(q, 5, 12))
-	}
-	candidates = append(candidates, at(start, -wide-4, 0), at(end, -wide, -9), at(end, -wide, 9))
-	for dy := 14.0; dy < space.height(); dy += high {
-		candidates = append(candidates, at(end, 4, -dy), at(end, 4, dy), at(end, -wide-4, -dy), at(end, -wide-4, dy))
-	}
-	for clear := range 3 { // ask less each time
-		for _, r := range candidates {
-			if r.within(space) && !p.taken(r) && (clear > 0 || !p.onLine(r)) && (clear > 1 || !crosses(drawn, r)) {
-				return r, true
-			}
+	end := line[len(line)-1]
+	near := []candidate{at(end, 4, 0), at(end, 4, -5), at(end, 4, 5)}
+	for _, share := range []float64{0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2, 0.9, 0.1, 1, 0} {
+		q := along(line, share)
+		for _, dy := range []float64{-3, 3, -8, 8} {
+			near = append(near, at(q, -wide-5, dy), at(q, 5, dy), at(q, -wide/2, dy))
 		}
 	}
-	return rect{}, false
+	var far []candidate
+	for d := 12.0; d < space.height(); d += high {
+		for _, share := range []float64{1, 0.5, 0} {
+			q := along(line, share)
+			far = append(far, at(q, d, -d), at(q, d, d), at(q, -wide-d, -d), at(q, -wide-d, d))
+		}
+	}
+	search := func(from []candidate, offLines, offTraces bool) bool {
+		for _, c := range from {
+			if c.r.within(space) && !p.taken(c.r) && !(offLines && p.onLine(c.r)) && !(offTraces && crosses(drawn, c.r)) {
+				r, foot = c.r, c.foot
+				return true
+			}
+		}
+		return false
+	}
+	ok = search(near, true, true) || search(far[:min(len(far), 36)], true, true) || search(near, false, true) ||
+		search(far, false, true) || search(near, false, false) || search(far, false, false)
+	return r, foot, ok
+}
+
+// along returns the point at a share of the way along a line, by length.
+func along(line []point, share float64) point {
+	total := 0.0
+	for k := 1; k < len(line); k++ {
+		total += math.Hypot(line[k].x-line[k-1].x, line[k].y-line[k-1].y)
+	}
+	left := share * total
+	for k := 1; k < len(line); k++ {
+		d := math.Hypot(line[k].x-line[k-1].x, line[k].y-line[k-1].y)
+		if d >= left && d > 0 {
+			f := left / d
+			return point{line[k-1].x + f*(line[k].x-line[k-1].x), line[k-1].y + f*(line[k].y-line[k-1].y)}
+		}
+		left -= d
+	}
+	return line[len(line)-1]
 }
 
 func (p *panelTemperature) taken(r rect) bool {
