@@ -228,6 +228,12 @@ func TestChoicesInACampAreChecked(t *testing.T) {
 			tl.Drill.Details[0].People = []int{0, 1}
 			tl.Drill.Details = append(tl.Drill.Details, sim.Detail{Name: "other", People: []int{2}})
 		}, "choice"},
+		{"called by the wrong one of two details", func(tl *sim.Timeline) {
+			other := tl.Drill.Details[0]
+			other.Name, other.People = "other", nil
+			tl.Drill.Details = append(tl.Drill.Details, other)
+			tl.Tasks[set].Detail = 1
+		}, "detail"},
 		{"an in-turn scan that goes on", func(tl *sim.Timeline) {
 			// Before everything stands a task that may not start yet.
 			tl.Drill.Details[0] = sim.Detail{People: []int{0, 1, 2}, Sequence: []int{light, unpack, tramp, set}, InTurn: true}

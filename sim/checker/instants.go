@@ -6,8 +6,10 @@ import (
 	"warmby/sim"
 )
 
-// instants lists the moments at which anything may happen, up to the end:
-// only then are people allocated.
+// instants lists the moments at which anything may happen: only then are
+// people allocated. In a drill that never finishes they go on beyond the end
+// of the timeline, where nothing may start any more; but not with lookouts,
+// for who stands where is told no further.
 func (c *check) instants() []sim.Time {
 	list := append([]sim.Time{0}, c.changes()...)
 	list = append(list, c.luck.Person...)
@@ -38,8 +40,12 @@ func (c *check) instants() []sim.Time {
 			list = append(list, at)
 		}
 	}
+	last := c.tl.End
+	if len(c.d.Lookouts) == 0 && !c.finishes() {
+		last = sim.Horizon
+	}
 	all := rising(list)
-	n := sort.Search(len(all), func(i int) bool { return all[i] > c.tl.End })
+	n := sort.Search(len(all), func(i int) bool { return all[i] > last })
 	all = all[:n]
 	for len(all) > 0 && all[0] < 0 {
 		all = all[1:]
@@ -57,4 +63,14 @@ func rising(list []sim.Time) []sim.Time {
 		}
 	}
 	return out
+}
+
+// finishes reports whether every task has ended.
+func (c *check) finishes() bool {
+	for _, t := range c.tl.Tasks {
+		if t.End == sim.Never {
+			return false
+		}
+	}
+	return true
 }

@@ -28,10 +28,9 @@ func (c *check) milestones() {
 // never does, at the last moment at which a task started, ended or changed
 // hands.
 func (c *check) end() {
-	last, never := sim.Time(0), false
+	last := sim.Time(0)
 	least, most := sim.Time(0), sim.Time(0)
 	for k, t := range c.tl.Tasks {
-		never = never || t.End == sim.Never
 		if t.End != sim.Never {
 			last = max(last, t.End)
 		}
@@ -57,7 +56,7 @@ func (c *check) end() {
 			most = max(most, s.Called)
 		}
 	}
-	if !never {
+	if c.finishes() {
 		least, most = last, last
 	}
 	if most = max(least, most); c.tl.End < least || c.tl.End > most {

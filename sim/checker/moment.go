@@ -105,12 +105,12 @@ func (m *moment) read(p int) {
 	}
 	var s *sim.Stretch
 	for i := range m.c.tl.People[p] {
-		if t := &m.c.tl.People[p][i]; t.From < m.at && m.at <= t.To {
+		if t := &m.c.tl.People[p][i]; t.From < m.at && (m.at <= t.To || t.To == m.c.tl.End) {
 			s = t
 		}
 	}
 	if s == nil {
-		if arrives == m.at {
+		if arrives == m.at || m.at > m.c.tl.End {
 			m.is[p] = free // at the centre of camp
 		}
 		return
