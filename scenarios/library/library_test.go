@@ -1,0 +1,160 @@
+package library_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"warmby/scenarios"
+	"warmby/scenarios/library"
+	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/reference"
+)
+
+// read returns a shipped scenario, soundly read.
+func read(t *testing.T, name string) *scenarios.Scenario {
+	t.Helper()
+	src, ok := library.Read(name)
+	if !ok {
+		t.Fatalf("Read(%q): no such scenario", name)
+	}
+	s, err := scenarios.Read(name+".yaml", src)
+	if err != nil {
+		t.Fatalf("%v", err)
+	}
+	return s
+}
+
+func TestNamesBeginWithTheDefaultAndKeepTheirOrder(t *testing.T) {
+	want := []string{"kestrel-fell", "harl-plateau", "harl-plateau-morning", "lake-ossamer", "ravengill"}
+	for range 3 {
+		if got := library.Names(); fmt.Sprint(got) != fmt.Sprint(want) {
+			t.Fatalf("Names() = %q, want %q", got, want)
+		}
+	}
+	if library.Names()[0] != library.Default {
+		t.Errorf("Names()[0] = %q, want the default %q", library.Names()[0], library.Default)
+	}
+}
+
+func TestReadTakesNamesWithAndWithoutEnding(t *testing.T) {
+	for _, name := range library.Names() {
+		short, ok := library.Read(name)
+		long, okLong := library.Read(name + ".yaml")
+		if !ok || !okLong || len(short) == 0 || string(short) != string(long) {
+			t.Errorf("Read(%q) and Read(%q): %d and %d bytes, %v and %v, want the same text", name, name+".yaml", len(short), len(long), ok, okLong)
+		}
+	}
+	for _, name := range []string{"", ".yaml", "no-such-fell", "kestrel-fell.yaml.yaml", "../library/kestrel-fell", "KESTREL-FELL"} {
+		if src, ok := library.Read(name); ok || src != nil {
+			t.Errorf("Read(%q) = %d bytes, %v, want nothing", name, len(src), ok)
+		}
+	}
+}
+
+func TestReadGivesACopyOfItsOwn(t *testing.T) {
+	src, _ := library.Read(library.Default)
+	src[0] = 'X'
+	again, _ := library.Read(library.Default)
+	if again[0] == 'X' {
+		t.Error("writing to the text of one Read changed that of the next")
+	}
+}
+
+// A shipped scenario is a whole evening and not a toy.
+func TestShippedScenariosAreWholeEvenings(t *testing.T) {
+	for _, name := range library.Names() {
+		t.Run(name, func(t *testing.T) {
+			s := read(t, name)
+			d, err := s.Drill("")
+			if err != nil {
+				t.Fatal(err)
+			}
+			own := 0
+			for i := range d.Tasks {
+				if !d.Tasks[i].Unloads() {
+					own++
+				}
+			}
+			if own < 20 || own > 45 {
+				t.Errorf("%d tasks of its own, want 20 to 45", own)
+			}
+			if n := len(s.Orders()); n < 3 {
+				t.Errorf("%d orders, want at least 3 to compare", n)
+			}
+			if n := len(s.WhatIfs()); n < 2 {
+				t.Errorf("%d what-ifs, want at least 2", n)
+			}
+		})
+	}
+}
+
+func TestShippedScenariosHaveTheMilestonesPeopleAskAbout(t *testing.T) {
+	want := map[string][]string{
+		"kestrel-fell":         {"shelter up", "heated", "hot drink", "ready for the night"},
+		"ravengill":            {"casualty sheltered", "warm drink", "shelter up", "hot drink", "ready for the night"},
+		"lake-ossamer":         {"shelter up", "heated", "hot drink", "ready for the night"},
+		"harl-plateau":         {"shelter up", "heated", "dogs fed", "heated and dogs fed", "hot drink", "ready for the night"},
+		"harl-plateau-morning": {"heated", "hot drink", "tent down", "under way"},
+	}
+	for _, name := range library.Names() {
+		d, err := read(t, name).Drill("")
+		if err != nil {
+			t.Fatal(err)
+		}
+		has := map[string]bool{}
+		for _, m := range d.Milestones {
+			has[m.Name] = true
+		}
+		for _, m := range want[name] {
+			if !has[m] {
+				t.Errorf("%s has no milestone %q", name, m)
+			}
+		}
+	}
+}
+
+// plausibleFinish bounds how long an evening lasts: nobody settles twelve
+// people in an hour, and nobody is still digging after six.
+const (
+	soonestFinish = 90 * sim.Minute
+	latestFinish  = 6 * sim.Hour
+)
+
+func TestShippedScenariosReachAllMilestonesUnderEveryOrderAndWhatIf(t *testing.T) {
+	for _, name := range library.Names() {
+		s := read(t, name)
+		for _, whatIf := range append([]string{""}, s.WhatIfs()...) {
+			changed := s
+			if whatIf != "" {
+				var err error
+				if changed, err = s.WhatIf(whatIf); err != nil {
+					t.Errorf("%s, %q: %v", name, whatIf, err)
+					continue
+				}
+			}
+			for _, order := range changed.Orders() {
+				label := strings.Join([]string{name, order, whatIf}, ", ")
+				d, err := changed.Drill(order)
+				if err != nil {
+					t.Errorf("%s: %v", label, err)
+					continue
+				}
+				tl, err := reference.Play(d, draw.Usual(d))
+				if err != nil {
+					t.Errorf("%s: %v", label, err)
+					continue
+				}
+				for i, m := range d.Milestones {
+					if tl.Milestones[i] == sim.Never {
+						t.Errorf("%s: milestone %q is never reached", label, m.Name)
+					}
+				}
+				if f := tl.Finish(); f < soonestFinish || f > latestFinish {
+					t.Errorf("%s: finish after %s, want %s to %s", label, sim.Clock(f), sim.Clock(soonestFinish), sim.Clock(latestFinish))
+				}
+			}
+		}
+	}
+}
