@@ -10,6 +10,10 @@ import (
 // reports whether it has started anything.
 func (w *Worker) allocate() bool {
 	started := w.owed > 0 && w.fillPosts()
+	if !w.touched {
+		return started
+	}
+	w.touched = false
 	for di := range w.p.details {
 		if w.p.details[di].inTurn {
 			started = w.scanInTurn(int32(di)) || started
@@ -98,11 +102,10 @@ func (w *Worker) usable(di, rank int32) bool {
 func (w *Worker) tryStart(i, di int32) bool {
 	t := &w.p.tasks[i]
 	most := t.high
-	for k := range t.Tools {
-		n := &t.Tools[k]
-		if n.Each {
-			most = min(most, w.tools[n.Tool])
-		} else if int(w.tools[n.Tool]) < n.Count {
+	for _, n := range t.tools {
+		if n.count == 0 {
+			most = min(most, w.tools[n.tool])
+		} else if w.tools[n.tool] < n.count {
 			return false
 		}
 	}
@@ -113,7 +116,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 		}
 	}
 	var crew []int32
-	if t.Crew.Max > 0 {
+	if !t.nobody {
 		if crew = w.pick(t, di, most); crew == nil {
 			return false
 		}
@@ -127,11 +130,11 @@ func (w *Worker) callCrew(i, di int32, crew []int32, stove int32) {
 	j, t := &w.jobs[i], &w.p.tasks[i]
 	j.phase, j.called, j.detail, j.each = called, w.now, di, int32(len(crew))
 	w.changed = w.now
-	for k := range t.Tools {
-		if n := &t.Tools[k]; n.Each {
-			w.tools[n.Tool] -= j.each
+	for _, n := range t.tools {
+		if n.count == 0 {
+			w.tools[n.tool] -= j.each
 		} else {
-			w.tools[n.Tool] -= int32(n.Count)
+			w.tools[n.tool] -= n.count
 		}
 	}
 	if stove >= 0 {
@@ -179,6 +182,7 @@ func (w *Worker) send(rank, i int32) {
 
 // lend works out anew which details use whose people.
 func (w *Worker) lend() {
+	w.touched = true
 	for to := range w.p.details {
 		w.lent[to] = 1 << to
 		for from := range w.p.details {

@@ -46,7 +46,7 @@ func (w *Worker) instant() {
 		if w.left == 0 || w.clash != nil {
 			return
 		}
-		if w.allocate() {
+		if (w.touched || w.owed > 0) && w.allocate() {
 			continue
 		}
 		if w.joining == 0 || !w.sendJoiners() {
@@ -120,6 +120,7 @@ func (w *Worker) oneLess(i int32) {
 }
 
 func (w *Worker) setReady(i int32) {
+	w.touched = true
 	for _, at := range w.p.tasks[i].at {
 		w.ready[at.detail][at.pos>>6] |= 1 << (at.pos & 63)
 	}
@@ -129,6 +130,7 @@ func (w *Worker) setReady(i int32) {
 func (w *Worker) release(rank int32) {
 	m := &w.crew[rank]
 	m.idle, m.there, m.task, m.post = true, false, -1, -1
+	w.touched = true
 	if !w.p.wide {
 		w.free |= 1 << rank
 	}
@@ -218,9 +220,9 @@ func (w *Worker) begin(i int32) {
 				w.join[at.detail][at.pos>>6] |= 1 << (at.pos & 63)
 			}
 		}
-	case t.Kind == sim.Takes:
+	case t.kind == sim.Takes:
 		w.reschedule(i, w.now+w.luck.Amount[i])
-	case t.Kind == sim.Melt:
+	case t.kind == sim.Melt:
 		w.heated = true
 		if t.fixed != sim.Never {
 			w.reschedule(i, w.now+t.fixed)
@@ -298,20 +300,21 @@ func (w *Worker) finish(i int32) {
 	for _, rank := range w.slots[t.crew : t.crew+j.there] {
 		w.release(rank)
 	}
-	for k := range t.Tools {
-		if n := &t.Tools[k]; n.Each {
-			w.tools[n.Tool] += j.each
+	w.touched = true
+	for _, n := range t.tools {
+		if n.count == 0 {
+			w.tools[n.tool] += j.each
 		} else {
-			w.tools[n.Tool] += int32(n.Count)
+			w.tools[n.tool] += n.count
 		}
 	}
 	if t.stove >= 0 {
 		w.putOut(i)
 	}
-	if t.Item >= 0 {
+	if t.item >= 0 {
 		w.takeOff(t)
 	}
-	if len(t.Makes) > 0 {
+	if t.makes {
 		w.make(i)
 	}
 	for _, f := range t.afterEnd {

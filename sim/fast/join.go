@@ -37,9 +37,9 @@ func (w *Worker) joinTask(i, di int32) bool {
 		room--
 		if t.each {
 			j.each++
-			for k := range t.Tools {
-				if t.Tools[k].Each {
-					w.tools[t.Tools[k].Tool]--
+			for _, n := range t.tools {
+				if n.count == 0 {
+					w.tools[n.tool]--
 				}
 			}
 		}
@@ -54,8 +54,8 @@ func (w *Worker) joinTask(i, di int32) bool {
 // toolForOneMore reports whether one more person can have the tools that each
 // on the task needs.
 func (w *Worker) toolForOneMore(t *task) bool {
-	for k := range t.Tools {
-		if t.Tools[k].Each && w.tools[t.Tools[k].Tool] < 1 {
+	for _, n := range t.tools {
+		if n.count == 0 && w.tools[n.tool] < 1 {
 			return false
 		}
 	}

@@ -154,9 +154,9 @@ func (w *Worker) leave(rank int32) {
 	j.paces -= w.p.people[rank].pace
 	if t.each {
 		j.each--
-		for k := range t.Tools {
-			if t.Tools[k].Each {
-				w.tools[t.Tools[k].Tool]++
+		for _, n := range t.tools {
+			if n.count == 0 {
+				w.tools[n.tool]++
 			}
 		}
 	}

@@ -29,8 +29,7 @@ type Program struct {
 	lends   bool // whether any detail lends its people
 	loads   []load
 	watches []watch
-	slots   int // room for the crews of all tasks together
-	makers  bool
+	slots   int     // room for the crews of all tasks together
 	warmers []int32 // warm-ups
 }
 
@@ -46,6 +45,11 @@ type member struct {
 type task struct {
 	*sim.Task
 	low, high int32
+	nobody    bool // needs nobody
+	makes     bool
+	kind      sim.Kind
+	tools     []toolNeed
+	item      int32
 	able      uint64 // ranks with the skills asked of everyone
 	spot      int32
 	pending   int32 // how many things it waits for at the start
@@ -63,6 +67,10 @@ type task struct {
 	slowed    [][]int64  // by weather case and step, otherwise
 	effective []int64    // e_n
 }
+
+// toolNeed is a sim.ToolNeed in fewer bytes; count is 0 when each person needs
+// one.
+type toolNeed struct{ tool, count int32 }
 
 type follower struct {
 	task int32
@@ -188,8 +196,13 @@ func (p *Program) compileTasks() {
 				t.able |= 1 << rank
 			}
 		}
+		t.nobody, t.kind, t.item = t.Crew.Max == 0, t.Kind, int32(t.Item)
 		for _, n := range t.Tools {
-			t.each = t.each || n.Each
+			need := toolNeed{int32(n.Tool), int32(n.Count)}
+			if n.Each {
+				need.count, t.each = 0, true
+			}
+			t.tools = append(t.tools, need)
 		}
 		t.crew = int32(p.slots)
 		p.slots += int(t.high)
@@ -201,7 +214,7 @@ func (p *Program) compileTasks() {
 			t.stove = int32(t.Warm.Stove)
 			p.warmers = append(p.warmers, int32(i))
 		}
-		p.makers = p.makers || len(t.Makes) > 0
+		t.makes = len(t.Makes) > 0
 		if t.worked {
 			p.compileRates(t, even)
 		}
@@ -263,7 +276,6 @@ func (p *Program) compileDetails() {
 		det := &p.d.Details[di]
 		c := detail{lead: int32(det.Lead), inTurn: det.InTurn, words: int32((len(det.Sequence) + 63) / 64)}
 		c.counts = int32(len(det.Sequence) - det.Lead)
-		c.nobody = make([]uint64, c.words)
 		for k := range c.atMost {
 			c.atMost[k] = make([]uint64, c.words)
 		}
@@ -284,9 +296,6 @@ func (p *Program) compileDetails() {
 				if int(t.low) <= k {
 					c.atMost[k][pos/64] |= 1 << (pos % 64)
 				}
-			}
-			if t.Crew.Max == 0 {
-				c.nobody[pos/64] |= 1 << (pos % 64)
 			}
 		}
 		p.details = append(p.details, c)

@@ -51,7 +51,8 @@ type Worker struct {
 
 	posts    []post
 	calls    int64
-	owed     int // places that are due
+	owed     int  // places that are due
+	touched  bool // whether anything has come free or ready since the last allocation
 	shelters []sim.Shelter
 	warmups  []heat.Warmup       // by task
 	inside   []heat.Surroundings // by task
@@ -228,7 +229,7 @@ func (w *Worker) result(r *Result) {
 func (w *Worker) reset() {
 	p, d := w.p, w.p.d
 	w.now, w.left, w.calls, w.owed, w.joining, w.warming = 0, len(p.tasks), 0, 0, 0, 0
-	w.clash, w.heated, w.changed = nil, false, 0
+	w.clash, w.heated, w.touched, w.changed = nil, false, true, 0
 	w.queue, w.dirty, w.come, w.whole, w.made = w.queue[:0], w.dirty[:0], w.come[:0], w.whole[:0], w.made[:0]
 	w.steps, w.step = p.steps[min(w.luck.Weather, len(p.steps)-1)], 0
 	w.nextStep = sim.Never
