@@ -31,7 +31,8 @@ func (e *environment) settle(ctx context.Context, questions []question, ask bool
 			continue
 		}
 		if err := q.take(strings.TrimSpace(q.given)); err != nil {
-			return &usageError{fmt.Sprintf("--%s expects %s, got %q: %v", q.flag, q.expects, q.given, err), ""}
+			return &usageError{fmt.Sprintf("--%s expects %s, got %q: %v", q.flag, q.expects, q.given, err),
+				fmt.Sprintf("for example: --%s %s", q.flag, shellWord(q.standard()))}
 		}
 	}
 	in := bufio.NewReader(e.stdin)

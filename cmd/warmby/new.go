@@ -57,11 +57,11 @@ func newCommand(e *environment) *cobra.Command {
 				return err
 			}
 			ask := !yes && e.asks()
-			if !yes && !ask {
-				e.note("standard input is no terminal: taking the standard answer to what no flag says")
-			}
 			if err := e.settle(cmd.Context(), questions, ask); err != nil {
 				return err
+			}
+			if !yes && !ask {
+				e.note("standard input is no terminal: took the standard answer to what no flag says")
 			}
 			return e.writeNew(answers, force, outputs)
 		},
