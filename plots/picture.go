@@ -3,7 +3,7 @@ package plots
 import (
 	"bytes"
 	"fmt"
-	"image/color"
+	"image"
 	"image/png"
 
 	"gonum.org/v1/plot/vg"
@@ -53,6 +53,8 @@ func (p *Picture) Bytes(format string) ([]byte, error) {
 
 func (p *Picture) svg() ([]byte, error) {
 	c := vgsvg.New(vg.Length(p.Width), vg.Length(p.Height))
+	c.SetColor(paper.color()) // a viewer may have a dark page
+	c.Fill(vg.Rectangle{Max: vg.Point{X: vg.Length(p.Width), Y: vg.Length(p.Height)}}.Path())
 	p.paint(c)
 	var b bytes.Buffer
 	if _, err := c.WriteTo(&b); err != nil {
@@ -66,9 +68,13 @@ func (p *Picture) svg() ([]byte, error) {
 func (p *Picture) png() ([]byte, error) {
 	c := vgimg.NewWith(vgimg.UseWH(vg.Length(p.Width), vg.Length(p.Height)), vgimg.UseDPI(dotsPerInch))
 	p.paint(c)
+	dots, ok := c.Image().(*image.RGBA)
+	if !ok {
+		return nil, fmt.Errorf("png: the canvas gave %T", c.Image())
+	}
 	var b bytes.Buffer
-	encoder := png.Encoder{CompressionLevel: png.BestSpeed} // flat areas: half the time, a third larger
-	if err := encoder.Encode(&b, c.Image()); err != nil {
+	encoder := png.Encoder{CompressionLevel: png.BestSpeed}
+	if err := encoder.Encode(&b, paletted(dots)); err != nil {
 		return nil, err
 	}
 	return b.Bytes(), nil
@@ -84,8 +90,6 @@ func (p *Picture) pdf() ([]byte, error) {
 func (p *Picture) paint(c vg.CanvasSizer) {
 	_, h := c.Size()
 	flip := func(q point) vg.Point { return vg.Point{X: vg.Length(q.x), Y: h - vg.Length(q.y)} }
-	c.SetColor(color.White)
-	c.Fill(outline(flip, rect{0, 0, p.Width, h.Points()}))
 	for _, m := range p.marks {
 		c.SetColor(m.ink.color())
 		switch {

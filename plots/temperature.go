@@ -34,7 +34,8 @@ type panelTemperature struct {
 	traces []trace
 	lines  []float64 // where milestones stand: labels keep off them
 	high   float64
-	boxes  []rect // of the labels, once drawn
+	boxes  []rect    // of the labels, once drawn
+	ties   [][]point // from far labels to their traces
 }
 
 // temperatures returns the panel for some curves, with the air outside.
@@ -145,10 +146,20 @@ func (p *panelTemperature) label(s *sheet, t trace, drawn [][]point, i int, spac
 		s.tag(n, (r.x0+r.x1)/2, r.y0)
 	}
 	p.boxes = append(p.boxes, r)
-	near := point{min(max(foot.x, r.x0), r.x1), min(max(foot.y, r.y0), r.y1)}
-	if d := math.Hypot(near.x-foot.x, near.y-foot.y); d > 7 {
-		s.line(bars, near, foot, 0.5, t.stroke)
+	if tie := tieOf(r, foot); tie != nil {
+		p.ties = append(p.ties, tie)
+		s.stroke(bars, path{lines: [][]point{tie}, width: 0.5}, t.stroke)
 	}
+}
+
+// tieOf returns the line that ties a label to its trace, nil when it stands
+// close by.
+func tieOf(r rect, foot point) []point {
+	near := point{min(max(foot.x, r.x0), r.x1), min(max(foot.y, r.y0), r.y1)}
+	if math.Hypot(near.x-foot.x, near.y-foot.y) <= 7 {
+		return nil
+	}
+	return []point{near, foot}
 }
 
 // place looks for a rectangle of some size near a trace, and returns it with
@@ -181,7 +192,7 @@ func (p *panelTemperature) place(wide, high float64, drawn [][]point, i int, spa
 	}
 	search := func(from []candidate, offLines, offTraces bool) bool {
 		for _, c := range from {
-			if c.r.within(space) && !p.taken(c.r) && !(offLines && p.onLine(c.r)) && !(offTraces && crosses(drawn, c.r)) {
+			if c.r.within(space) && !p.taken(c.r, tieOf(c.r, c.foot)) && !(offLines && p.onLine(c.r)) && !(offTraces && crosses(drawn, c.r)) {
 				r, foot = c.r, c.foot
 				return true
 			}
@@ -211,13 +222,15 @@ func along(line []point, share float64) point {
 	return line[len(line)-1]
 }
 
-func (p *panelTemperature) taken(r rect) bool {
+// taken reports whether another label, or its tie, is in the way of a label
+// or of its tie.
+func (p *panelTemperature) taken(r rect, tie []point) bool {
 	for _, o := range p.boxes {
-		if r.grow(1).meets(o) {
+		if r.grow(1).meets(o) || crosses([][]point{tie}, o) {
 			return true
 		}
 	}
-	return false
+	return crosses(p.ties, r)
 }
 
 func (p *panelTemperature) onLine(r rect) bool {
