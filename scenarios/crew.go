@@ -17,7 +17,7 @@ func (b *builder) readCrew(t *sim.Task, v *yaml.Node) {
 	}
 	b.readRoles(t, b.get(v, "skills"))
 	worked := t.Worked()
-	if worked && crew != nil && t.Crew.Max == 0 {
+	if worked && countKinds(v) == 1 && crew != nil && t.Crew.Max == 0 {
 		b.failGot(crew, "work needs a crew", "somebody has to do it; a wait is \"takes\"")
 	}
 	if n := t.RoleCount(); n > t.Crew.Max && b.ok(crew) || n > t.Crew.Max && b.absent(v, "crew") {

@@ -621,7 +621,7 @@
 //	    Compare also plays without it.
 //	layers on: true or false. Default: false.
 //	    From its end people wear what they wear at the halt.
-//	effort: resting, low, moderate, high or very high. Default: by kind of task.
+//	effort: resting, low, moderate, high or very high. Default: moderate for work and timed, else low.
 //	    For the cold account.
 //	hands: bare, thin or mittens. Default: mittens.
 //	    What is on the hands, for the cold account.
@@ -718,7 +718,7 @@
 //	    somebody from a joinable task.
 //	longest: a length of time. Default: no bound.
 //	    Reported when somebody stands longer.
-//	effort: resting, low, moderate, high or very high. Default: resting.
+//	effort: resting, low, moderate, high or very high. Default: standing at rest.
 //	    For the cold account.
 //
 // Milestone: a moment people ask about: when all its tasks have ended

@@ -13,10 +13,13 @@ import (
 // Bounds of a file, so that reading any file ends soon.
 const (
 	maxBytes  = 1 << 20
-	maxMarks  = 50_000 // commas and opening brackets
+	maxMarks  = 50_000 // commas, opening brackets, anchors and aliases
 	maxValues = 50_000
 	maxDepth  = 16
 	maxLine   = 4096 // of a text value, in characters
+	// maxProblems is how many mistakes against YAML are counted before the
+	// rest of a file is left unread.
+	maxProblems = 1000
 )
 
 // document is a file as text and as a tree of values with positions.
@@ -45,7 +48,7 @@ func parse(file string, src []byte) *document {
 		return d
 	}
 	if n := marks(text); n > maxMarks {
-		d.add(1, 1, fmt.Sprintf("too many values: %d commas and opening brackets", n), fmt.Sprintf("at most %d are read", maxMarks))
+		d.add(1, 1, fmt.Sprintf("too many values: %d commas, brackets, anchors and aliases", n), fmt.Sprintf("at most %d are read", maxMarks))
 		return d
 	}
 	loader, err := yaml.NewLoader(bytes.NewReader([]byte(text)))
@@ -107,7 +110,7 @@ func marks(text string) int {
 	n := 0
 	for i := 0; i < len(text); i++ {
 		switch text[i] {
-		case ',', '[', '{':
+		case ',', '[', '{', '&', '*':
 			n++
 		}
 	}

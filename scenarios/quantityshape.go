@@ -2,6 +2,8 @@ package scenarios
 
 import (
 	"fmt"
+	"math/big"
+	"sync"
 
 	"go.yaml.in/yaml/v4"
 )
@@ -32,8 +34,7 @@ func (s quantityShape) check(r *reader, n *yaml.Node) {
 		r.failGot(n, why+orIf(why == "must be "+s.d.is, or), hint)
 		return
 	}
-	low, _, _ := parseQuantity(s.low, s.d)
-	high, _, _ := parseQuantity(s.high, s.d)
+	low, high := bound(s.low, s.d), bound(s.high, s.d)
 	switch {
 	case low != nil && s.over && v.Cmp(low) <= 0:
 		r.failGot(n, "must be over "+s.low, "")
@@ -48,6 +49,30 @@ func (s quantityShape) check(r *reader, n *yaml.Node) {
 	default:
 		r.values[n] = v
 	}
+}
+
+// bounds remembers the bounds of shapes, which are few and never change.
+var bounds sync.Map // of boundKey to *big.Rat
+
+type boundKey struct {
+	d    *dimension
+	text string
+}
+
+// bound returns a bound of a shape; nil when it is empty.
+func bound(text string, d *dimension) *big.Rat {
+	if text == "" {
+		return nil
+	}
+	if v, ok := bounds.Load(boundKey{d, text}); ok {
+		return v.(*big.Rat)
+	}
+	v, why, _ := parseQuantity(text, d)
+	if why != "" {
+		panic("scenarios: bound " + text + ": " + why)
+	}
+	bounds.Store(boundKey{d, text}, v)
+	return v
 }
 
 func orIf(yes bool, s string) string {

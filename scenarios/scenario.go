@@ -25,7 +25,7 @@ func Read(name string, src []byte) (*Scenario, error) {
 	doc := parse(name, src)
 	b, list := build(doc)
 	list = append(list, doc.list...)
-	if b != nil {
+	if b != nil && len(list) < shownProblems { // more would not be shown
 		list = append(list, b.checkWhatIfs()...)
 	}
 	if len(list) > 0 {

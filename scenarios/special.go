@@ -100,8 +100,7 @@ func parseCondition(s string) (c sim.Condition, why, hint string) {
 			continue
 		}
 		v, why, hint := parseQuantity(rest, k.shape.d)
-		low, _, _ := parseQuantity(k.shape.low, k.shape.d)
-		high, _, _ := parseQuantity(k.shape.high, k.shape.d)
+		low, high := bound(k.shape.low, k.shape.d), bound(k.shape.high, k.shape.d)
 		switch {
 		case why != "":
 			return c, k.words + "...: " + why, hint

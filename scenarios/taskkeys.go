@@ -31,7 +31,7 @@ var taskKeys = &object{name: "task", say: "a piece of work (work, timed), a wait
 	{"makes", namedShape{"shelter", makeKeys, 50}, false, "nothing", "what is different about shelters from its end on"},
 	{"can wait", yesShape{}, false, "false", "compare also plays without it"},
 	{"layers on", yesShape{}, false, "false", "from its end people wear what they wear at the halt"},
-	{"effort", effort, false, "by kind of task", "for the cold account"},
+	{"effort", effort, false, "moderate for work and timed, else low", "for the cold account"},
 	{"hands", wordShape{"bare", "thin", "mittens"}, false, "mittens", "what is on the hands, for the cold account"},
 }}
 
@@ -75,7 +75,7 @@ var lookoutKeys = &object{name: "lookout", say: "a standing duty with relief", k
 	{"who", namesOf("a person", maxPeople), false, "everyone who has arrived", "who may be called"},
 	{"if nobody is free", wordShape{"wait", "skip", "pull"}, false, "wait", "wait for the first to come free, skip until the next relief, or pull somebody from a joinable task"},
 	{"longest", quantityShape{d: inTime, low: "0 s", high: lagHigh, over: true}, false, "no bound", "reported when somebody stands longer"},
-	{"effort", effort, false, "resting", "for the cold account"},
+	{"effort", effort, false, "standing at rest", "for the cold account"},
 }}
 
 var milestoneKeys = &object{name: "milestone", say: "a moment people ask about: when all its tasks have ended", keys: []key{

@@ -18,6 +18,9 @@ func (d *document) checkTree(root *yaml.Node) bool {
 		switch {
 		case stop:
 			return
+		case len(d.list) >= maxProblems:
+			stop = true
+			return
 		case depth > maxDepth:
 			d.add(n.Line, n.Column, "nested too deeply", "nothing in a scenario lies that deep")
 			stop = true
@@ -57,7 +60,7 @@ func (d *document) plainNode(n *yaml.Node) {
 // plainKeys refuses keys that are not text and those named twice.
 func (d *document) plainKeys(n *yaml.Node) {
 	seen := map[string]*yaml.Node{}
-	for i := 0; i+1 < len(n.Content); i += 2 {
+	for i := 0; i+1 < len(n.Content) && len(d.list) < maxProblems; i += 2 {
 		key := n.Content[i]
 		if key.Kind != yaml.ScalarNode {
 			d.refused[key] = true

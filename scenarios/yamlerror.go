@@ -38,6 +38,10 @@ func (d *document) yamlError(err error) {
 	if strings.HasPrefix(strings.TrimRight(d.line(line), " "), "\t") || strings.Contains(message, "tab") {
 		hint = "indent with spaces: YAML allows no tabs there"
 	}
+	if strings.HasPrefix(message, "unknown anchor") {
+		d.add(line, col, "an alias is not allowed", "write the value out here")
+		return
+	}
 	if line > len(d.lines) || line == len(d.lines) && d.line(line) == "" {
 		message += " (at the end of the file)"
 	}
