@@ -10,6 +10,7 @@ import (
 	"warmby/plots"
 	"warmby/scenarios/library"
 	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/draw"
 	"warmby/sim/heat"
 	"warmby/sim/reference"
@@ -72,6 +73,7 @@ type rehearsal struct {
 	arg     string // FILE that reads it again
 	flags   rehearseFlags
 	share   share
+	cold    []cold.Person
 	differs string // how the two engines differ; "" when they agree
 }
 
@@ -104,7 +106,7 @@ func (e *environment) rehearse(args []string, f rehearseFlags) error {
 		return fmt.Errorf("%s: %w", src.name, err)
 	}
 	r := &rehearsal{tl: tl, name: src.name, arg: src.arg, flags: f}
-	r.differs = differs(tl)
+	r.differs, r.cold = differs(tl), cold.Account(tl)
 	if !f.drawn {
 		if r.share, err = asQuickly(tl); err != nil {
 			return err

@@ -4,8 +4,10 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 
 	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/heat"
 )
 
@@ -36,6 +38,7 @@ type timelineJSON struct {
 	Tasks         []taskJSON      `json:"tasks"`
 	People        []personJSON    `json:"people"`
 	Fuel          []fuelJSON      `json:"fuel"`
+	Cautions      []cautionJSON   `json:"cautions"`
 	Repeat        string          `json:"repeat"`
 }
 
@@ -68,11 +71,32 @@ type taskJSON struct {
 }
 
 type personJSON struct {
-	Name    string  `json:"name"`
-	Busy    seconds `json:"busy_s"`
-	Idle    seconds `json:"idle_s"`
-	Walk    seconds `json:"walk_s"`
-	Lookout seconds `json:"lookout_s"`
+	Name    string    `json:"name"`
+	Busy    seconds   `json:"busy_s"`
+	Idle    seconds   `json:"idle_s"`
+	Walk    seconds   `json:"walk_s"`
+	Lookout seconds   `json:"lookout_s"`
+	Cold    *coldJSON `json:"cold"` // null without an account
+	WhyNot  string    `json:"no_cold_why,omitempty"`
+}
+
+// coldJSON is a person's cold account in short.
+type coldJSON struct {
+	Peak      float64  `json:"peak_wh_m2"`
+	Limit     float64  `json:"limit_wh_m2"`
+	At        seconds  `json:"at_s"`
+	PassedAt  seconds  `json:"passed_at_s"`
+	RelieveBy seconds  `json:"relieve_by_s"`
+	WindChill *float64 `json:"wind_chill"`
+	Hazard    string   `json:"hazard,omitempty"`
+}
+
+// cautionJSON is a caution that the scenario calls for.
+type cautionJSON struct {
+	Topic   string `json:"topic"`
+	Because string `json:"because,omitempty"`
+	Text    string `json:"text"`
+	DeferTo string `json:"defer_to,omitempty"`
 }
 
 type fuelJSON struct {
@@ -130,7 +154,12 @@ func (r *rehearsal) document() timelineJSON {
 	}
 	for i, p := range d.People {
 		t := totalsOf(tl.People[i])
-		doc.People = append(doc.People, personJSON{p.Name, seconds(t.working), seconds(t.waiting), seconds(t.walking), seconds(t.lookout)})
+		pj := personJSON{Name: p.Name, Busy: seconds(t.working), Idle: seconds(t.waiting), Walk: seconds(t.walking), Lookout: seconds(t.lookout)}
+		pj.Cold, pj.WhyNot = coldDocument(&r.cold[i])
+		doc.People = append(doc.People, pj)
+	}
+	for _, c := range cold.Cautions(d, r.cold) {
+		doc.Cautions = append(doc.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
 	}
 	for _, u := range heat.Used(tl) {
 		fj := fuelJSON{Stove: d.Stoves[u.Stove].Name}
@@ -145,3 +174,20 @@ func (r *rehearsal) document() timelineJSON {
 	}
 	return doc
 }
+
+// coldDocument returns a person's account in short, or why there is none.
+func coldDocument(p *cold.Person) (*coldJSON, string) {
+	if p.Why != "" {
+		return nil, p.Why
+	}
+	c := &coldJSON{Peak: rounded(p.Peak), Limit: cold.HeatLimit, At: seconds(p.PeakAt), PassedAt: seconds(p.PassedAt), RelieveBy: seconds(p.RelieveBy)}
+	if p.Chill.OK() {
+		x := rounded(p.Chill.X)
+		c.WindChill, c.Hazard = &x, p.Hazard.String()
+	}
+	return c, ""
+}
+
+// rounded keeps three decimals, so that the last bits of a processor do not
+// show.
+func rounded(x float64) float64 { return math.Round(x*1000) / 1000 }

@@ -9,6 +9,7 @@ import (
 	"golang.org/x/term"
 
 	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/heat"
 )
 
@@ -44,9 +45,13 @@ func (r *rehearsal) text(width int) string {
 	section("People", peopleText(r.tl, width))
 	section("Tasks (minutes:seconds since arrival)", tasksText(r.tl))
 	section("What held it up (lengths in minutes:seconds; they add up)", heldUpText(r.tl, width))
+	section("Cold", coldText(r.tl, r.cold, width))
+	section("Lookouts and the cold", reliefText(r.tl, r.cold, width))
+	section("What the dark cost", darkText(r.tl, width))
 	section("Longer than asked for", longWatchText(r.tl, width))
 	section("Fuel", fuelText(r.tl))
 	section("How usual this is", r.share.text(r.tl, width))
+	section("Cautions", cautionsText(cold.Cautions(d, r.cold), width))
 	fmt.Fprintf(&b, "\nPlayed by: %s\n", r.repeat())
 	return b.String()
 }

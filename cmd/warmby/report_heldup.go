@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"warmby/sim"
 )
@@ -183,5 +185,11 @@ func sentence(s string) string {
 	if s == "" {
 		return ""
 	}
-	return strings.ToUpper(s[:1]) + s[1:] + "."
+	return sentenceCase(s) + "."
+}
+
+// sentenceCase makes a text begin with a capital.
+func sentenceCase(s string) string {
+	r, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[size:]
 }

@@ -1,0 +1,131 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/fast"
+)
+
+// playAgain plays a changed drill with the luck of a timeline.
+func playAgain(d *sim.Drill, luck *sim.Luck) (*sim.Timeline, error) {
+	p, err := fast.Compile(d)
+	if err != nil {
+		return nil, err
+	}
+	return p.Worker().Timeline(luck)
+}
+
+// darkText says what the dark cost: the drill played again as if it stayed
+// light. It is empty when the dark slows nothing.
+func darkText(tl *sim.Timeline, width int) string {
+	d := tl.Drill
+	slows, dark := false, false
+	for i := range d.Tasks {
+		for _, s := range d.Tasks[i].Slowed {
+			slows = slows || s.When.Kind == sim.Dark && !d.Site.Lights || s.When.Kind == sim.DarkWithLights && d.Site.Lights
+		}
+	}
+	for _, l := range d.Light {
+		dark = dark || l.Dark && l.At <= tl.End
+	}
+	if !slows || !dark {
+		return ""
+	}
+	light := *d
+	light.Light = []sim.Light{{At: 0}}
+	again, err := playAgain(&light, tl.Luck)
+	if err != nil {
+		return ""
+	}
+	var parts []string
+	for i, m := range d.Milestones {
+		was, is := again.Milestones[i], tl.Milestones[i]
+		switch {
+		case is == sim.Never && was == sim.Never:
+		case is == sim.Never:
+			parts = append(parts, fmt.Sprintf("%s never instead of at %s", m.Name, sim.Clock(was)))
+		case is > was:
+			parts = append(parts, fmt.Sprintf("%s %s later", m.Name, sim.Clock(is-was)))
+		case is < was:
+			parts = append(parts, fmt.Sprintf("%s %s sooner (other people were free at other times)", m.Name, sim.Clock(was-is)))
+		}
+	}
+	if len(parts) == 0 {
+		return wrap("It grows dark, but moves no milestone.", width, "  ", "  ")
+	}
+	return wrap("Played again as if it stayed light, all else equal. The dark cost: "+strings.Join(parts, "; ")+".", width, "  ", "  ")
+}
+
+// The relief intervals that are tried for a lookout.
+const (
+	reliefStep    = 5 * sim.Minute
+	reliefLongest = 2 * sim.Hour
+)
+
+// reliefText proposes for each lookout with relief the longest interval that
+// keeps everybody's heat debt within the limit, all else equal.
+func reliefText(tl *sim.Timeline, people []cold.Person, width int) string {
+	d := tl.Drill
+	if !anyAccount(people) {
+		return ""
+	}
+	var b strings.Builder
+	for i := range d.Lookouts {
+		l := &d.Lookouts[i]
+		if l.Relief == 0 {
+			continue
+		}
+		now := "keeps everybody within the limit"
+		if who := coldestOver(people); who != "" {
+			now = "takes " + who + " over the limit"
+		}
+		longest := longestRelief(tl, i)
+		proposal := fmt.Sprintf("none from %s to %s keeps everybody within it", sim.Clock(reliefStep), sim.Clock(reliefLongest))
+		if longest > 0 {
+			proposal = fmt.Sprintf("the longest that keeps everybody within it is %s (tried in steps of %s up to %s)",
+				sim.Clock(longest), sim.Clock(reliefStep), sim.Clock(reliefLongest))
+		}
+		b.WriteString(wrap(fmt.Sprintf("%s: relief every %s %s of %d Wh/m2; %s.", l.Name, sim.Clock(l.Relief), now, cold.HeatLimit, proposal), width, "  ", "    "))
+	}
+	return b.String()
+}
+
+func anyAccount(people []cold.Person) bool {
+	for i := range people {
+		if people[i].Why == "" {
+			return true
+		}
+	}
+	return false
+}
+
+// coldestOver names those whose debt passes the limit, "" for nobody.
+func coldestOver(people []cold.Person) string {
+	var names []string
+	for i := range people {
+		if people[i].Why == "" && people[i].PassedAt != sim.Never {
+			names = append(names, people[i].Name)
+		}
+	}
+	if names == nil {
+		return ""
+	}
+	return list(names)
+}
+
+// longestRelief returns the longest interval of a lookout with which nobody
+// passes the limit, 0 for none.
+func longestRelief(tl *sim.Timeline, lookout int) sim.Time {
+	for relief := reliefLongest; relief > 0; relief -= reliefStep {
+		d := *tl.Drill
+		d.Lookouts = append([]sim.Lookout(nil), d.Lookouts...)
+		d.Lookouts[lookout].Relief = relief
+		if again, err := playAgain(&d, tl.Luck); err == nil && coldestOver(cold.Account(again)) == "" {
+			return relief
+		}
+	}
+	return 0
+}
