@@ -120,6 +120,9 @@ func (c Condition) String() string {
 // step, in thousandths (1000: not slowed): the factors multiply exactly, the
 // product is rounded once, half away from zero, and never below 1.
 func (t *Task) Slowed1000(site *Site, s Step) int64 {
+	if len(t.Slowed) == 0 {
+		return 1000
+	}
 	product, holds := big.NewRat(1000, 1), false
 	for _, w := range t.Slowed {
 		if w.When.Holds(site, s) {
@@ -136,4 +139,15 @@ func (t *Task) Slowed1000(site *Site, s Step) int64 {
 		return 1e12
 	}
 	return max(1, n.Int64())
+}
+
+// SameConditions reports whether the same factors hold on a task during two
+// steps.
+func (t *Task) SameConditions(site *Site, a, b Step) bool {
+	for _, w := range t.Slowed {
+		if w.When.Holds(site, a) != w.When.Holds(site, b) {
+			return false
+		}
+	}
+	return true
 }

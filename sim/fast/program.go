@@ -230,8 +230,11 @@ func (p *Program) compileRates(t *task, even bool) {
 	}
 	for _, steps := range p.steps {
 		var rates, slowed []int64
-		for _, s := range steps {
-			slow := t.Slowed1000(&p.d.Site, s)
+		slow := int64(1000)
+		for k, s := range steps {
+			if k == 0 || !t.SameConditions(&p.d.Site, steps[k-1], s) {
+				slow = t.Slowed1000(&p.d.Site, s)
+			}
 			slowed = append(slowed, slow)
 			for n := range t.high + 1 {
 				rates = append(rates, sim.Rate(int(n), t.Teamwork, 1000*int64(n), slow))
