@@ -46,9 +46,13 @@ func (l *label) span() (from, to float64) {
 	return l.x + labelGap, l.x + labelGap + l.wide
 }
 
+// covers reports whether a line at x would run through the text or touch it.
 func (l *label) covers(x float64) bool {
 	from, to := l.span()
-	return from < x && x < to
+	if l.left {
+		return from-labelGap < x && x < to+1
+	}
+	return from-1 < x && x < to+labelGap
 }
 
 // about writes a length of time to the minute, or to the second under one.
@@ -158,9 +162,9 @@ func (a axis) arrange(s *sheet, labels []label) int {
 // chooseSides turns texts to the left of their line where they would stick
 // out on the right, and where they would cover the line of one so turned.
 func (a axis) chooseSides(s *sheet, order []*label) {
-	bound := a.right()
+	bound := a.right() + labelGap
 	for _, l := range slices.Backward(order) {
-		if _, to := l.span(); to <= bound {
+		if _, to := l.span(); to+labelGap <= bound {
 			continue
 		}
 		l.left = true

@@ -38,7 +38,8 @@ func sameWeather(a, b sim.Step) bool {
 }
 
 // windWords are the classes of the Beaufort scale by the lowest wind of each
-// in m/s at 10 m, and how densely each is shaded.
+// in m/s at 10 m (as tabled by the Central Weather Bureau, Taipei), and how
+// densely each is shaded.
 var windWords = []struct {
 	from  float64
 	word  string
