@@ -1,62 +1,11 @@
 package main
 
 import (
-	"io"
 	"testing"
 
 	"warmby/scenarios"
-	"warmby/scenarios/library"
 	"warmby/sim"
 )
-
-// drills calls a function with every drill of every shipped scenario that
-// usual values can play.
-func drills(t *testing.T, do func(name string, tl *sim.Timeline)) {
-	t.Helper()
-	e := environment{stderr: io.Discard}
-	played := 0
-	for _, name := range library.Names() {
-		s, err := e.load(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		variants := []*scenarios.Scenario{s.scenario}
-		for _, w := range s.scenario.WhatIfs() {
-			v, err := s.scenario.WhatIf(w)
-			if err != nil {
-				t.Fatal(err)
-			}
-			variants = append(variants, v)
-		}
-		for _, v := range variants {
-			for _, order := range v.Orders() {
-				d, err := v.Drill(order)
-				if err != nil {
-					t.Fatal(err)
-				}
-				if tl, err := playUsual(d); err == nil {
-					do(name+", "+order, tl)
-					played++
-				}
-			}
-		}
-	}
-	if played < 20 {
-		t.Errorf("only %d drills could be played", played)
-	}
-}
-
-func TestSoonestComesBeforeWhatIsPlayed(t *testing.T) {
-	drills(t, func(name string, tl *sim.Timeline) {
-		best := soonest(tl.Drill)
-		for i, task := range tl.Tasks {
-			if best[i] > task.End {
-				t.Errorf("%s: %q ended after %s, which soonest thinks impossible before %s",
-					name, tl.Drill.Tasks[i].Name, sim.Clock(task.End), sim.Clock(best[i]))
-			}
-		}
-	})
-}
 
 // Sums that can be done on paper: fixed lengths, one after the other.
 func TestSoonestAddsUpWhatComesAfter(t *testing.T) {

@@ -1,0 +1,85 @@
+package main
+
+import (
+	"io"
+	"os"
+	"testing"
+
+	"warmby/scenarios/library"
+	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/reference"
+)
+
+// eachDrill calls a function with every drill of every shipped scenario: each
+// order, as the scenario stands and with each what if.
+func eachDrill(t *testing.T, do func(name string, d *sim.Drill)) {
+	t.Helper()
+	e := environment{stderr: io.Discard}
+	for _, name := range library.Names() {
+		s, err := e.load(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		changes := append([]string{""}, s.scenario.WhatIfs()...)
+		for _, order := range s.scenario.Orders() {
+			for _, change := range changes {
+				d, err := s.drill(order, change)
+				if err != nil {
+					t.Fatal(err)
+				}
+				do(name+", "+order+", "+change, d)
+			}
+		}
+	}
+}
+
+// runsOfEach is how many runs of each drill both engines play: more with
+// WARMBY_LONG.
+func runsOfEach() int {
+	if os.Getenv("WARMBY_LONG") != "" {
+		return 40
+	}
+	return 2
+}
+
+func TestEnginesAgreeOnShippedScenarios(t *testing.T) {
+	played := 0
+	eachDrill(t, func(name string, d *sim.Drill) {
+		for run := range runsOfEach() {
+			tl, err := reference.Play(d, draw.Run(d, 1, run))
+			if err != nil {
+				continue // cannot be played, with this what if or luck
+			}
+			played++
+			if how := differs(tl); how != "" {
+				t.Errorf("%s, run %d: the engines differ: %s", name, run, how)
+			}
+		}
+	})
+	if played < 50 {
+		t.Errorf("only %d drills could be played", played)
+	}
+}
+
+func TestShippedScenariosPassCheck(t *testing.T) {
+	for _, name := range library.Names() {
+		answer(t, "warmby", "check", name)
+	}
+}
+
+func TestSoonestComesBeforeWhatIsPlayed(t *testing.T) {
+	eachDrill(t, func(name string, d *sim.Drill) {
+		tl, err := playUsual(d)
+		if err != nil {
+			return
+		}
+		best := soonest(d)
+		for i, task := range tl.Tasks {
+			if best[i] > task.End {
+				t.Errorf("%s: %q ended after %s, which soonest thinks impossible before %s",
+					name, d.Tasks[i].Name, sim.Clock(task.End), sim.Clock(best[i]))
+			}
+		}
+	})
+}
