@@ -203,17 +203,13 @@ func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []
 	switch {
 	case n == 0:
 	case n > len(others):
-		m.failGot(helpers1(helpers, name), fmt.Sprintf("more helpers than others: %d are left", len(others)), "")
+		at := name
+		if helpers != nil {
+			at = helpers
+		}
+		m.fail(at, fmt.Sprintf("%d helpers, and %d others are left", n, len(others)), "")
 	default:
 		root = duty(root, "with "+name.Value, n, others, "low")
 	}
 	return root
-}
-
-// helpers1 is where too many helpers are reported.
-func helpers1(helpers, name *yaml.Node) *yaml.Node {
-	if helpers != nil {
-		return helpers
-	}
-	return name
 }

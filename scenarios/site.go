@@ -75,18 +75,14 @@ func (b *builder) readSpots(n *yaml.Node) {
 // readDay reads how much work varies from day to day: lognormal, median 1,
 // sigma ln(1 + day).
 func (b *builder) readDay(root *yaml.Node) {
-	if day := b.value(root, "day"); day != nil && day.Sign() > 0 {
-		b.law2(b.get(root, "day"), &b.d.Day)(draw.LogNormal(1, 1+float(day)))
+	day := b.value(root, "day")
+	if day == nil || day.Sign() == 0 {
+		return
 	}
-}
-
-// law2 keeps what a constructor returns in a place of the drill.
-func (b *builder) law2(n *yaml.Node, to *sim.Distribution) func(sim.Distribution, error) {
-	return func(d sim.Distribution, err error) {
-		if err != nil {
-			b.fail(n, err.Error(), "")
-			return
-		}
-		*to = d
+	d, err := draw.LogNormal(1, 1+float(day))
+	if err != nil {
+		b.fail(b.get(root, "day"), err.Error(), "")
+		return
 	}
+	b.d.Day = d
 }
