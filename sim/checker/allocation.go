@@ -87,10 +87,12 @@ func (m *moment) start() []int {
 }
 
 // mayStart reports whether a detail can start a task now: after, items,
-// tools, stoves, crew. A second warm-up of a shelter waits for the first.
+// tools, stoves, crew. Whether a second warm-up of a shelter waits for the
+// first the rules leave open, for scenarios that warm one twice at once are
+// refused: there the timeline is followed.
 func (m *moment) mayStart(k, detail int) ([]int, bool) {
 	task := &m.c.d.Tasks[k]
-	if m.waits(k) != "" || !m.stoveFree(k) || m.beingWarmed(k) {
+	if m.waits(k) != "" || !m.stoveFree(k) || m.beingWarmed(k) && m.c.tl.Tasks[k].Called != m.at {
 		return nil, false
 	}
 	most := len(m.c.d.People)
@@ -177,8 +179,11 @@ func (m *moment) joinTo(k, detail int) (here bool) {
 			continue
 		}
 		m.expected = append(m.expected, decision{what: join, task: k, people: []int{p}})
-		m.is[p], m.on[p], m.there[p] = bound, k, walk == 0
-		here = here || walk == 0
+		m.is[p], m.on[p], m.there[p] = bound, k, false
+		if walk == 0 {
+			here = true
+			m.atOnce(func() { m.there[p] = true })
+		}
 	}
 	return here
 }

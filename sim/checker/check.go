@@ -55,8 +55,8 @@ type check struct {
 	at     [][]spell // of each lookout
 }
 
-// broken notes a violation. The arguments are formatted as by Sprint when
-// they are no strings.
+// broken notes a violation. Times are written as clocks, all else as by
+// fmt.Sprint.
 func (c *check) broken(at sim.Time, rule, what string, got, want any) {
 	c.found = append(c.found, Violation{At: at, Rule: rule, What: what, Got: text(got), Want: text(want)})
 }

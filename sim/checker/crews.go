@@ -114,7 +114,8 @@ func (c *check) joins() {
 			case s.Called >= t.Worked:
 				c.broken(s.Called, "joins", c.task(k), who+" joins when the work is done", "only before "+clock(t.Worked))
 			}
-			if worked && t.Start <= s.Called && s.Called < t.Worked && s.Walked {
+			// (at the moment of the call itself the allocation tells)
+			if worked && t.Start <= s.Called && t.Called < s.Called && s.Called < t.Worked && s.Walked {
 				if done := c.doneAt(k, s.Called, c.thereBefore(k, s.Called)); s.Arrives >= done {
 					c.broken(s.Called, "joins", c.task(k), who+" would arrive at "+clock(s.Arrives), "before the work is done at "+clock(done))
 				}

@@ -27,6 +27,9 @@
 // show is not asked: which of several free stoves of a kind is taken, and what
 // lookouts do at the very end of the drill.
 //
+// Three points of the allocation can honestly be read two ways (see reading.go).
+// A timeline must follow one reading from beginning to end.
+//
 // # What it is not
 //
 // It does not tell whether a drill can finish, and repairs nothing.

@@ -48,14 +48,13 @@ func (c *check) post(l, place int) {
 	}
 }
 
-// mayStand reports whether a person may be called to a lookout: those it
-// names, or everyone.
+// mayStand reports whether a person may be called to a lookout. (Everyone,
+// when a scenario names nobody, is for the reader of the scenario to list.)
 func (c *check) mayStand(l, p int) bool {
-	who := c.d.Lookouts[l].Who
-	for _, q := range who {
+	for _, q := range c.d.Lookouts[l].Who {
 		if p == q {
 			return true
 		}
 	}
-	return len(who) == 0
+	return false
 }

@@ -5,10 +5,10 @@ package checker
 // beginning to end; the zero value is the one that the words favour.
 type reading struct {
 	// later: what needs no walk (a crew that is whole at its call and so
-	// begins, a relief that takes over) is an event like any other, handled
-	// when the instant is gone through again, and so counts only then. The
-	// words "what an allocation starts counts at once for the tasks looked at
-	// after it" favour at once.
+	// begins, a relief that takes over, a joiner) is an event like any other,
+	// handled when the instant is gone through again, and so counts only
+	// then. The words "what an allocation starts counts at once for the tasks
+	// looked at after it" favour at once.
 	later bool
 	// pullAgain: a place for which nobody could be spared tries to pull again
 	// at every allocation. The words "nobody can be spared: as wait" favour
