@@ -39,6 +39,9 @@ func TestCrewsAreChosenAlikeThreeWays(t *testing.T) {
 		if ok != (want != nil) || fmt.Sprint(got) != fmt.Sprint(want) {
 			t.Fatalf("choose(%+v, %v) = %v, %v, the picker has %v", task, free, got, ok, want)
 		}
+		if a, b := c.short(task, free), c.unfilled(task, free); a != b {
+			t.Fatalf("short(%+v, %v) = %d by Hall's theorem, %d by filling them", task.Roles, free, a, b)
+		}
 		if !ok {
 			continue
 		}

@@ -77,6 +77,9 @@ func (c *check) fills(t *sim.Task, people []int) bool { return c.short(t, people
 // can: the worst shortage of any choice of roles (Ore's form of Hall's
 // theorem).
 func (c *check) short(t *sim.Task, people []int) int {
+	if len(t.Roles) > fewRoles {
+		return c.unfilled(t, people)
+	}
 	worst := 0
 	for choice := 1; choice < 1<<len(t.Roles); choice++ {
 		asked, have := 0, 0
@@ -95,6 +98,47 @@ func (c *check) short(t *sim.Task, people []int) int {
 		worst = max(worst, asked-have)
 	}
 	return worst
+}
+
+// fewRoles is for how many roles every choice of them is looked at.
+const fewRoles = 10
+
+// unfilled is short for many roles: it fills them person by person, moving
+// others to another of their roles where that makes room.
+func (c *check) unfilled(t *sim.Task, people []int) int {
+	holders := make([][]int, len(t.Roles))
+	var seen []bool
+	var place func(p int) bool
+	place = func(p int) bool {
+		for i, r := range t.Roles {
+			if seen[i] || !c.d.People[p].Skills.Has(r.Skill) {
+				continue
+			}
+			seen[i] = true
+			if len(holders[i]) < r.Count {
+				holders[i] = append(holders[i], p)
+				return true
+			}
+			for j, other := range holders[i] {
+				if place(other) {
+					holders[i][j] = p
+					return true
+				}
+			}
+		}
+		return false
+	}
+	empty := 0
+	for _, r := range t.Roles {
+		empty += r.Count
+	}
+	for _, p := range people {
+		seen = make([]bool, len(t.Roles))
+		if place(p) {
+			empty--
+		}
+	}
+	return empty
 }
 
 // joins checks that people join only a joinable task, once work has begun
