@@ -94,7 +94,7 @@ func (w *Worker) freeIn(di int32) int {
 
 // usable reports whether a person is free and the detail's to use.
 func (w *Worker) usable(di, rank int32) bool {
-	return w.crew[rank].idle && w.lent[di]>>w.p.people[rank].detail&1 == 1
+	return w.isFree(rank) && w.lent[di]>>w.p.people[rank].detail&1 == 1
 }
 
 // tryStart calls the crew of a task that is ready, if tools, a stove and
@@ -151,6 +151,10 @@ func (w *Worker) callCrew(i, di int32, crew []int32, stove int32) {
 			w.lend()
 		}
 	}
+	if w.p.bulk && w.rec == nil {
+		w.sendAll(i, crew)
+		return
+	}
 	j.onWay = int32(len(crew))
 	for _, rank := range crew {
 		w.send(rank, i)
@@ -160,10 +164,22 @@ func (w *Worker) callCrew(i, di int32, crew []int32, stove int32) {
 	}
 }
 
+// sendAll calls a whole crew where nobody walks: all are there at once.
+func (w *Worker) sendAll(i int32, crew []int32) {
+	j := &w.jobs[i]
+	for _, rank := range crew {
+		j.crew |= 1 << rank
+		j.paces += w.p.people[rank].pace
+	}
+	j.there = int32(len(crew))
+	w.free &^= j.crew
+	w.whole = append(w.whole, i)
+}
+
 // send calls a person to a task; who is at its spot is there at once.
 func (w *Worker) send(rank, i int32) {
 	m, t := w.occupy(rank), &w.p.tasks[i]
-	m.task = i
+	m.task, m.post = i, -1
 	walk := sim.Time(0)
 	if !w.p.still {
 		walk = w.p.walk[int(m.spot)*w.p.spots+int(t.spot)]

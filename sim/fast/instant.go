@@ -128,10 +128,10 @@ func (w *Worker) setReady(i int32) {
 
 // release makes a person free where they stand.
 func (w *Worker) release(rank int32) {
-	m := &w.crew[rank]
-	m.idle, m.there, m.task, m.post = true, false, -1, -1
 	w.touched = true
-	if !w.p.wide {
+	if w.p.wide {
+		w.crew[rank].idle = true
+	} else {
 		w.free |= 1 << rank
 	}
 	if w.rec != nil {
@@ -142,11 +142,34 @@ func (w *Worker) release(rank int32) {
 // occupy makes a person not free.
 func (w *Worker) occupy(rank int32) *crewman {
 	m := &w.crew[rank]
-	m.idle = false
-	if !w.p.wide {
+	if w.p.wide {
+		m.idle = false
+	} else {
 		w.free &^= 1 << rank
 	}
 	return m
+}
+
+// isFree reports whether a person has nothing to do.
+func (w *Worker) isFree(rank int32) bool {
+	if w.p.wide {
+		return w.crew[rank].idle
+	}
+	return w.free>>rank&1 == 1
+}
+
+// thereOn returns the people there on a task, as scratch space: it is valid
+// until the next call.
+func (w *Worker) thereOn(i int32) []int32 {
+	j, t := &w.jobs[i], &w.p.tasks[i]
+	there := w.slots[t.crew : t.crew+j.there]
+	if !w.p.wide {
+		there = there[:0]
+		for m := j.crew; m != 0; m &= m - 1 {
+			there = append(there, lowest(m))
+		}
+	}
+	return there
 }
 
 // arrive is what follows when a person comes to the camp or to a spot.
@@ -168,11 +191,14 @@ func (w *Worker) arrive(rank int32) {
 
 // arriveAt adds a person to those who are there on a task.
 func (w *Worker) arriveAt(i, rank int32) {
-	j, t := &w.jobs[i], &w.p.tasks[i]
-	w.slots[t.crew+j.there] = rank
+	j := &w.jobs[i]
+	if w.p.wide {
+		w.slots[w.p.tasks[i].crew+j.there] = rank
+	} else {
+		j.crew |= 1 << rank
+	}
 	j.there++
 	j.paces += w.p.people[rank].pace
-	w.crew[rank].there = true
 	if j.phase == called {
 		if w.rec != nil {
 			w.rec.begin(w, rank, sim.Ready)
@@ -192,13 +218,24 @@ func (w *Worker) arriveAt(i, rank int32) {
 	}
 }
 
+// dismiss makes everybody on a task free.
+func (w *Worker) dismiss(i int32) {
+	if !w.p.wide && w.rec == nil {
+		w.free |= w.jobs[i].crew
+		return
+	}
+	for _, rank := range w.thereOn(i) {
+		w.release(rank)
+	}
+}
+
 // begin starts the work on a task whose whole crew is there.
 func (w *Worker) begin(i int32) {
 	j, t := &w.jobs[i], &w.p.tasks[i]
 	j.phase, j.start, j.since = working, w.now, w.now
 	w.changed = w.now
 	if w.rec != nil {
-		for _, rank := range w.slots[t.crew : t.crew+j.there] {
+		for _, rank := range w.thereOn(i) {
 			w.rec.begin(w, rank, sim.Working)
 			w.rec.wasThere(i, rank)
 		}
@@ -297,9 +334,7 @@ func (w *Worker) finish(i int32) {
 	}
 	j.phase, j.end = ended, w.now
 	w.left--
-	for _, rank := range w.slots[t.crew : t.crew+j.there] {
-		w.release(rank)
-	}
+	w.dismiss(i)
 	w.touched = true
 	for _, n := range t.tools {
 		if n.count == 0 {

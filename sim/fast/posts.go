@@ -1,6 +1,10 @@
 package fast
 
-import "warmby/sim"
+import (
+	"slices"
+
+	"warmby/sim"
+)
 
 // owe makes the places of lookouts that begin or are to be relieved now due.
 func (w *Worker) owe() {
@@ -96,7 +100,7 @@ func (w *Worker) nextFree(i int) int32 {
 		}
 		rank := who[at]
 		at++
-		if m := &w.crew[rank]; m.idle && m.relieved != w.now {
+		if w.isFree(rank) && w.crew[rank].relieved != w.now {
 			po.next = int32(at)
 			return rank
 		}
@@ -111,7 +115,7 @@ func (w *Worker) pull(i int) int32 {
 	for k := range who {
 		at := (int(po.next) + k) % len(who)
 		rank := who[at]
-		if m := &w.crew[rank]; m.idle || m.task < 0 || !m.there || !w.canSpare(m.task, rank) {
+		if m := &w.crew[rank]; !m.here || w.isFree(rank) || m.task < 0 || !w.isThere(m.task, rank) || !w.canSpare(m.task, rank) {
 			continue
 		}
 		po.next = int32(at) + 1
@@ -119,6 +123,14 @@ func (w *Worker) pull(i int) int32 {
 		return rank
 	}
 	return -1
+}
+
+// isThere reports whether a person is at the spot of a task.
+func (w *Worker) isThere(i, rank int32) bool {
+	if w.p.wide {
+		return slices.Contains(w.thereOn(i), rank)
+	}
+	return w.jobs[i].crew>>rank&1 == 1
 }
 
 func (w *Worker) canSpare(i, rank int32) bool {
@@ -131,7 +143,7 @@ func (w *Worker) canSpare(i, rank int32) bool {
 	}
 	w.startRoles(t)
 	filled := 0
-	for _, o := range w.slots[t.crew : t.crew+j.there] {
+	for _, o := range w.thereOn(i) {
 		if o != rank && w.place(o) {
 			filled++
 		}
@@ -143,13 +155,11 @@ func (w *Worker) canSpare(i, rank int32) bool {
 func (w *Worker) leave(rank int32) {
 	i := w.crew[rank].task
 	j, t := &w.jobs[i], &w.p.tasks[i]
-	there := w.slots[t.crew : t.crew+j.there]
-	for k := range there {
-		if there[k] == rank {
-			copy(there[k:], there[k+1:])
-			break
-		}
+	if there := w.slots[t.crew : t.crew+j.there]; w.p.wide {
+		k := slices.Index(there, rank)
+		copy(there[k:], there[k+1:])
 	}
+	j.crew &^= 1 << rank
 	j.there--
 	j.paces -= w.p.people[rank].pace
 	if t.each {
@@ -168,7 +178,7 @@ func (w *Worker) leave(rank int32) {
 // sendToPost calls a person to a place of a lookout.
 func (w *Worker) sendToPost(rank, i, seat int32) {
 	m := w.occupy(rank)
-	m.task, m.post, m.seat, m.there = -1, i, seat, false
+	m.task, m.post, m.seat = -1, i, seat
 	spot := int32(w.p.watches[i].Spot)
 	walk := w.p.walk[int(m.spot)*w.p.spots+int(spot)]
 	if w.rec != nil {
@@ -192,7 +202,6 @@ func (w *Worker) takeOver(rank int32) {
 		w.release(s.who)
 	}
 	s.who, s.onWay = rank, -1
-	m.there = true
 	if w.rec != nil {
 		w.rec.begin(w, rank, sim.Watching)
 	}

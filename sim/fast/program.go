@@ -21,6 +21,7 @@ type Program struct {
 	wide    bool       // more people than bits in a word
 	classes []uint64   // ranks by number of skills, when not wide
 	still   bool       // nobody ever walks
+	bulk    bool       // crews are called as bits: nobody walks or is pulled from a task
 	walk    []sim.Time // from spot * spots + to spot
 	spots   int
 
@@ -120,6 +121,7 @@ func Compile(d *sim.Drill) (*Program, error) {
 	p.compileWalks()
 	p.compileTasks()
 	p.compileDetails()
+	p.bulk = p.still && !p.wide
 	for range d.Loads {
 		p.loads = append(p.loads, load{top: -1})
 	}
@@ -132,6 +134,7 @@ func Compile(d *sim.Drill) (*Program, error) {
 			w.who = append(w.who, p.rankOf[person])
 		}
 		p.watches = append(p.watches, w)
+		p.bulk = p.bulk && w.IfNobody != sim.Pull
 	}
 	return p, nil
 }

@@ -52,7 +52,7 @@ func (r *recorder) begin(w *Worker, rank int32, what sim.Activity) {
 	m := &w.crew[rank]
 	s := sim.Stretch{What: what, From: w.now, Task: -1, Lookout: -1, Spot: int(m.spot), Origin: int(m.spot)}
 	switch {
-	case what == sim.Free:
+	case what == sim.Free || !m.here:
 	case m.post >= 0:
 		s.Lookout, s.Place = int(m.post), int(m.seat)
 	default:

@@ -65,20 +65,21 @@ type Worker struct {
 	heated   bool // whether something that a warm-up depends on has changed
 }
 
-// crewman is a person as a worker sees one.
+// crewman is a person as a worker sees one. Task, post and seat are those of
+// the last call.
 type crewman struct {
-	here     bool
-	idle     bool // here, with nothing to do
-	there    bool // on a task, and at its spot
 	spot     int32
-	task     int32 // -1 unless called to a task
-	post     int32 // -1 unless called to a lookout
-	seat     int32 // which place of it
+	task     int32 // -1 when called to a lookout
+	post     int32 // -1 when called to a task
+	seat     int32 // which place of the lookout
 	relieved sim.Time
+	here     bool
+	idle     bool // here, with nothing to do; only when wide
 }
 
 // job is a task as a worker sees it.
 type job struct {
+	crew          uint64 // ranks there, when not wide
 	left, rate    int64
 	since, due    sim.Time
 	called, start sim.Time
@@ -203,25 +204,33 @@ func (w *Worker) play(r *Result) error {
 
 // result copies what was reached so far.
 func (w *Worker) result(r *Result) {
-	r.Start, r.End = r.Start[:0], r.End[:0]
+	n := len(w.jobs)
+	if cap(r.Start) < n || cap(r.End) < n || cap(r.Milestones) < len(w.p.d.Milestones) {
+		r.Start, r.End = make([]sim.Time, n), make([]sim.Time, n)
+		r.Milestones = make([]sim.Time, len(w.p.d.Milestones))
+	}
+	r.Start, r.End, r.Milestones = r.Start[:n], r.End[:n], r.Milestones[:len(w.p.d.Milestones)]
 	for i := range w.jobs {
 		j := &w.jobs[i]
-		start, end := sim.Never, sim.Never
+		r.Start[i], r.End[i] = sim.Never, sim.Never
 		if j.phase >= working {
-			start = j.start
+			r.Start[i] = j.start
 		}
 		if j.phase == ended {
-			end = j.end
+			r.End[i] = j.end
 		}
-		r.Start, r.End = append(r.Start, start), append(r.End, end)
 	}
-	r.Milestones = r.Milestones[:0]
-	for i := range w.p.d.Milestones {
+	last := len(r.Milestones) - 1
+	for i := range w.p.d.Milestones[:last] {
 		at := sim.Time(0)
 		for _, t := range w.p.d.Milestones[i].When {
 			at = max(at, r.End[t])
 		}
-		r.Milestones = append(r.Milestones, at)
+		r.Milestones[i] = at
+	}
+	r.Milestones[last] = sim.Never
+	if w.left == 0 {
+		r.Milestones[last] = w.now // everything has ended
 	}
 }
 
@@ -272,7 +281,7 @@ func (w *Worker) reset() {
 	w.resetPosts()
 	w.free = 0
 	for rank := range w.crew {
-		w.crew[rank] = crewman{task: -1, post: -1, relieved: -1}
+		w.crew[rank] = crewman{relieved: -1}
 		if at := w.luck.Person[p.people[rank].roster]; at > 0 {
 			w.push(at, walker, int32(rank))
 		} else {
