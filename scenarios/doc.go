@@ -3,16 +3,17 @@
 //
 // Most callers want [Read], then [Scenario.Drill]. [Schema] gives editors what
 // they need for completion, [Manual] is this text, [Draft] writes a first file.
-// A [Scenario] is never changed once read and may be shared. The same bytes give
-// the same drill. This package opens no file; the shipped scenarios are in
+// A [Scenario] is never changed once read and may be shared. The same bytes
+// give the same drill. This package opens no file; the shipped scenarios are in
 // warmby/scenarios/library. The rest of this text is the manual of the format.
 //
 // # What a scenario file is
 //
-// A scenario is one file that says where and when a team halts in the snow, what
-// the weather does, who is there, what is carried, what there is to do, and in
-// which orders it might be done. Played under one order it gives a drill; a drill
-// played with one set of draws is a run; what a run gives is a timeline.
+// A scenario is one file that says where and when a team halts in the snow,
+// what the weather does, who is there, what is carried, what there is to do,
+// and in which orders it might be done. Played under one order it gives a
+// drill; a drill played with one set of draws is a run; what a run gives is a
+// timeline.
 //
 // The words of the format, and no others for the same thing:
 //
@@ -33,34 +34,35 @@
 // # The file
 //
 // The file is YAML 1.2 in UTF-8 with the ending .yaml, of at most 1 MiB. Its
-// first key is "warmby: 1", the version of the format. Keys are written as in the
-// key reference below, spaces included. Names of people, tools, spots, loads,
-// stoves, shelters, tasks, lookouts, milestones, orders and details are free
-// text of one line and at most 100 bytes.
+// first key is "warmby: 1", the version of the format. Keys are written as in
+// the key reference below, spaces included. Names of people, tools, spots,
+// loads, stoves, shelters, tasks, lookouts, milestones, orders and details are
+// free text of one line and at most 100 bytes.
 //
 // A list of one may be written without brackets: "after: pitch the tent".
 //
 // These are refused, each with its line and what was expected: a bare number
 // where a unit is needed (0 too), NaN and infinities, a leading zero as in 010,
-// exponents as in 1e3, numbers of more than 24 digits, an unknown key, a key that
-// stands twice, anchors, aliases, tags, merge keys, several documents, control
-// characters, an empty file, a name that nothing defines. All mistakes of a file are reported at once,
-// in the order in which they stand; the first 20 are shown. A path in a message
-// counts the entries of lists from 1: "people[2].pace".
+// exponents as in 1e3, numbers of more than 24 digits, an unknown key, a key
+// that stands twice, anchors, aliases, tags, merge keys, several documents,
+// control characters, an empty file, a name that nothing defines. All mistakes
+// of a file are reported at once, in the order in which they stand; the first
+// 20 are shown. A path in a message counts the entries of lists from 1:
+// "people[2].pace".
 //
-// Bounds: 100 people, 500 tasks of the file's own, 64 different skills, 50 loads
-// of 200 items, 100 kinds of tool, 100 spots, 50 kinds of stove, shelters and
-// lookouts, 100 milestones and orders, 50 details to an order, 30 what-ifs, 500
-// weather rows, 20 weather cases, 50,000 values in all, nested 16 deep.
+// Bounds: 100 people, 500 tasks of the file's own, 64 different skills, 50
+// loads of 200 items, 100 kinds of tool, 100 spots, 50 kinds of stove, shelters
+// and lookouts, 100 milestones and orders, 50 details to an order, 30 what-ifs,
+// 500 weather rows, 20 weather cases, 50,000 values in all, nested 16 deep.
 //
 // # Quantities
 //
 // A quantity is a decimal number with a unit, such as "20 min", "-12 C", "28.8
 // km/h" or "240 kg/m3". It is converted exactly: 28.8 km/h is 8 m/s to the last
-// bit, and -4 F is -20 C. A length of time may have parts, from hours to seconds:
-// "1h20min". A plain number without unit stands for degrees of latitude,
-// longitude and bearing, pace, teamwork, spread, and for numbers of people and
-// things. Yes and no are written true and false.
+// bit, and -4 F is -20 C. A length of time may have parts, from hours to
+// seconds: "1h20min". A plain number without unit stands for degrees of
+// latitude, longitude and bearing, pace, teamwork, spread, and for numbers of
+// people and things. Yes and no are written true and false.
 //
 // A quantity of work or time that may vary is one of
 //
@@ -82,32 +84,34 @@
 // tasks and items), minutes, what a mishap adds, and when people and loads
 // arrive. Lags, relief, from, handling and walks are fixed.
 //
-// Without a seed nothing is drawn and usual values hold: the middle one of three
-// values; the median of lognormal, exponential and observed (of an even number,
-// the mean of the middle two); the middle of uniform. Then a mishap happens only
-// when its chance is 100 %, as often as at most allows; the day's factor is 1;
-// the weather case of the largest weight comes.
+// Without a seed nothing is drawn and usual values hold: the middle one of
+// three values; the median of lognormal, exponential and observed (of an even
+// number, the mean of the middle two); the middle of uniform. Then a mishap
+// happens only when its chance is 100 %, as often as at most allows; the day's
+// factor is 1; the weather case of the largest weight comes.
 //
 // A lag, a relief, or any other fixed time is at most seven days (a walk 24
 // hours); what may vary is at most 1000 days.
 //
 // # Time and work
 //
-// Time counts whole milliseconds since the team arrived. What is drawn or computed
-// is rounded to a millisecond, half away from zero, and is never below 0.
+// Time counts whole milliseconds since the team arrived. What is drawn or
+// computed is rounded to a millisecond, half away from zero, and is never below
+// 0.
 //
 // Work counts person-milliseconds, in millionths. A crew of n does in each
 // millisecond
 //
 //	floor(e P / (n s)) millionths,   e = round(10^6 n^x)
 //
-// where x is teamwork (0.9 unless the task or the scenario says otherwise), P the
-// sum of the paces of the n people there, in thousandths, and s the product of the
-// factors of "slowed" that hold, in thousandths. Factors multiply as exact
-// decimals and s is rounded once, half away from zero. A crew of two at pace 1 and
-// teamwork 0.9 does 1.866 times the work of one. What is done in an interval is
-// rate times length, exactly; a task ends at the first millisecond at which its
-// work is done. n and P count those who are there, not those on the way.
+// where x is teamwork (0.9 unless the task or the scenario says otherwise), P
+// the sum of the paces of the n people there, in thousandths, and s the product
+// of the factors of "slowed" that hold, in thousandths. Factors multiply as
+// exact decimals and s is rounded once, half away from zero. A crew of two at
+// pace 1 and teamwork 0.9 does 1.866 times the work of one. What is done in an
+// interval is rate times length, exactly; a task ends at the first millisecond
+// at which its work is done. n and P count those who are there, not those on
+// the way.
 //
 //   - work is person-minutes at pace 1: "work: 24 min" keeps one person busy for 24
 //     minutes. The drawn value is rounded to whole person-milliseconds.
@@ -116,149 +120,156 @@
 //   - takes is clock time. Crew, pace and conditions do not change it.
 //   - melt and warm take as long as the heat needs.
 //
-// A task has exactly one of the five. slowed, teamwork and joinable belong to work
-// and timed only.
+// A task has exactly one of the five. slowed, teamwork and joinable belong to
+// work and timed only.
 //
 // Conditions are dark (the sun under civil twilight, and no lights), dark with
-// lights (the same, with lights), "air below -25 C", "wind over 8 m/s" and "snow
-// deeper than 60 cm". At the very value below and over and deeper do not hold. They
-// change only when a weather row begins and at twilight. A condition about which
-// the file knows nothing is refused: air and wind without weather, dark
-// without latitude, longitude and arrival, snow without its depth.
+// lights (the same, with lights), "air below -25 C", "wind over 8 m/s" and
+// "snow deeper than 60 cm". At the very value below and over and deeper do not
+// hold. They change only when a weather row begins and at twilight. A condition
+// about which the file knows nothing is refused: air and wind without weather,
+// dark without latitude, longitude and arrival, snow without its depth.
 //
 // day is one factor for each run on the work of the whole run, work and timed
 // alike: lognormal with median 1 and sigma ln(1 + day).
 //
 // # Light, weather and the clock
 //
-// Light and clock times follow from latitude, longitude and arrival. Dark is the
-// sun's centre under -6 degrees, by the formulas of NOAA (Meeus, low precision),
-// in whole seconds. lights is none or headlamps; left out it is none.
+// Light and clock times follow from latitude, longitude and arrival. Dark is
+// the sun's centre under -6 degrees, by the formulas of NOAA (Meeus, low
+// precision), in whole seconds. lights is none or headlamps; left out it is
+// none.
 //
-// weather is a list of rows that each hold until the next; they rise from 0 min. Or
-// it is named cases, of which one is drawn for each run by weight; weights need not
-// add up to 100 %:
+// weather is a list of rows that each hold until the next; they rise from 0
+// min. Or it is named cases, of which one is drawn for each run by weight;
+// weights need not add up to 100 %:
 //
 //	weather:
 //	  calm:  {weight: 70 %, rows: [{at: 0 min, air: -18 C, wind: 2 m/s}]}
 //	  storm: {weight: 30 %, rows: [{at: 0 min, air: -14 C, wind: 15 m/s}]}
 //
-// wind is that of a forecast, at 10 m above the ground; a spot that is sheltered
-// spares that share of it.
+// wind is that of a forecast, at 10 m above the ground; a spot that is
+// sheltered spares that share of it.
 //
 // # Crews
 //
-// "crew: 2" or "crew: 1-3"; left out it is 1; 0 needs nobody and stands alone. work
-// and timed need a crew. "skills: {stove: 1, lead: 1}" asks for that many different
-// people, each in one role, so nobody counts twice; "{stove: all}" asks it of every
-// member, joiners too. More roles than the largest crew are refused, and a crew is
-// never smaller than its roles. A skill that nobody has is no mistake of the file:
-// the drill can never finish, and says why.
+// "crew: 2" or "crew: 1-3"; left out it is 1; 0 needs nobody and stands alone.
+// work and timed need a crew. "skills: {stove: 1, lead: 1}" asks for that many
+// different people, each in one role, so nobody counts twice; "{stove: all}"
+// asks it of every member, joiners too. More roles than the largest crew are
+// refused, and a crew is never smaller than its roles. A skill that nobody has
+// is no mistake of the file: the drill can never finish, and says why.
 //
-// The size comes first: the largest crew from minimum to maximum that the people
-// free can fill, roles included. Of those crews it is the one whose members have
-// the fewest skills altogether; of equals the shortest walk, then the roster. That
-// is: people are taken by number of skills, walk and roster, and whoever would make
-// the roles impossible is skipped. takes, melt, warm and unloading call no more than
-// their minimum.
+// The size comes first: the largest crew from minimum to maximum that the
+// people free can fill, roles included. Of those crews it is the one whose
+// members have the fewest skills altogether; of equals the shortest walk, then
+// the roster. That is: people are taken by number of skills, walk and roster,
+// and whoever would make the roles impossible is skipped. takes, melt, warm and
+// unloading call no more than their minimum.
 //
 // Free people join a task of work or timed with a crew range once its work has
-// begun, up to the maximum, unless it says "joinable: false". A joiner counts on
-// arrival. Only those join who would arrive before the work is done, judged by the
-// rate as it is at that moment; those on the way count towards the maximum. Joiners
-// are taken as crews are, from every detail whose sequence has the task, detail by
-// detail. One whom the end of the task overtakes walks on, is free on arrival and
-// was not there. One who arrives while a mishap lasts is one of its people. Nobody
-// joins for a mishap, and nobody leaves during one.
+// begun, up to the maximum, unless it says "joinable: false". A joiner counts
+// on arrival. Only those join who would arrive before the work is done, judged
+// by the rate as it is at that moment; those on the way count towards the
+// maximum. Joiners are taken as crews are, from every detail whose sequence has
+// the task, detail by detail. One whom the end of the task overtakes walks on,
+// is free on arrival and was not there. One who arrives while a mishap lasts is
+// one of its people. Nobody joins for a mishap, and nobody leaves during one.
 //
 // # Spots and walking
 //
-// Everybody arrives at the centre of camp, from where walks are measured. A task
-// without a spot, and all unloading, is there. People stay where their last task or
-// duty was. From a spot to another a person walks both their walks, by day and by
-// night alike; on the same spot nobody walks. Work starts when the whole crew is
-// there; those there first wait. "in" puts a spot into a shelter, for the cold
-// account; bearing is for pictures.
+// Everybody arrives at the centre of camp, from where walks are measured. A
+// task without a spot, and all unloading, is there. People stay where their
+// last task or duty was. From a spot to another a person walks both their
+// walks, by day and by night alike; on the same spot nobody walks. Work starts
+// when the whole crew is there; those there first wait. "in" puts a spot into a
+// shelter, for the cold account; bearing is for pictures.
 //
 // # Tools, loads and stoves
 //
-// tools are carried by hand and there from the start. A task holds its tools from
-// the call of the crew until it ends; "{shovel: each}" is one for each person, so
-// the number of shovels limits the crew and its joiners.
+// tools are carried by hand and there from the start. A task holds its tools
+// from the call of the crew until it ends; "{shovel: each}" is one for each
+// person, so the number of shovels limits the crew and its joiners.
 //
 // A load is unloaded top first, one item after the other, by its crew, which is
-// picked anew for each item and takes no more than its minimum. Each unloading is a
-// task named "unpack ITEM": clock time, at the centre of camp, after the load has
-// arrived and the items above are off. "after", milestones and sequences may
-// name it, and results show it. No two items share a name, nor an item and a load; a
-// task of your own must not be called like an unloading. Over its limit a load is
-// refused. needs names items that must be off; what an item brings is there with it.
+// picked anew for each item and takes no more than its minimum. Each unloading
+// is a task named "unpack ITEM": clock time, at the centre of camp, after the
+// load has arrived and the items above are off. "after", milestones and
+// sequences may name it, and results show it. No two items share a name, nor an
+// item and a load; a task of your own must not be called like an unloading.
+// Over its limit a load is refused. needs names items that must be off; what an
+// item brings is there with it.
 //
-// brings names a stove when such a stove is defined, and a tool otherwise; nothing
-// is both. A tool that a task asks for is in tools or brought by an item.
+// brings names a stove when such a stove is defined, and a tool otherwise;
+// nothing is both. A tool that a task asks for is in tools or brought by an
+// item.
 //
-// A stove is held by the melt or warm-up that burns it. count is how many of the
-// kind work: all that items bring when it is left out, or 1 when none does; 0 is
-// none. On a stove that holds pots a pot gets "to pots" of its power, also when it
-// warms nothing; a warm-up on it has the rest while the melt runs. The units of such
-// a stove are numbered: a warm-up takes the lowest-numbered unit that warms nothing,
-// a melt the lowest-numbered with no pot on it.
+// A stove is held by the melt or warm-up that burns it. count is how many of
+// the kind work: all that items bring when it is left out, or 1 when none does;
+// 0 is none. On a stove that holds pots a pot gets "to pots" of its power, also
+// when it warms nothing; a warm-up on it has the rest while the melt runs. The
+// units of such a stove are numbered: a warm-up takes the lowest-numbered unit
+// that warms nothing, a melt the lowest-numbered with no pot on it.
 //
 // # After
 //
-// A task may start when all that it comes after have ended. With a lag it waits that
-// much longer, and "{task: X, from: start, lag: 2 min}" counts from the start of
-// work on X, which is when its whole crew is there. Lags are not negative. A
-// circle is read without complaint; the drill can never finish and says so.
+// A task may start when all that it comes after have ended. With a lag it waits
+// that much longer, and "{task: X, from: start, lag: 2 min}" counts from the
+// start of work on X, which is when its whole crew is there. Lags are not
+// negative. A circle is read without complaint; the drill can never finish and
+// says so.
 //
 // # Mishaps
 //
-// With its chance a mishap adds clock time after the work. People and tools stay. With
-// "again: true" it is drawn once more after each; it then needs "at most", which
-// counts all mishaps of the task.
+// With its chance a mishap adds clock time after the work. People and tools
+// stay. With "again: true" it is drawn once more after each; it then needs "at
+// most", which counts all mishaps of the task.
 //
 // # Lookouts
 //
-// At "from" each place of a lookout takes a free person of who (everyone who has
-// arrived, when left out, whatever their detail), in roster order from the lookout's
-// own pointer, ahead of all tasks. At every relief each place is relieved, one by
-// one: vacant places first, then the one called longest ago. The next free one in
-// roster order, cyclically after the last one called there, takes over. Who stood
-// there stands until the relief has walked there, and is free there and then, for a
-// task at once but for no post. Without relief the first stays.
+// At "from" each place of a lookout takes a free person of who (everyone who
+// has arrived, when left out, whatever their detail), in roster order from the
+// lookout's own pointer, ahead of all tasks. At every relief each place is
+// relieved, one by one: vacant places first, then the one called longest ago.
+// The next free one in roster order, cyclically after the last one called
+// there, takes over. Who stood there stands until the relief has walked there,
+// and is free there and then, for a task at once but for no post. Without
+// relief the first stays.
 //
-// "if nobody is free" says what then. wait, the default: the first to come free,
-// ahead of tasks. skip: given up at the end of that instant, until the next relief
-// time. pull: the next of them in roster order who is there on a joinable task whose
-// work goes on, if those left there still fill its minimum and its roles; the pulled
-// one's "each" tools come back at once; when nobody can be spared, as wait. A place
-// that nobody could fill at from is filled as a relief would be. A place whose
-// relief is on the way or owed is owed no second one. Lookouts stand until the drill
-// ends; longest is reported when overstepped.
+// "if nobody is free" says what then. wait, the default: the first to come
+// free, ahead of tasks. skip: given up at the end of that instant, until the
+// next relief time. pull: the next of them in roster order who is there on a
+// joinable task whose work goes on, if those left there still fill its minimum
+// and its roles; the pulled one's "each" tools come back at once; when nobody
+// can be spared, as wait. A place that nobody could fill at from is filled as a
+// relief would be. A place whose relief is on the way or owed is owed no second
+// one. Lookouts stand until the drill ends; longest is reported when
+// overstepped.
 //
 // # Milestones and the end
 //
-// A milestone is reached when all the tasks it names have ended. by is a time since
-// arrival ("100 min"), a clock time ("15:00", its next occurrence at or after the
-// arrival, in the arrival's own offset), or dark: the first moment at or after
-// arrival at which the sun is under civil twilight, lights or not. Where it
-// never grows dark within seven days there is no target. A milestone never reached
-// has missed its by.
+// A milestone is reached when all the tasks it names have ended. by is a time
+// since arrival ("100 min"), a clock time ("15:00", its next occurrence at or
+// after the arrival, in the arrival's own offset), or dark: the first moment at
+// or after arrival at which the sun is under civil twilight, lights or not.
+// Where it never grows dark within seven days there is no target. A milestone
+// never reached has missed its by.
 //
-// finish is a milestone without being named: every task has ended. "finish: {by:
-// 20:00}" gives it a target; it takes no tasks.
+// finish is a milestone without being named: every task has ended. "finish:
+// {by: 20:00}" gives it a target; it takes no tasks.
 //
-// A drill in which something can never start is refused by name and cause (exit code
-// 4): fewer people, tools or stoves than are needed, nobody with the skill, a circle
-// of after. A name that nothing defines is a mistake of the file (exit code 3). A
-// drill that has not finished seven days after arrival never finishes.
+// A drill in which something can never start is refused by name and cause (exit
+// code 4): fewer people, tools or stoves than are needed, nobody with the
+// skill, a circle of after. A name that nothing defines is a mistake of the
+// file (exit code 3). A drill that has not finished seven days after arrival
+// never finishes.
 //
 // # Orders
 //
-// An order has a sequence for everybody, or details, each with people and a sequence
-// of its own. A sequence names tasks, and places unloadings: "unpack ITEM", or "unpack
-// LOAD" for all items of a load, top first, in which case none of them may be named
-// beside it in the same order.
+// An order has a sequence for everybody, or details, each with people and a
+// sequence of its own. A sequence names tasks, and places unloadings: "unpack
+// ITEM", or "unpack LOAD" for all items of a load, top first, in which case
+// none of them may be named beside it in the same order.
 //
 //	orders:
 //	  shelter first: {sequence: [tramp the floor, pitch the tent]}
@@ -268,83 +279,108 @@
 //	      tent:  {people: [Leader, Berend], sequence: [tramp the floor, pitch the tent]}
 //	      water: {people: [Aila], sequence: [melt for tea, serve tea], then: tent}
 //
-// Unloading that an order does not name stands before all tasks in the sequence of
-// every detail, loads in file order; it never stops a scan in turn. What it names
-// stands only there. Tasks that no sequence names follow in file order in the first
-// detail. People whom no detail names belong to the first; nobody belongs to two. A
-// task may be named in several details (the first that can start it does), but not
-// twice in one. crews narrows the crew of a task within its own range, and never
-// below its roles.
+// Unloading that an order does not name stands before all tasks in the sequence
+// of every detail, loads in file order; it never stops a scan in turn. What it
+// names stands only there. Tasks that no sequence names follow in file order in
+// the first detail. People whom no detail names belong to the first; nobody
+// belongs to two. A task may be named in several details (the first that can
+// start it does), but not twice in one. crews narrows the crew of a task within
+// its own range, and never below its roles.
 //
-// rule, on the order or on a detail, is overtake (the default: a task that may not
-// start is passed over) or in turn (it stops the scan of that detail). A task
-// that needs nobody takes its turn like any other. Joining is the same under both.
+// rule, on the order or on a detail, is overtake (the default: a task that may
+// not start is passed over) or in turn (it stops the scan of that detail). A
+// task that needs nobody takes its turn like any other. Joining is the same
+// under both.
 //
-// A detail with nothing left to start (every task of its sequence has been called;
-// unloading that the order does not name does not count) lends its people to the
-// detail in then, or with "then: all" to all others in turn. There they are chosen as its
-// own are, and they still serve their own detail. If that one has nothing left
-// either, they are lent on by its then.
+// A detail with nothing left to start (every task of its sequence has been
+// called; unloading that the order does not name does not count) lends its
+// people to the detail in then, or with "then: all" to all others in turn.
+// There they are chosen as its own are, and they still serve their own detail.
+// If that one has nothing left either, they are lent on by its then.
 //
-// Without orders, tasks are done in file order. Without --order, the first is played.
+// Without orders, tasks are done in file order. Without --order, the first is
+// played.
 //
 // # How a drill is played
 //
-// People are allocated at every instant at which anything happens: the work of a
-// task, or a task, ends; somebody arrives; a load arrives; a lag runs out; a lookout
-// begins or is to be relieved; the weather or the light changes. Within an instant
-// tasks end first, then walkers arrive, then tasks whose crew is whole start, then
-// rates are set anew, then people are allocated; if that starts anything, the
-// instant is gone through again until nothing more starts; only then are joiners
-// sent.
+// People are allocated at every instant at which anything happens: the work of
+// a task, or a task, ends; somebody arrives; a load arrives; a lag runs out; a
+// lookout begins or is to be relieved; the weather or the light changes. Within
+// an instant tasks end first, then walkers arrive, then tasks whose crew is
+// whole start, then rates are set anew, then people are allocated; if that
+// starts anything, the instant is gone through again until nothing more starts;
+// only then are joiners sent.
 //
-// Allocation looks at the lookouts due first, then at each detail in turn, its tasks
-// in sequence. A task that may start (after, items, tools, stoves, crew) starts; one
-// that may not is passed over, or stops the scan. What starts counts at once for
-// those looked at after it. A task of no length ends at the instant it starts and
-// gives its people back at its spot.
+// Allocation looks at the lookouts due first, then at each detail in turn, its
+// tasks in sequence. A task that may start (after, items, tools, stoves, crew)
+// starts; one that may not is passed over, or stops the scan. What starts
+// counts at once for those looked at after it. A task of no length ends at the
+// instant it starts and gives its people back at its spot.
 //
-// The start of a task is when its whole crew is there; the call is earlier by the
-// walk. Its people are all who were there, in roster order.
+// The start of a task is when its whole crew is there; the call is earlier by
+// the walk. Its people are all who were there, in roster order.
+//
+// In results, tasks stand in the order of the file, unloading first, finish
+// last.
+//
+// # Luck
+//
+// Every draw is one uniform number from a stream named by seed, run, task and
+// purpose, turned by the inverse of the law. What is drawn for a task depends
+// on no order, no other task, and no number of workers: two orders meet the
+// same luck in the same run, and another law for a task keeps it. Every random
+// result prints its seed.
 //
 // # Heat
 //
-// A melt needs m (c_ice (0 - T) + L + c_water T1) of heat, from snow at the site's snow
-// temperature T; "start with" is water at 0 C that is there already and counts towards
-// water once. From an ice hole there is water at 0 C and no ice to melt. "to: boil" is
-// the boiling point at the site's elevation (standard atmosphere, Antoine constants for 344
-// to 373 K). Water divided by pot, rounded up, is the number of fillings; each adds
-// handling. Power times efficiency goes into the pot. Without pot, one filling holds all.
+// A melt needs m (c_ice (0 - T) + L + c_water T1) of heat, from snow at the
+// site's snow temperature T; "start with" is water at 0 C that is there already
+// and counts towards water once. From an ice hole there is water at 0 C and no
+// ice to melt. "to: boil" is the boiling point at the site's elevation
+// (standard atmosphere, Antoine constants for 344 to 373 K). Water divided by
+// pot, rounded up, is the number of fillings; each adds handling. Power times
+// efficiency goes into the pot. Without pot, one filling holds all.
 //
 // A warm-up is one heat balance, solved exactly between changes:
 //
 //	C dT/dt = P - (U A + rho c_p n V/3600) (T - T_air)
 //
-// with the skin A, u, the air changes n and the volume V of the shelter, C its contents
-// plus its air, rho = 353/T of the outside air. Each of its people gives 100 W from
-// its start. It starts from the outside air of that moment. Two at once in one
-// shelter stop the drill with an error when it happens (exit code 4). makes
-// changes a shelter from the end of its task on; of two the one that ends later holds,
-// at one instant the later one in the file. When a warm-up never gets there, that is an answer: what
-// has then not ended is reported as never, and how warm the heater can hold it.
+// with the skin A, u, the air changes n and the volume V of the shelter, C its
+// contents plus its air, rho = 353/T of the outside air. Each of its people
+// gives 100 W from its start. It starts from the outside air of that moment.
+// Two at once in one shelter stop the drill with an error when it happens (exit
+// code 4). makes changes a shelter from the end of its task on; of two the one
+// that ends later holds, at one instant the later one in the file. Weather
+// rows, makes, and the start and end of a melt on the same stove are changes;
+// between them the balance is solved exactly.
+//
+// When a warm-up never gets there, that is an answer and no error: all that has
+// then not ended is reported as never, finish too, and the report says how warm
+// the heater can hold the shelter and what was asked. A task that could not
+// start even so is still refused.
+//
+// Water and snow: the temperature of melted snow is at most 0 C, so is site
+// snow temperature. By the density of the snow, 240 kg/m3 makes a pot of water
+// out of some four pots of snow.
 //
 // # Cold
 //
-// What the cold account reads: effort of tasks and lookouts, hands, clothing (march
-// until the task marked "layers on" has ended, halt from then on and on lookouts), damp
-// (a share of the insulation lost until inside a heated shelter), sheltered spots, wind
-// and air. It adds up what a person loses by the heat balance of ISO 11079 against the standard's 40 Wh/m2.
-// The running sum is our extension of a standard for steady exposure; it knows
-// neither wet clothing nor fingers.
+// What the cold account reads: effort of tasks and lookouts, hands, clothing
+// (march until the task marked "layers on" has ended, halt from then on and on
+// lookouts), damp (a share of the insulation lost until inside a heated
+// shelter), sheltered spots, wind and air. It adds up what a person loses by
+// the heat balance of ISO 11079 against the standard's 40 Wh/m2. The running
+// sum is our extension of a standard for steady exposure; it knows neither wet
+// clothing nor fingers.
 //
 // # What if
 //
-// A what-if names changes of the scenario, and is played under every order. It is a
-// part of the same tree, laid over the file: keys that it names replace, all else
-// stays; lists (weather rows, packs, after) and quantities that may vary are replaced as a
-// whole. A change of a task from one of work, timed, takes, melt, warm to another
-// replaces the one that was there. It adds no new names, and it leaves title, orders
-// and what if alone.
+// A what-if names changes of the scenario, and is played under every order. It
+// is a part of the same tree, laid over the file: keys that it names replace,
+// all else stays; lists (weather rows, packs, after) and quantities that may
+// vary are replaced as a whole. A change of a task from one of work, timed,
+// takes, melt, warm to another replaces the one that was there. It adds no new
+// names, and it leaves title, orders and what if alone.
 //
 //	what if:
 //	  two down: {people: {Berend: absent, Aila: {hurt: 20 min, helpers: 1}}}
@@ -352,28 +388,31 @@
 //	  one stove dead: {stoves: {burner: {count: 1}}}
 //	  storm: {weather: [{at: 0 min, air: -14 C, wind: 15 m/s}]}
 //
-// "Berend: absent" takes somebody out of the team, of details and of lookouts; a lookout of
-// whom nobody is left is not stood. A detail of whom nobody is left keeps its
-// sequence, for people lent to it.
+// "Berend: absent" takes somebody out of the team, of details and of lookouts;
+// a lookout of whom nobody is left is not stood. A detail of whom nobody is
+// left keeps its sequence, for people lent to it.
 //
-// "Aila: {hurt: 20 min, helpers: 1}" lets somebody be out from then on, with so many of
-// the others staying there (1 when left out, 0 for none). Both are standing duties
-// without relief at the centre of camp, shown as the lookouts "hurt: Aila" and "with
-// Aila", that pull people from joinable work when nobody is free.
+// "Aila: {hurt: 20 min, helpers: 1}" lets somebody be out from then on, with so
+// many of the others staying there (1 when left out, 0 for none). Both are
+// standing duties without relief at the centre of camp, shown as the lookouts
+// "hurt: Aila" and "with Aila", that pull people from joinable work when nobody
+// is free.
 //
 // "can wait: true" on a task lets compare play the scenario without it as well.
 //
 // # Classes of kit and clothing
 //
-// "like:" takes a plain size class from a table, below, with where its numbers come
-// from; own values beside it override it. Most are from memory and a default only:
-// measure your own. Without clothing a person wears that of the class winter.
+// "like:" takes a plain size class from a table, below, with where its numbers
+// come from; own values beside it override it. Most are from memory and a
+// default only: measure your own. Without clothing a person wears that of the
+// class winter.
 //
 // # Safety
 //
-// This tool plans and trains. It is not medical or safety advice. Stoves in tents kill by
-// carbon monoxide and fire: open vents, somebody awake, the maker's instructions.
-// Liquid fuel on skin freezes it. Local rules, makers and qualified people come first.
+// This tool plans and trains. It is not medical or safety advice. Stoves in
+// tents kill by carbon monoxide and fire: open vents, somebody awake, the
+// maker's instructions. Liquid fuel on skin freezes it. Local rules, makers and
+// qualified people come first.
 //
 // # A whole small scenario
 //

@@ -84,11 +84,13 @@ func (d *document) add(line, col int, message, hint string) {
 	d.list = append(d.list, Problem{Line: line, Col: col, Message: message, Hint: hint, Source: d.line(line)})
 }
 
+// line returns a line of the file as it may be shown: without characters that
+// steer a terminal.
 func (d *document) line(n int) string {
 	if n < 1 || n > len(d.lines) {
 		return ""
 	}
-	return d.lines[n-1]
+	return strings.Map(visible, strings.ToValidUTF8(d.lines[n-1], "?"))
 }
 
 // splitLines splits at line feed, carriage return, or both.
@@ -128,7 +130,6 @@ func (d *document) plainText(text string) bool {
 		}
 		switch {
 		case r == utf8.RuneError && size <= 1:
-			d.lines[line-1] = strings.ToValidUTF8(d.lines[line-1], "?")
 			d.add(line, col, fmt.Sprintf("not UTF-8 text: byte 0x%02x", text[i]), "save the file as UTF-8")
 			return false
 		case r == '\n' && after == '\r':
@@ -137,7 +138,6 @@ func (d *document) plainText(text string) bool {
 		case r == '\n' || r == '\r':
 			line, col, after = line+1, 0, r
 		case steers(r) && r != '\t':
-			d.lines[line-1] = strings.Map(visible, d.lines[line-1])
 			d.add(line, col, fmt.Sprintf("the control character U+%04X is not allowed", r), "remove it")
 			return false
 		default:
@@ -156,7 +156,7 @@ func steers(r rune) bool {
 }
 
 func visible(r rune) rune {
-	if steers(r) {
+	if steers(r) && r != '\t' {
 		return '?'
 	}
 	return r

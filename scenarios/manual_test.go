@@ -41,7 +41,7 @@ func TestManualListsEveryKeyAsDeclared(t *testing.T) {
 
 func TestManualIsPlainText(t *testing.T) {
 	m := Manual()
-	if !strings.HasPrefix(m, "Package scenarios reads scenario files") || strings.Contains(m, "//") || strings.Contains(m, "\t") || strings.Contains(m, "package scenarios\n") {
+	if !strings.HasPrefix(m, "The scenario file: the manual\n") || strings.Contains(m, "//") || strings.Contains(m, "\t") || strings.Contains(m, "package scenarios\n") {
 		t.Errorf("Manual begins %q or has comment markers, tabs or code", m[:60])
 	}
 	for _, o := range objectsOf(fileKeys()) {
