@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/scenarios"
+	"warmby/scenarios/library"
 	"warmby/sim"
 )
 
@@ -40,7 +41,7 @@ func checkCommand(e *environment) *cobra.Command {
 		ValidArgsFunction: completeFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				args = []string{""}
+				args = []string{library.Default}
 			}
 			return check(cmd.Context(), e, args, asJSON)
 		},

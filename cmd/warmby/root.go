@@ -37,8 +37,10 @@ func commands(e *environment) []*cobra.Command {
 	}
 }
 
+// Commands are listed in their own order, not by the alphabet.
+func init() { cobra.EnableCommandSorting = false }
+
 func rootCommand(e *environment) *cobra.Command {
-	cobra.EnableCommandSorting = false
 	root := &cobra.Command{
 		Use:           "warmby",
 		Long:          rootUsage,

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"flag"
-	"os"
 	"os/exec"
 	"strconv"
 	"testing"
@@ -49,6 +48,3 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("exit code %d, want %d", got, want)
 	}
 }
-
-// clean makes sure that tests do not depend on where they are run.
-func init() { os.Unsetenv("COLUMNS") }

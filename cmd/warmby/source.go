@@ -27,9 +27,8 @@ type source struct {
 	scenario *scenarios.Scenario
 }
 
-// load reads the scenario that FILE stands for: the shipped demo when it is
-// left out, a shipped scenario for its name, standard input for "-", else the
-// file of that path.
+// load reads the scenario that FILE stands for: a shipped scenario for its
+// name, standard input for "-", else the file of that path.
 func (e *environment) load(arg string) (*source, error) {
 	s, err := e.find(arg)
 	if err != nil {
@@ -42,10 +41,11 @@ func (e *environment) load(arg string) (*source, error) {
 	return s, nil
 }
 
-// loadArgs is load for commands that take one FILE at most.
+// loadArgs is load for commands that take one FILE at most; left out, it is
+// the shipped demo.
 func (e *environment) loadArgs(args []string) (*source, error) {
 	if len(args) == 0 {
-		return e.load("")
+		return e.load(library.Default)
 	}
 	return e.load(args[0])
 }
@@ -55,7 +55,7 @@ func (e *environment) loadArgs(args []string) (*source, error) {
 func (e *environment) find(arg string) (*source, error) {
 	switch {
 	case arg == "":
-		arg = library.Default
+		return nil, &usageError{"FILE is empty", "leave it out for the shipped demo"}
 	case arg == "-":
 		data, err := readScenario("standard input", e.stdin)
 		return &source{name: "standard input", arg: "-", data: data}, err
