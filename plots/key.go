@@ -59,7 +59,7 @@ var noteStyle = style{size: 7.2, ink: black}
 // drawNotes draws the numbered list in columns, read across, and returns its
 // height.
 func drawNotes(s *sheet, right, top float64) float64 {
-	const number, apart = 13.0, 12.0
+	const number, apart = 15.0, 10.0
 	texts := s.notes.texts
 	if len(texts) == 0 {
 		return 0

@@ -41,12 +41,15 @@ func newPDF(title string, w, h float64) *pdfCanvas {
 	doc.AddUTF8FontFromBytes("Liberation Sans", "", liberationsansregular.TTF)
 	doc.AddUTF8FontFromBytes("Liberation Sans", "B", liberationsansbold.TTF)
 	doc.AddPageFormat("P", fpdf.SizeType{Wd: w, Ht: h})
+	doc.TransformBegin() // so that a transform needs no Push before it
 	c := &pdfCanvas{doc: doc, w: w, h: h, widths: make([]vg.Length, 1)}
 	vg.Initialize(c)
 	return c
 }
 
+// bytes ends the document and returns it; the canvas is then used up.
 func (c *pdfCanvas) bytes() ([]byte, error) {
+	c.doc.TransformEnd()
 	var b bytes.Buffer
 	if err := c.doc.Output(&b); err != nil {
 		return nil, fmt.Errorf("pdf: %w", err)

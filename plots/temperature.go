@@ -123,7 +123,7 @@ func (p *panelTemperature) draw(s *sheet, a axis, top float64) float64 {
 	}
 	space := rect{a.x0 + 2, top + 1, a.right(), sc.y0 + 2}
 	for i, t := range p.traces {
-		if len(drawn[i]) > 0 {
+		if len(drawn[i]) > 0 && t.name != "" {
 			p.label(s, t, drawn, i, space)
 		}
 	}
