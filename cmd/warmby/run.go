@@ -42,7 +42,7 @@ func (e *environment) execute(ctx context.Context, args []string) (exit int) {
 	root.SetArgs(args)
 	err := root.ExecuteContext(ctx)
 	if full := e.flush(); full != nil && err == nil {
-		err = withHint(fmt.Errorf("standard output: %w", full), "what was printed is not complete")
+		err = withHint(fmt.Errorf("standard output: %w", reason(full)), "what was printed is not complete")
 	}
 	report(e.stderr, err)
 	return exitCode(err)
