@@ -37,10 +37,11 @@
 // first key is "warmby: 1", the version of the format. Keys are written as in
 // the key reference below, spaces included. Names of people, tools, spots,
 // loads, stoves, shelters, tasks, lookouts, milestones, orders and details are
-// free text of one line and at most 100 bytes.
+// free text of one line and at most 200 bytes.
 //
 // A list of one may be written without brackets: "after: pitch the tent".
 //
+// A tent, a spot and a task may share a name; two things of one kind may not.
 // These are refused, each with its line and what was expected: a bare number
 // where a unit is needed (0 too), NaN and infinities, a leading zero as in 010,
 // exponents as in 1e3, numbers of more than 24 digits, an unknown key, a key
@@ -337,9 +338,10 @@
 // site's snow temperature T; "start with" is water at 0 C that is there already
 // and counts towards water once. From an ice hole there is water at 0 C and no
 // ice to melt. "to: boil" is the boiling point at the site's elevation
-// (standard atmosphere, Antoine constants for 344 to 373 K). Water divided by
-// pot, rounded up, is the number of fillings; each adds handling. Power times
-// efficiency goes into the pot. Without pot, one filling holds all.
+// (standard atmosphere, Antoine constants for 344 to 373 K); a temperature over
+// it is refused. Water divided by pot, rounded up, is the number of fillings;
+// each adds handling. Power times efficiency goes into the pot. Without pot,
+// one filling holds all.
 //
 // A warm-up is one heat balance, solved exactly between changes:
 //
@@ -493,7 +495,7 @@
 //	longitude: number. Default: unknown.
 //	    Degrees, east positive.
 //	elevation: a length. Default: 0 m.
-//	    Above the sea; sets the boiling point.
+//	    Above the sea; sets the boiling point (its formula ends at some 8650 m).
 //	arrival: date and time with offset. Default: unknown: no clock times, no dark.
 //	    Date and time with offset; light and clock times follow from it.
 //	snow: keys of snow. Default: unknown.

@@ -96,7 +96,7 @@ func TestDraftRefusesAnswersItCannotUse(t *testing.T) {
 		{Answers{Air: "3 C"}, `air temperature: must be from -60 C to 0 C, got "3 C"`},
 		{Answers{Wind: "fast"}, `wind: must be a speed, got "fast" (such as "8 m/s")`},
 		{Answers{Arrival: "noon"}, `arrival: must be a date and time with an offset such as 2027-01-16T14:00:00+01:00, got "noon"`},
-		{Answers{Title: "a\nb"}, `title: must be one line of at most 100 bytes, got "a\nb"`},
+		{Answers{Title: "a\nb"}, `title: must be one line of at most 200 bytes, got "a\nb"`},
 	} {
 		_, err := Draft(c.a)
 		if err == nil || err.Error() != c.want {

@@ -1,9 +1,12 @@
 package scenarios
 
 import (
+	"fmt"
+
 	"go.yaml.in/yaml/v4"
 
 	"warmby/sim"
+	"warmby/sim/heat"
 )
 
 func (b *builder) readMelt(t *sim.Task, n *yaml.Node) {
@@ -28,6 +31,11 @@ func (b *builder) readMelt(t *sim.Task, n *yaml.Node) {
 	if start := b.value(n, "start with"); start != nil {
 		if water := b.value(n, "water"); water != nil && start.Cmp(water) > 0 {
 			b.failGot(b.get(n, "start with"), "must not be more than water", "start with counts towards water")
+		}
+	}
+	if to := b.value(n, "to"); to != nil && !m.Boil {
+		if boils, ok := heat.BoilingPoint(b.d.Site.Elevation); ok && m.To > max(boils, 0) && !b.brokenSite("elevation") {
+			b.failGot(b.get(n, "to"), fmt.Sprintf("water boils at %.1f C at the site's elevation", boils), "write \"to: boil\"")
 		}
 	}
 	snow := b.get(b.get(b.doc.root, "site"), "snow")

@@ -52,7 +52,7 @@ var teamworkShape = numberShape{"0", "2", 6, false}
 var siteKeys = &object{name: "site", say: "where and when the team halts; t = 0 is the arrival", keys: []key{
 	{"latitude", numberShape{"-90", "90", 8, false}, false, "unknown: no light, no dark", "degrees, north positive"},
 	{"longitude", numberShape{"-180", "180", 8, false}, false, "unknown", "degrees, east positive"},
-	{"elevation", quantityShape{d: inLength, low: "-500 m", high: "9000 m"}, false, "0 m", "above the sea; sets the boiling point"},
+	{"elevation", quantityShape{d: inLength, low: "-500 m", high: "8600 m"}, false, "0 m", "above the sea; sets the boiling point (its formula ends at some 8650 m)"},
 	{"arrival", momentShape{}, false, "unknown: no clock times, no dark", "date and time with offset; light and clock times follow from it"},
 	{"snow", &object{name: "snow", say: "the snow on the site", keys: []key{
 		{"depth", quantityShape{d: inLength, low: "0 m", high: "20 m"}, false, "unknown", "for the condition snow deeper than"},

@@ -48,7 +48,7 @@ func (r *reader) link(n *yaml.Node) {
 	switch n.Kind {
 	case yaml.MappingNode:
 		for i := 0; i+1 < len(n.Content); i += 2 {
-			p := place{n, "." + clip(n.Content[i].Value, 60)}
+			p := place{n, "." + label(n.Content[i].Value)}
 			r.parents[n.Content[i]], r.parents[n.Content[i+1]] = p, p
 			r.link(n.Content[i+1])
 		}
@@ -58,6 +58,17 @@ func (r *reader) link(n *yaml.Node) {
 			r.link(c)
 		}
 	}
+}
+
+// label is a key as a path shows it: short, and without what steers a
+// terminal.
+func label(key string) string {
+	return strings.Map(func(r rune) rune {
+		if steers(r) {
+			return ' '
+		}
+		return r
+	}, clip(key, 60))
 }
 
 // path names a value by the keys that lead to it; list entries count from 1.

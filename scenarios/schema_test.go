@@ -103,7 +103,7 @@ var onlyTheReaderKnows = map[string]bool{
 	"version not first": true, "anchor": true, "tag": true, "doubled key": true, "escape in a value": true,
 	// Bounds of quantities.
 	"colder than possible": true, "more than a hundred percent": true, "warm snow": true, "too many digits": true,
-	"covers nothing": true, "slowed to nothing": true, "hotter than boiling": true, "no relief": true,
+	"covers nothing": true, "slowed to nothing": true, "hotter than boiling": true, "hotter than boiling up there": true, "no relief": true,
 	"crew of too many": true, "crew falls": true, "four decimals of pace": true, "arrival is no date": true,
 	// What keys mean together.
 	"latitude without longitude": true, "clock without arrival": true, "no snow temperature": true, "weather not from 0": true,

@@ -44,7 +44,7 @@ func (s textShape) check(r *reader, n *yaml.Node) {
 func (s textShape) words() string { return "text" }
 
 // maxName bounds the names of things, in bytes.
-const maxName = 100
+const maxName = 200
 
 // nameShape is the name of something that the file defines elsewhere.
 type nameShape struct{ of string }
