@@ -32,11 +32,6 @@ func (e *environment) flush() error {
 	return nil
 }
 
-// warn prints something that is not a mistake but that people should know.
-func (e *environment) warn(format string, args ...any) {
-	fmt.Fprintf(e.stderr, "warmby: warning: "+format+"\n", args...)
-}
-
 // note prints what a command did or took for granted.
 func (e *environment) note(format string, args ...any) {
 	fmt.Fprintf(e.stderr, "warmby: "+format+"\n", args...)

@@ -92,14 +92,6 @@ func oneFile(cmd *cobra.Command, args []string) error {
 	}
 }
 
-// noArguments is the argument check of commands that take flags only.
-func noArguments(cmd *cobra.Command, args []string) error {
-	if len(args) == 0 {
-		return nil
-	}
-	return usagef("%s expects no arguments, got %s", cmd.CommandPath(), quoted(args))
-}
-
 func quoted(words []string) string {
 	q := make([]string, len(words))
 	for i, w := range words {
