@@ -87,6 +87,8 @@ type object struct {
 	name string // as it is called in the schema and the manual
 	say  string // what it describes
 	keys []key
+	// inline puts it in place in the schema, instead of under a name.
+	inline bool
 }
 
 // key is one key of an object: the row of the declaration from which the

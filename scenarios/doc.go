@@ -398,7 +398,8 @@
 // many of the others staying there (1 when left out, 0 for none). Both are
 // standing duties without relief at the centre of camp, shown as the lookouts
 // "hurt: Aila" and "with Aila", that pull people from joinable work when nobody
-// is free.
+// is free. Who is on a task that cannot be left, or on a post, is out or helps
+// as soon as that ends.
 //
 // "can wait: true" on a task lets compare play the scenario without it as well.
 //

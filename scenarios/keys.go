@@ -15,6 +15,7 @@ var (
 	lagTime = quantityShape{d: inTime, low: "0 s", high: lagHigh}
 	share   = quantityShape{d: inShare, low: "0 %", high: "100 %"}
 	drawn   = lawShape{most: drawHigh}
+	arrival = lawShape{most: lagHigh}
 	count   = wholeShape{0, 1000}
 	effort  = wordShape{"resting", "low", "moderate", "high", "very high"}
 )
@@ -95,11 +96,11 @@ var personKeys = &object{name: "person", say: "one of the team", keys: []key{
 	{"pace", numberShape{"0", "100", 3, true}, false, "1", "work done in a minute, 1 for most; at most three decimals"},
 	{"clothing", clothingKeys, false, "like winter", "for the cold account"},
 	{"damp", share, false, "0 %", "the share of the insulation lost until inside a heated shelter"},
-	{"arrives", lawShape{most: lagHigh}, false, "0 min", "when the person gets to the centre of camp; may be drawn"},
+	{"arrives", arrival, false, "0 min", "when the person gets to the centre of camp; may be drawn"},
 }}
 
 var loadKeys = &object{name: "load", say: "a sled or pack whose items come off top first", keys: []key{
-	{"arrives", lawShape{most: lagHigh}, false, "0 min", "when it gets to the centre of camp; may be drawn"},
+	{"arrives", arrival, false, "0 min", "when it gets to the centre of camp; may be drawn"},
 	{"limit", quantityShape{d: inMass, low: "0 kg", high: "100000 kg", over: true}, false, "none", "what it may weigh; over it is a mistake"},
 	{"crew", crewShape{}, false, "1", "the crew of each unloading; no more than its minimum is called"},
 	{"pack", listShape{of: &object{name: "item", say: "a thing on a load; its unloading is the task \"unpack ITEM\"", keys: []key{

@@ -171,7 +171,7 @@ func (s lawShape) objects() []*object {
 		law("triangular", fixedList{v, 3}, "least, most likely and greatest value"),
 		law("uniform", fixedList{v, 2}, "every value between two is as likely"),
 		law("exponential", bound, "a wait without memory, by its mean"),
-		law("lognormal", &object{name: "lognormal law", say: "a law with a long tail", keys: []key{
+		law("lognormal", &object{inline: true, name: "lognormal law", say: "a law with a long tail", keys: []key{
 			{name: "median", is: v, need: true, say: "the value that half of the cases stay under"},
 			{name: "spread", is: numberShape{"1", "10", 6, false}, need: true, say: "the geometric standard deviation, 1.3 for some 30 % up or down"},
 		}}, "by median and spread"),

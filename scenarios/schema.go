@@ -18,7 +18,15 @@ type schema map[string]any
 // editors. It knows the shape of every value; names, sums and what needs
 // arithmetic with units only the reader checks.
 func Schema() []byte {
-	top := fileKeys().schema()
+	file := fileKeys()
+	top, defs := file.open(), schema{}
+	for _, o := range objectsOf(file)[1:] {
+		defs[defName(o.name)] = o.open()
+	}
+	for _, law := range []lawShape{drawn, arrival} {
+		defs[law.defName()] = law.open()
+	}
+	top["$defs"] = defs
 	top["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	top["title"] = "warmby scenario"
 	var b bytes.Buffer
@@ -76,11 +84,20 @@ func quantityPattern(d *dimension) string {
 	return number + " *(" + strings.Join(units, "|") + ")"
 }
 
-func (s lawShape) schema() schema {
+// defName is the name of a part of the schema that others refer to.
+func defName(name string) string { return strings.ReplaceAll(name, " ", "-") }
+
+func ref(name string) schema { return schema{"$ref": "#/$defs/" + name} }
+
+func (s lawShape) schema() schema  { return ref(s.defName()) }
+func (s lawShape) defName() string { return defName("time drawn up to " + s.most) }
+
+// open returns the schema itself, where schema returns a reference to it.
+func (s lawShape) open() schema {
 	three := schema{"type": "array", "items": s.value().schema(), "minItems": 3, "maxItems": 3}
 	forms := []schema{s.value().schema(), three}
 	for _, o := range s.objects() {
-		forms = append(forms, o.schema())
+		forms = append(forms, o.open())
 	}
 	return schema{"anyOf": forms}
 }
@@ -103,6 +120,14 @@ func (s namedShape) schema() schema {
 }
 
 func (o *object) schema() schema {
+	if o.inline {
+		return o.open()
+	}
+	return ref(defName(o.name))
+}
+
+// open returns the schema itself, where schema returns a reference to it.
+func (o *object) open() schema {
 	properties, need := schema{}, []string{}
 	for _, k := range o.keys {
 		one := k.is.schema()

@@ -147,3 +147,13 @@ func TestSchemaIsTheSameBytesEachTime(t *testing.T) {
 		t.Error("no draft named")
 	}
 }
+
+func TestEveryObjectHasANameOfItsOwnInTheSchema(t *testing.T) {
+	seen := map[string]bool{}
+	for _, o := range objectsOf(fileKeys()) {
+		if seen[defName(o.name)] {
+			t.Errorf("two objects are called %q", o.name)
+		}
+		seen[defName(o.name)] = true
+	}
+}
