@@ -8,7 +8,8 @@ type Timeline struct {
 	Tasks []TaskTimes
 	// People holds what each person did, one stretch after the other without
 	// gaps, from the person's arrival to End. Stretches of no length are left
-	// out, but for work on a task of no length.
+	// out, but for work: on a task of no length, or when somebody is pulled
+	// from it at the moment of coming.
 	People [][]Stretch
 	// Milestones holds when each milestone of the drill was reached; Never
 	// when it was not.

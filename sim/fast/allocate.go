@@ -9,7 +9,13 @@ import (
 // allocate hands out the work: lookouts due, then each detail in turn. It
 // reports whether it has started anything.
 func (w *Worker) allocate() bool {
-	started := w.owed > 0 && w.fillPosts()
+	started := false
+	if w.nextPost == w.now {
+		w.owe()
+	}
+	if w.owed > 0 {
+		started = w.fillPosts()
+	}
 	if !w.touched {
 		return started
 	}
@@ -46,11 +52,17 @@ func (w *Worker) scan(di, words int32, mask uint64) bool {
 			if m == 0 {
 				break
 			}
-			pos := k<<6 | lowest(m)
+			bit := lowest(m)
 			m &= m - 1
-			if w.tryStart(det.sequence[pos], di) {
+			if w.tryStart(det.sequence[k<<6|bit], di) {
 				started = true
 				free = w.freeIn(di)
+				if w.touched { // the start has made others ready
+					m = w.ready[di][k] & (^uint64(0) << bit << 1)
+					if k == words-1 {
+						m &= mask
+					}
+				}
 			}
 		}
 	}
@@ -147,6 +159,9 @@ func (w *Worker) callCrew(i, di int32, crew []int32, stove int32) {
 			continue
 		}
 		w.uncalled[at.detail][at.pos>>6] &^= bit
+		if at.detail != di && w.p.details[at.detail].inTurn {
+			w.touched = true // it no longer stands in the way there
+		}
 		if w.counts[at.detail]--; w.counts[at.detail] == 0 && w.p.lends {
 			w.lend()
 		}
@@ -159,8 +174,8 @@ func (w *Worker) callCrew(i, di int32, crew []int32, stove int32) {
 	for _, rank := range crew {
 		w.send(rank, i)
 	}
-	if len(crew) == 0 {
-		w.whole = append(w.whole, i)
+	if j.onWay == 0 {
+		w.begin(i)
 	}
 }
 
@@ -173,7 +188,7 @@ func (w *Worker) sendAll(i int32, crew []int32) {
 	}
 	j.there = int32(len(crew))
 	w.free &^= j.crew
-	w.whole = append(w.whole, i)
+	w.begin(i)
 }
 
 // send calls a person to a task; who is at its spot is there at once.

@@ -14,9 +14,6 @@ func (w *Worker) until(last sim.Time) {
 		if at == w.nextStep {
 			w.takeStep()
 		}
-		if at == w.nextPost {
-			w.owe()
-		}
 		w.instant()
 	}
 }
@@ -46,7 +43,7 @@ func (w *Worker) instant() {
 		if w.left == 0 || w.clash != nil {
 			return
 		}
-		if (w.touched || w.owed > 0) && w.allocate() {
+		if (w.touched || w.owed > 0 || w.nextPost == w.now) && w.allocate() {
 			continue
 		}
 		if w.joining == 0 || !w.sendJoiners() {
@@ -184,8 +181,12 @@ func (w *Worker) arrive(rank int32) {
 	case w.jobs[m.task].phase == ended: // the end has overtaken a joiner
 		w.release(rank)
 	default:
-		w.jobs[m.task].onWay--
+		j := &w.jobs[m.task]
+		j.onWay--
 		w.arriveAt(m.task, rank)
+		if j.phase == called && j.onWay == 0 {
+			w.whole = append(w.whole, m.task)
+		}
 	}
 }
 
@@ -202,9 +203,6 @@ func (w *Worker) arriveAt(i, rank int32) {
 	if j.phase == called {
 		if w.rec != nil {
 			w.rec.begin(w, rank, sim.Ready)
-		}
-		if j.onWay == 0 {
-			w.whole = append(w.whole, i)
 		}
 		return
 	}

@@ -24,14 +24,13 @@ func (w *Worker) joinTask(i, di int32) bool {
 	if room <= 0 {
 		return false
 	}
-	due := j.due
 	w.candidates(t, di)
 	sent := false
 	for k, rank := range w.picker.order {
 		if room == 0 || t.each && !w.toolForOneMore(t) {
 			break
 		}
-		if w.now+w.picker.walks[k] >= due {
+		if w.now+w.picker.walks[k] >= j.due {
 			continue
 		}
 		room--
@@ -46,6 +45,9 @@ func (w *Worker) joinTask(i, di int32) bool {
 		j.onWay++
 		w.changed = w.now
 		w.send(rank, i)
+		if w.picker.walks[k] == 0 {
+			w.setRate(i) // who needs no walk counts for the next
+		}
 		sent = true
 	}
 	return sent

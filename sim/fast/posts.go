@@ -50,18 +50,22 @@ func (w *Worker) fillPosts() bool {
 	called := false
 	for i := range w.posts {
 		po := &w.posts[i]
+		mayPull := w.p.watches[i].IfNobody == sim.Pull
 		for po.owed > 0 {
 			rank := w.nextFree(i)
-			if rank < 0 && w.p.watches[i].IfNobody == sim.Pull {
-				rank = w.pull(i)
+			k := po.first(mayPull && rank < 0)
+			if rank < 0 && k >= 0 && mayPull {
+				if rank = w.pull(i); rank < 0 {
+					po.seats[k].waits = true
+					continue
+				}
 			}
-			if rank < 0 {
+			if rank < 0 || k < 0 {
 				break
 			}
-			k := po.first()
 			s := &po.seats[k]
 			w.calls++
-			s.owed, s.onWay, s.call = false, rank, w.calls
+			s.owed, s.waits, s.onWay, s.call = false, false, rank, w.calls
 			po.owed--
 			w.owed--
 			w.sendToPost(rank, int32(i), int32(k))
@@ -71,12 +75,13 @@ func (w *Worker) fillPosts() bool {
 	return called
 }
 
-// first returns the place that is filled first.
-func (po *post) first() int {
+// first returns the place that is filled first, -1 for none; of those for
+// which somebody may be pulled only, if asked for.
+func (po *post) first(pulls bool) int {
 	best := -1
 	for k := range po.seats {
 		s := &po.seats[k]
-		if !s.owed {
+		if !s.owed || pulls && s.waits {
 			continue
 		}
 		if s.who < 0 {
@@ -188,7 +193,7 @@ func (w *Worker) sendToPost(rank, i, seat int32) {
 	if walk > 0 {
 		w.push(w.now+walk, walker, rank)
 	} else {
-		w.come = append(w.come, rank)
+		w.takeOver(rank)
 	}
 }
 

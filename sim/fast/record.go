@@ -96,6 +96,7 @@ func (w *Worker) timeline(l *sim.Luck) *sim.Timeline {
 			t.People = append(t.People, int(w.p.people[rank].roster))
 		}
 		slices.Sort(t.People)
+		t.People = slices.Compact(t.People) // somebody pulled may have come back
 		tl.Tasks = append(tl.Tasks, t)
 	}
 	tl.People = make([][]sim.Stretch, len(w.crew))

@@ -34,7 +34,7 @@ type Worker struct {
 	jobs   []job
 	left   int     // tasks that have not ended
 	dirty  []int32 // tasks whose rate is to be set anew
-	come   []int32 // people who arrive at this instant
+	come   []int32 // people who are there from the start
 	whole  []int32 // tasks called whose crew is there
 	tools  []int32 // free ones of each kind
 	stoves [][]unit
@@ -117,6 +117,7 @@ type post struct {
 type seat struct {
 	who, onWay int32 // ranks, -1 for nobody
 	owed       bool
+	waits      bool // nobody could be spared: it waits for somebody to come free
 	call       int64
 }
 

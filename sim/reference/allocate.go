@@ -151,4 +151,7 @@ func (c *camp) callCrew(j *job, detail int, crew []int) {
 		j.onWay = append(j.onWay, c.people[i])
 		c.call(c.people[i], &errand{job: j}, j.task.Spot)
 	}
+	if len(j.onWay) == 0 {
+		c.begin(j)
+	}
 }

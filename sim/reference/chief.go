@@ -12,7 +12,9 @@ import (
 // has happened: tasks end first, then walkers arrive, then tasks whose crew is
 // whole start, then rates are set anew, then people are allocated. If that
 // starts anything, the instant is gone through again until nothing more
-// starts; only then are joiners sent.
+// starts; only then are joiners sent. What needs no walk, a crew that is whole
+// at its call, a relief, a joiner, is there at once and counts for all that is
+// looked at after it.
 func (c *camp) chief(proc simgo.Process) {
 	for !c.over && c.refused == nil {
 		proc.Wait(c.something)
@@ -99,6 +101,7 @@ func (c *camp) arrive(p *person) {
 	case e.watch != nil:
 		c.takeOver(p, e)
 	case e.job.phase == ended: // the end has overtaken a joiner
+		e.there = true
 		c.release(p)
 	default:
 		e.there = true

@@ -38,6 +38,7 @@ func (c *camp) joinTask(j *job, detail int) bool {
 		}
 		j.onWay = append(j.onWay, p)
 		c.call(p, &errand{job: j}, j.task.Spot)
+		c.setRate(j)
 		c.changed()
 		sent = true
 	}

@@ -50,11 +50,11 @@ func (c *camp) live(proc simgo.Process, p *person) {
 		}
 		e := p.errand
 		c.setting--
-		if walk := p.doing.To - p.doing.From; walk > 0 {
-			c.until(proc, c.now()+walk)
+		if !e.there {
+			c.until(proc, p.doing.To)
+			p.arrived = true
+			c.happen()
 		}
-		p.arrived = true
-		c.happen()
 		proc.Wait(e.done)
 		if c.dismissed {
 			return
@@ -65,7 +65,8 @@ func (c *camp) live(proc simgo.Process, p *person) {
 // free reports whether the person has arrived and has nothing to do.
 func (p *person) free() bool { return p.here && p.errand == nil }
 
-// call sends a person on an errand to a spot.
+// call sends a person on an errand to a spot. Who needs no walk is there at
+// once.
 func (c *camp) call(p *person, e *errand, spot int) {
 	now := c.now()
 	e.done = c.Event()
@@ -77,6 +78,9 @@ func (c *camp) call(p *person, e *errand, spot int) {
 	p.doing.To = now + c.d.WalkTime(from, spot)
 	c.setting++
 	p.called.Trigger()
+	if p.doing.To == now {
+		c.arrive(p)
+	}
 }
 
 // mark names the errand in a stretch.

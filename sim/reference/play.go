@@ -1,7 +1,7 @@
 package reference
 
 import (
-	"sort"
+	"slices"
 
 	"github.com/fschuetz04/simgo"
 
@@ -175,8 +175,9 @@ func (c *camp) timeline(end sim.Time) *sim.Timeline {
 	tl := &sim.Timeline{Drill: c.d, Luck: c.luck, End: end}
 	for _, j := range c.jobs {
 		t := j.times
-		t.People = append([]int(nil), t.People...)
-		sort.Ints(t.People)
+		t.People = slices.Clone(t.People)
+		slices.Sort(t.People)
+		t.People = slices.Compact(t.People) // somebody pulled may have come back
 		tl.Tasks = append(tl.Tasks, t)
 	}
 	for _, p := range c.people {

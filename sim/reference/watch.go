@@ -13,6 +13,7 @@ import (
 type watch struct {
 	i      int
 	l      *sim.Lookout
+	due    bool // it begins, or is to be relieved, at this instant
 	places []place
 	next   int // index into Who from which the next call looks on, cyclically
 }
@@ -22,6 +23,7 @@ type place struct {
 	who   *person // who stands there
 	onWay *person // who walks there to take over
 	owed  bool    // somebody is to be called
+	waits bool    // nobody could be spared for it: it waits for somebody to come free
 	call  int     // number of the last call to the place; for who longest ago
 }
 
@@ -37,7 +39,7 @@ func (c *camp) addWatch(i int) {
 			if c.dismissed {
 				return
 			}
-			w.owe()
+			w.due = true
 			c.happen()
 			if w.l.Relief == 0 {
 				return
@@ -46,13 +48,14 @@ func (c *camp) addWatch(i int) {
 	})
 }
 
-// owe makes every place due for relief, unless one is on the way.
+// owe makes every place due for relief, unless one is on the way or owed.
 func (w *watch) owe() {
 	for k := range w.places {
 		if w.places[k].onWay == nil {
 			w.places[k].owed = true
 		}
 	}
+	w.due = false
 }
 
 // endInstant gives up what could not be filled, where the lookout says so.
@@ -69,17 +72,21 @@ func (w *watch) endInstant() {
 func (c *camp) fillPosts() bool {
 	called := false
 	for _, w := range c.watches {
+		if w.due {
+			w.owe()
+		}
 		for _, k := range w.owedPlaces() {
+			pl := &w.places[k]
 			p := c.nextFree(w)
-			if p == nil && w.l.IfNobody == sim.Pull {
+			if p == nil && w.l.IfNobody == sim.Pull && !pl.waits {
 				p = c.pull(w)
+				pl.waits = p == nil
 			}
 			if p == nil {
-				break // nobody for this place is nobody for the next
+				continue
 			}
 			c.calls++
-			pl := &w.places[k]
-			pl.owed, pl.onWay, pl.call = false, p, c.calls
+			pl.owed, pl.waits, pl.onWay, pl.call = false, false, p, c.calls
 			c.call(p, &errand{watch: w, place: k}, w.l.Spot)
 			called = true
 		}
