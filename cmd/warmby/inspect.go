@@ -29,11 +29,12 @@ func warnf(format string, args ...any) finding {
 	return finding{Kind: warning, Message: fmt.Sprintf(format, args...)}
 }
 
-// inspect works the shelters, melts, loads and lookouts of a drill and looks
-// for what nothing uses. It does not play the drill.
+// inspect works the shelters, loads and lookouts of a drill and looks for what
+// nothing uses. It does not play the drill. (Melts that ask for water hotter
+// than it gets are refused by the reader.)
 func inspect(d *sim.Drill) []finding {
 	var found []finding
-	for _, look := range []func(*sim.Drill) []finding{coldShelters, impossibleMelts, heavyLoads, emptyLookouts, unused} {
+	for _, look := range []func(*sim.Drill) []finding{coldShelters, heavyLoads, emptyLookouts, unused} {
 		found = append(found, look(d)...)
 	}
 	return found
@@ -100,24 +101,6 @@ func shelterAt(d *sim.Drill, warmup int) sim.Shelter {
 		}
 	}
 	return shelter
-}
-
-// impossibleMelts finds melts that ask for water hotter than it gets.
-func impossibleMelts(d *sim.Drill) []finding {
-	var found []finding
-	for i := range d.Tasks {
-		m := d.Tasks[i].Melt
-		if m == nil {
-			continue
-		}
-		if melted := heat.Melt(&d.Site, &d.Stoves[m.Stove], m); melted.AboveBoiling {
-			f := warnf("%q asks for water of %.1f C, but it boils at %.1f C at %.0f m", d.Tasks[i].Name,
-				melted.To, melted.BoilsAt, d.Site.Elevation)
-			f.Hint = "write \"to: boil\""
-			found = append(found, f)
-		}
-	}
-	return found
 }
 
 // nearLimit is the share of a load's limit from which check warns.
