@@ -1,11 +1,13 @@
 // Package scenarios reads scenario files: it checks a file, explains what is
 // wrong with it, and turns it into a drill that an engine can play.
 //
-// Most callers want [Read], then [Scenario.Drill]. [Schema] gives editors what
-// they need for completion, [Manual] is this text, [Draft] writes a first file.
-// A [Scenario] is never changed once read and may be shared. The same bytes
-// give the same drill. This package opens no file; the shipped scenarios are in
-// warmby/scenarios/library. The rest of this text is the manual of the format.
+// Most callers want [Read], then [Scenario.Drill]; [Scenario.WhatIf],
+// [Scenario.Without] and [Scenario.With] give the scenario with something
+// changed. [Schema] gives editors what they need for completion, [Manual] is
+// this text, [Draft] writes a first file. A [Scenario] is never changed once
+// read and may be shared. The same bytes give the same drill. This package
+// opens no file; the shipped scenarios are in warmby/scenarios/library. The
+// rest of this text is the manual of the format.
 //
 // # What a scenario file is
 //
@@ -402,6 +404,8 @@
 // as soon as that ends.
 //
 // "can wait: true" on a task lets compare play the scenario without it as well.
+// What came after it then comes after what it came after itself; a milestone of
+// which no task is left is gone.
 //
 // # Classes of kit and clothing
 //
