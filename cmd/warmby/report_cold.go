@@ -154,7 +154,7 @@ func entryText(tl *sim.Timeline, e cold.Entry) string {
 	d := tl.Drill
 	switch {
 	case e.What == sim.Watching:
-		return "at " + d.Lookouts[e.Lookout].Name
+		return fmt.Sprintf("on lookout %q", d.Lookouts[e.Lookout].Name)
 	case e.What == sim.Walking:
 		return "walking"
 	case e.What == sim.Working:
