@@ -79,6 +79,8 @@ func objectsOf(top *object) []*object {
 			visit(s.of)
 		case namedShape:
 			visit(s.of)
+		case weatherForm:
+			visit(s.anyOf)
 		case anyOf:
 			for _, one := range []shape{s.scalar, s.list, s.mapping} {
 				if one != nil {

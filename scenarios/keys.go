@@ -77,12 +77,12 @@ var weatherRows = listShape{of: &object{name: "weather row", say: "what it is li
 	{"humidity", share, false, "85 %", "relative humidity"},
 }}, most: 500}
 
-var weatherShape = anyOf{is: "a list of rows, or named cases",
+var weatherShape = weatherForm{anyOf{is: "a list of rows, or named cases",
 	list: weatherRows,
 	mapping: namedShape{"weather case", &object{name: "weather case", say: "one way in which the weather may go", keys: []key{
 		{"weight", quantityShape{d: inShare, low: "0 %", high: "100 %"}, true, "", "how likely it is, against the weights of the others"},
 		{"rows", weatherRows, true, "", "its rows"},
-	}}, 20}}
+	}}, 20}}}
 
 var clothingKeys = &object{name: "clothing", say: "basic insulation of what is worn", keys: []key{
 	{"like", classShape{"clothing", clothingNames()}, false, "winter", "a class of clothing"},

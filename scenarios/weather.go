@@ -10,11 +10,25 @@ import (
 // is near saturation (from memory, a default only).
 const usualHumidity = 0.85
 
+// weatherForm is rows or named cases; a mapping with "at" is a row without
+// brackets.
+type weatherForm struct{ anyOf }
+
+func (s weatherForm) check(r *reader, n *yaml.Node) {
+	if oneRow(n) {
+		s.list.check(r, n)
+		return
+	}
+	s.anyOf.check(r, n)
+}
+
+func oneRow(n *yaml.Node) bool { return keyOf(n, "at") != nil }
+
 func (b *builder) readWeather(n *yaml.Node) {
 	if !b.ok(n) {
 		return
 	}
-	if n.Kind == yaml.SequenceNode {
+	if n.Kind == yaml.SequenceNode || oneRow(n) {
 		b.d.Weather = []sim.WeatherCase{{Weight: 1, Rows: b.weatherRows(n)}}
 		return
 	}

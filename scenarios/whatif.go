@@ -99,7 +99,7 @@ func (m *merger) merge(change *yaml.Node) *yaml.Node {
 			merged = v
 		case "weather":
 			merged = v
-			if v.Kind == yaml.MappingNode && old != nil && old.Kind == yaml.MappingNode {
+			if v.Kind == yaml.MappingNode && old != nil && old.Kind == yaml.MappingNode && !oneRow(v) && !oneRow(old) {
 				merged = m.mergeNamed(old, v, namesUnder(old, "weather case"))
 			}
 		case "tools":
