@@ -88,6 +88,10 @@ func coldSentences(tl *sim.Timeline, people []cold.Person) []string {
 		}
 		out = append(out, s)
 	}
+	for _, w := range cold.BareWorks(tl) {
+		out = append(out, fmt.Sprintf("Bare hands: %q keeps somebody at it for %s in air of %.0f C; a published rule gives bare hands %.0f min.",
+			tl.Drill.Tasks[w.Task].Name, sim.Clock(w.Length), w.Air, w.Allowed))
+	}
 	for i := range people {
 		for k := range people[i].Outings {
 			if o := &people[i].Outings[k]; o.TooLong() {
