@@ -17,8 +17,6 @@ type builder struct {
 	orders []sim.Order
 
 	spots, skills, people, tools, loads, items, stoves, shelters, tasks *names
-
-	loadNode map[int]*yaml.Node // of each load that can be read
 }
 
 // names are the names of one kind of thing, in file order.

@@ -151,8 +151,10 @@
 //	  calm:  {weight: 70 %, rows: [{at: 0 min, air: -18 C, wind: 2 m/s}]}
 //	  storm: {weight: 30 %, rows: [{at: 0 min, air: -14 C, wind: 15 m/s}]}
 //
-// wind is that of a forecast, at 10 m above the ground; a spot that is
-// sheltered spares that share of it.
+// wind is that of a forecast, at 10 m above the ground; at the body it is 0.65
+// of that in the open (from memory), and a spot that is sheltered spares that
+// share of it. Where a row gives no wind it is calm, where it gives no humidity
+// 85 %.
 //
 // # Crews
 //
@@ -363,9 +365,8 @@
 // the heater can hold the shelter and what was asked. A task that could not
 // start even so is still refused.
 //
-// Water and snow: the temperature of melted snow is at most 0 C, so is site
-// snow temperature. By the density of the snow, 240 kg/m3 makes a pot of water
-// out of some four pots of snow.
+// site snow temperature is at most 0 C, and needed where snow is melted. Snow
+// of 240 kg/m3 gives a pot of water out of some four pots.
 //
 // # Cold
 //

@@ -2,7 +2,6 @@ package scenarios
 
 import (
 	"os"
-	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -91,13 +90,13 @@ func TestChangesLeaveTheRestAsItIs(t *testing.T) {
 }
 
 func TestAWeatherCaseMayBeMadeCertain(t *testing.T) {
-	src := strings.Replace(`warmby: 1
+	src := `warmby: 1
 title: a
 weather: {calm: {weight: 70 %, rows: {at: 0 min, air: -5 C}}, storm: {weight: 30 %, rows: {at: 0 min, air: -9 C, wind: 20 m/s}}}
 people: {name: A}
 tasks: {a: {takes: 1 min}}
 what if: {storm: {weather: {calm: {weight: 0 %}}}}
-`, "", "", 0)
+`
 	s, err := Read("w.yaml", []byte(src))
 	if err != nil {
 		t.Fatal(err)
