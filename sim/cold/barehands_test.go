@@ -1,6 +1,7 @@
 package cold
 
 import (
+	"math"
 	"testing"
 
 	"warmby/sim"
@@ -30,7 +31,8 @@ func TestBareWorkLongerThanTheRuleIsNamed(t *testing.T) {
 	if len(got) != 1 || got[0].Task != 0 || got[0].Length != 20*sim.Minute {
 		t.Fatalf("BareWorks = %+v, want task 0 alone, for 20 min", got)
 	}
-	if want := -12*9.0/5 + 32 + 5; got[0].Allowed != want {
+	const want, bits = -12*9.0/5 + 32 + 5, 1e-12
+	if math.Abs(got[0].Allowed-want) > bits {
 		t.Errorf("allowed %v min, want %v", got[0].Allowed, want)
 	}
 }
