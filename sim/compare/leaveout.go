@@ -1,0 +1,75 @@
+package compare
+
+import (
+	"context"
+	"errors"
+
+	"warmby/sim"
+	"warmby/sim/stats"
+)
+
+// leftOutRuns is how many runs at most are played without a task.
+const leftOutRuns = 2000
+
+// LeftOut is what leaving out one task does.
+type LeftOut struct {
+	Task string
+	Runs int
+	// Wins holds, by milestone, the drill without the task (a) against the
+	// drill with it (b): a negative mean is won. Nil where the milestone asks
+	// for nothing but the task.
+	Wins []*stats.Difference
+	// Why says why the drill cannot be played without it; "" when it can.
+	Why string
+}
+
+// LeaveOut plays each drill without each of its tasks that can wait, under the
+// luck of the batch that it was played with: by drill, then by task.
+func LeaveOut(ctx context.Context, played []*Played, b Batch) ([][]LeftOut, error) {
+	out := make([][]LeftOut, len(played))
+	for i, p := range played {
+		for task := range p.Drill.Tasks {
+			if !p.Drill.Tasks[task].CanWait || p.Drill.Tasks[task].Unloads() {
+				continue
+			}
+			l, err := p.leaveOut(ctx, task, b.first(leftOutRuns))
+			if err != nil {
+				return nil, err
+			}
+			out[i] = append(out[i], l)
+		}
+	}
+	return out, nil
+}
+
+func (p *Played) leaveOut(ctx context.Context, task int, b Batch) (LeftOut, error) {
+	l := LeftOut{Task: p.Drill.Tasks[task].Name, Runs: b.Runs}
+	d := p.Drill.Without(task)
+	without, err := Play(ctx, []*sim.Drill{d}, b)
+	var never *sim.NeverError
+	switch {
+	case errors.As(err, &never):
+		l.Why = err.Error()
+		return l, nil
+	case err != nil:
+		return l, err
+	}
+	for m := range d.Milestones {
+		if len(d.Milestones[m].When) == 0 {
+			l.Wins = append(l.Wins, nil)
+			continue
+		}
+		win := Pair(without[0].Times[m], p.Times[m][:b.Runs]).Difference()
+		l.Wins = append(l.Wins, &win)
+	}
+	return l, nil
+}
+
+// Pair holds two rows of moments against each other, run by run.
+func Pair(a, b []sim.Time) *stats.Paired {
+	var p stats.Paired
+	for run := range a {
+		p.Add(a[run], b[run])
+	}
+	return &p
+}

@@ -1,0 +1,209 @@
+package compare
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/fast"
+	"warmby/sim/stats"
+)
+
+// How many runs at most the three questions of [WhatMoves] are asked of.
+const (
+	toldRuns   = 200  // told from timelines
+	againRuns  = 400  // played again with one task shorter
+	rankedRuns = 2000 // ranked
+)
+
+// shorter is by how much a task is made shorter, in its own measure: a
+// person-minute of work, a minute of what takes clock time.
+const shorter = sim.Minute
+
+// Moves is what moves the milestones of one drill.
+type Moves struct {
+	Told, Again, Ranked int       // runs behind each column
+	Milestones          [][]Mover // by milestone asked for, then by task
+}
+
+// Mover is what one task has to do with one milestone.
+type Mover struct {
+	Task int
+	// Critical is the share of runs in which the task is on the critical
+	// sequence of the milestone.
+	Critical stats.Share
+	// Rank is the rank correlation of the task's drawn length, mishaps apart,
+	// with the milestone.
+	Rank stats.Correlation
+	// PerMinute is how much sooner the milestone is for each minute by which
+	// the task is shorter, all else and the luck equal. Absent for tasks that
+	// have no drawn length and those never seen on a critical sequence.
+	PerMinute stats.Ratio
+}
+
+// WhatMoves tells what moves some milestones of each drill that was played.
+func WhatMoves(ctx context.Context, played []*Played, milestones []int, b Batch) ([]*Moves, error) {
+	out := make([]*Moves, len(played))
+	for i, p := range played {
+		m := &mover{Played: p, milestones: milestones, b: b}
+		if err := m.work(ctx); err != nil {
+			return nil, err
+		}
+		out[i] = m.moves()
+	}
+	return out, nil
+}
+
+// mover works out the moves of one drill.
+type mover struct {
+	*Played
+	milestones []int
+	b          Batch
+	program    *fast.Program
+	critical   [][][]bool      // by run told, then milestone asked for, then task
+	amounts    [][]sim.Time    // by task, then run: drawn lengths
+	ranks      [][]float64     // of the amounts; nil for those always the same
+	perMinute  [][]stats.Ratio // by task, then milestone asked for
+	lucks      []*sim.Luck     // of the runs played again
+}
+
+func (m *mover) work(ctx context.Context) (err error) {
+	if m.program, err = fast.Compile(m.Drill); err != nil {
+		return err
+	}
+	m.critical = make([][][]bool, m.b.first(toldRuns).Runs)
+	if err := each(ctx, m.b.Workers, len(m.critical), m.tell); err != nil {
+		return err
+	}
+	tasks := len(m.Drill.Tasks)
+	m.drawLengths()
+	m.ranks = make([][]float64, tasks)
+	m.perMinute = make([][]stats.Ratio, tasks)
+	return each(ctx, m.b.Workers, tasks, func(task int) error {
+		m.ranks[task] = stats.Ranks(m.amounts[task])
+		return m.playShorter(task)
+	})
+}
+
+// tell marks what is critical in one run.
+func (m *mover) tell(run int) error {
+	m.critical[run] = make([][]bool, len(m.milestones))
+	tl, err := m.program.Worker().Timeline(draw.Run(m.Drill, m.b.Seed, run))
+	var never *sim.NeverError
+	switch {
+	case errors.As(err, &never): // it came to a stop: nothing to tell
+		return nil
+	case err != nil:
+		return err
+	}
+	for k, milestone := range m.milestones {
+		m.critical[run][k] = tl.Critical(milestone)
+	}
+	return nil
+}
+
+func (m *mover) drawLengths() {
+	m.amounts = make([][]sim.Time, len(m.Drill.Tasks))
+	sampler := draw.NewSampler(m.Drill)
+	again := m.b.first(againRuns).Runs
+	for run := range m.b.first(rankedRuns).Runs {
+		luck := new(sim.Luck)
+		sampler.Run(m.b.Seed, run, luck)
+		for task, amount := range luck.Amount {
+			m.amounts[task] = append(m.amounts[task], amount)
+		}
+		if run < again {
+			m.lucks = append(m.lucks, luck)
+		}
+	}
+}
+
+// criticalIn returns in how many runs told a task is critical for a milestone,
+// and in how many of them the milestone is reached.
+func (m *mover) criticalIn(task, k int) (count, of int64) {
+	for _, run := range m.critical {
+		if reached := run[k] != nil && anyOf(run[k]); !reached {
+			continue
+		}
+		of++
+		if run[k][task] {
+			count++
+		}
+	}
+	return count, of
+}
+
+func anyOf(marks []bool) bool {
+	for _, mark := range marks {
+		if mark {
+			return true
+		}
+	}
+	return false
+}
+
+// playShorter plays runs again with one task shorter.
+func (m *mover) playShorter(task int) error {
+	m.perMinute[task] = make([]stats.Ratio, len(m.milestones))
+	seen := false
+	for k := range m.milestones {
+		count, _ := m.criticalIn(task, k)
+		seen = seen || count > 0
+		m.perMinute[task][k].Why = fmt.Sprintf("on no critical sequence in %d runs, and not played again", len(m.critical))
+	}
+	if m.Drill.Tasks[task].Amount == nil {
+		for k := range m.milestones {
+			m.perMinute[task][k].Why = "its length is worked out, not given"
+		}
+		return nil
+	}
+	if !seen {
+		return nil
+	}
+	w := m.program.Worker()
+	var r fast.Result
+	won := make([][]sim.Time, len(m.milestones))
+	given := make([]sim.Time, len(m.lucks))
+	for run := range m.lucks {
+		luck := *m.lucks[run]
+		luck.Amount = append([]sim.Time(nil), luck.Amount...)
+		given[run] = min(shorter, luck.Amount[task])
+		luck.Amount[task] -= given[run]
+		r.Milestones = r.Milestones[:0]
+		var never *sim.NeverError
+		if err := w.Play(&luck, &r); err != nil && !errors.As(err, &never) {
+			return err
+		}
+		for k, milestone := range m.milestones {
+			win, before := sim.Never, m.Times[milestone][run]
+			if milestone < len(r.Milestones) && r.Milestones[milestone] != sim.Never && before != sim.Never {
+				win = before - r.Milestones[milestone]
+			}
+			won[k] = append(won[k], win)
+		}
+	}
+	for k := range m.milestones {
+		m.perMinute[task][k] = stats.RatioOf(won[k], given)
+	}
+	return nil
+}
+
+func (m *mover) moves() *Moves {
+	out := &Moves{Told: len(m.critical), Again: len(m.lucks), Ranked: m.b.first(rankedRuns).Runs}
+	for k, milestone := range m.milestones {
+		reached := stats.Ranks(m.Times[milestone][:out.Ranked])
+		var movers []Mover
+		for task := range m.Drill.Tasks {
+			v := Mover{Task: task, PerMinute: m.perMinute[task][k]}
+			if count, of := m.criticalIn(task, k); of > 0 {
+				v.Critical = stats.ShareOf(count, of)
+			}
+			v.Rank = stats.Spearman(m.ranks[task], reached)
+			movers = append(movers, v)
+		}
+		out.Milestones = append(out.Milestones, movers)
+	}
+	return out
+}
