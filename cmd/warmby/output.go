@@ -6,7 +6,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"sync"
 )
 
 // outFile is a file that a command writes.
@@ -218,41 +217,4 @@ func reason(err error) error {
 		return link.Err
 	}
 	return err
-}
-
-// temporaries are files under passing names, so that an interrupt can take
-// them away from another goroutine.
-type temporaries struct {
-	mu    sync.Mutex
-	names []string
-	count int
-}
-
-// create makes a new file in a folder. Names are numbered and not drawn, and
-// taken ones are passed over.
-func (t *temporaries) create(folder string, mode fs.FileMode) (*os.File, error) {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	for {
-		t.count++
-		name := filepath.Join(folder, fmt.Sprintf(".warmby-%d-%d.tmp", os.Getpid(), t.count))
-		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
-		if errors.Is(err, fs.ErrExist) {
-			continue
-		}
-		if err == nil {
-			t.names = append(t.names, name)
-		}
-		return f, err
-	}
-}
-
-// removeAll takes away the passing names that are still there.
-func (t *temporaries) removeAll() {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	for _, name := range t.names {
-		os.Remove(name)
-	}
-	t.names = nil
 }
