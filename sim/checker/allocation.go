@@ -6,31 +6,10 @@ import "warmby/sim"
 // decides with what the timeline has: who is called to which lookout, which
 // tasks start with whom (so also that none is left that might have started),
 // and who joins.
-//
-// It must do so in one reading throughout; if it follows none, what is wrong
-// is told in the reading that it follows best.
 func (c *check) allocations() {
-	others := c.found
-	var best []Violation
-	for i, r := range readings() {
-		c.found = nil
-		c.follow(r)
-		if i == 0 || len(c.found) < len(best) {
-			best = c.found
-		}
-		if len(best) == 0 {
-			break
-		}
-	}
-	c.found = append(others, best...)
-}
-
-// follow compares every instant under one reading.
-func (c *check) follow(r reading) {
 	duties := c.duties()
 	for _, at := range c.instants() {
 		m := c.momentAt(at)
-		m.reading = r
 		before := make([]duty, len(duties))
 		for l := range duties {
 			before[l] = duties[l]
@@ -50,7 +29,6 @@ func (m *moment) allocate(duties []duty) {
 	for {
 		m.relieve(duties)
 		started := m.start()
-		changed := m.catchUp() || len(started) > 0
 		// a task of no length ends at the instant it starts and gives its
 		// people back there
 		for _, k := range started {
@@ -59,10 +37,11 @@ func (m *moment) allocate(duties []duty) {
 				m.release(k)
 			}
 		}
-		if !changed && !(m.join() && m.reading.later) {
-			return
+		if len(started) == 0 {
+			break
 		}
 	}
+	m.join()
 }
 
 // start calls what may start and returns it. A task that may not is passed
@@ -141,7 +120,7 @@ func (m *moment) call(k, detail int, crew []int) {
 		whole = whole && here
 	}
 	if whole {
-		m.atOnce(func() { m.begun[k] = true })
+		m.begun[k] = true
 	}
 }
 
@@ -149,29 +128,27 @@ func (m *moment) call(k, detail int, crew []int) {
 // sequence, from the detail's own people and those lent to it, up to the
 // maximum and as tools allow, each only if there before the work is done as
 // things stand.
-// It reports whether anybody joined without a walk.
-func (m *moment) join() (here bool) {
+func (m *moment) join() {
 	for i, det := range m.c.d.Details {
 		for _, k := range det.Sequence {
 			if m.goesOn(k) {
-				here = m.joinTo(k, i) || here
+				m.joinTo(k, i)
 			}
 		}
 	}
-	return here
 }
 
-func (m *moment) joinTo(k, detail int) (here bool) {
+func (m *moment) joinTo(k, detail int) {
 	task := &m.c.d.Tasks[k]
 	_, high := bounds(task)
 	for _, p := range m.c.rank(task, m.pool(detail), m.spot) {
 		n, there := m.boundTo(k)
 		if n >= high {
-			return here
+			return
 		}
 		for _, need := range task.Tools {
 			if need.Each && m.toolsFree(need.Tool) < 1 {
-				return here
+				return
 			}
 		}
 		walk := m.c.walk(m.spot[p], task.Spot)
@@ -179,13 +156,8 @@ func (m *moment) joinTo(k, detail int) (here bool) {
 			continue
 		}
 		m.expected = append(m.expected, decision{what: join, task: k, people: []int{p}})
-		m.is[p], m.on[p], m.there[p] = bound, k, false
-		if walk == 0 {
-			here = true
-			m.atOnce(func() { m.there[p] = true })
-		}
+		m.is[p], m.on[p], m.there[p] = bound, k, walk == 0
 	}
-	return here
 }
 
 // compare reports the first decision of the instant that the timeline has

@@ -27,8 +27,14 @@
 // show is not asked: which of several free stoves of a kind is taken, and what
 // lookouts do at the very end of the drill.
 //
-// Three points of the allocation can honestly be read two ways (see reading.go).
-// A timeline must follow one reading from beginning to end.
+// # What needs no walk, and moments that coincide
+//
+// What needs no walk happens at once and counts for all that is looked at
+// after it: a crew that is whole at its call begins, a relief takes over, a
+// joiner is there. A place of a lookout for which nobody could be pulled waits
+// for somebody to come free; nobody is pulled for it later. A relief who
+// arrives at the very moment of the next relief has arrived: the place is owed
+// another, who may take over there and then, and the time stood has no length.
 //
 // # What it is not
 //

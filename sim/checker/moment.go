@@ -28,36 +28,11 @@ type moment struct {
 	called, begun, ended []bool // of each task
 	posts                [][]standing
 
-	reading  reading
-	put      []func() // what counts only when the instant is gone through again
 	expected []decision
 }
 
-// atOnce does what needs no walk, now or when the instant is gone through
-// again, as the rules are read.
-func (m *moment) atOnce(do func()) {
-	if m.reading.later {
-		m.put = append(m.put, do)
-		return
-	}
-	do()
-}
-
-// catchUp does what was put off and reports whether there was anything.
-func (m *moment) catchUp() bool {
-	list := m.put
-	m.put = nil
-	for _, do := range list {
-		do()
-	}
-	return len(list) > 0
-}
-
 // standing is who is at one place of a lookout; -1 for nobody.
-type standing struct {
-	there, coming int
-	came          bool // whether the one there arrived at this very instant
-}
+type standing struct{ there, coming int }
 
 // decision is one thing that an allocation decides.
 type decision struct {
@@ -167,7 +142,7 @@ func (m *moment) readPosts() {
 				if old := place.there; old >= 0 && s.Arrives == m.at {
 					m.standDown(l, old)
 				}
-				place.there, place.came = s.Person, s.Arrives == m.at
+				place.there = s.Person
 			}
 		}
 	}

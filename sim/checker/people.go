@@ -93,7 +93,8 @@ func (c *check) oneAfterTheOther() {
 			toPost := next.Lookout >= 0
 			switch {
 			case s.What == sim.Walking && s.Lookout >= 0:
-				if next.What != sim.Watching || next.Lookout != s.Lookout || next.Place != s.Place {
+				stands := next.What == sim.Watching && next.Lookout == s.Lookout && next.Place == s.Place
+				if !stands && !c.relievedAt(s) {
 					c.broken(s.To, "follows", c.person(p), "does not take the place walked to at "+c.lookout(s.Lookout), "watching there")
 				}
 			case s.What == sim.Walking:
@@ -116,6 +117,18 @@ func (c *check) oneAfterTheOther() {
 			}
 		}
 	}
+}
+
+// relievedAt reports whether somebody who walked to a place of a lookout is
+// relieved on arrival: the next relief was due at that moment and needed no
+// walk.
+func (c *check) relievedAt(walk sim.Stretch) bool {
+	for _, s := range c.at[walk.Lookout] {
+		if s.Place == walk.Place && s.Called == walk.To && s.Arrives == walk.To {
+			return true
+		}
+	}
+	return false
 }
 
 // present checks each stretch against the times of its task: ready only

@@ -16,7 +16,7 @@ type duty struct {
 
 type slot struct {
 	owed  bool
-	tried bool // somebody was to be pulled, and nobody could be spared
+	tried bool // nobody could be pulled: waits for somebody to come free
 	order int  // of the last call among all calls to the lookout; 0 for none
 }
 
@@ -29,7 +29,8 @@ func (c *check) duties() []duty {
 }
 
 // due marks the places that are owed somebody from this instant on: at from
-// and at every relief, every place whose relief is not on the way.
+// and at every relief, every place whose relief is not on the way. One who
+// arrives at that very moment has arrived.
 func (m *moment) due(duties []duty) {
 	for l := range duties {
 		look := &m.c.d.Lookouts[l]
@@ -38,8 +39,7 @@ func (m *moment) due(duties []duty) {
 			continue
 		}
 		for i := range duties[l].slots {
-			onTheWay := m.posts[l][i].coming >= 0 || m.reading.timerFirst && m.posts[l][i].came
-			if !onTheWay && !duties[l].slots[i].owed {
+			if m.posts[l][i].coming < 0 && !duties[l].slots[i].owed {
 				duties[l].slots[i].owed, duties[l].slots[i].tried = true, false
 			}
 		}
@@ -61,7 +61,7 @@ func (m *moment) relieve(duties []duty) {
 		sort.SliceStable(owed, func(i, j int) bool { return d.slots[owed[i]].order < d.slots[owed[j]].order })
 		for _, i := range owed {
 			p := m.nextFor(l, d, m.mayBePosted)
-			if p < 0 && m.c.d.Lookouts[l].IfNobody == sim.Pull && (m.reading.pullAgain || !d.slots[i].tried) {
+			if p < 0 && m.c.d.Lookouts[l].IfNobody == sim.Pull && !d.slots[i].tried {
 				p = m.nextFor(l, d, m.canBeSpared)
 				d.slots[i].tried = true
 			}
@@ -116,7 +116,7 @@ func (m *moment) send(l int, d *duty, i, p int) {
 		old := place.there
 		place.there = p
 		if old >= 0 {
-			m.atOnce(func() { m.standDown(l, old) })
+			m.standDown(l, old)
 		}
 	} else {
 		place.coming = p
