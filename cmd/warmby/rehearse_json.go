@@ -9,6 +9,7 @@ import (
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/heat"
+	"warmby/sim/stats"
 )
 
 // seconds is a moment in seconds with three decimals; null for never.
@@ -135,7 +136,7 @@ func (r *rehearsal) document() timelineJSON {
 			mj.HeldUp = append(mj.HeldUp, d.Tasks[l.Task].Name)
 		}
 		if r.share.runs > 0 {
-			low, high := wilson(r.share.quickly[i], r.share.runs)
+			low, high := stats.Wilson(int64(r.share.quickly[i]), int64(r.share.runs), stats.Level)
 			mj.AsQuickly = &asJSON{float64(r.share.quickly[i]) / float64(r.share.runs), [2]float64{low, high}, r.share.runs, shareSeed}
 		}
 		doc.Milestones = append(doc.Milestones, mj)

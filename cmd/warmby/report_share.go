@@ -2,11 +2,11 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"warmby/sim"
 	"warmby/sim/fast"
+	"warmby/sim/stats"
 )
 
 // share tells in how many runs each milestone came as quickly as with usual
@@ -85,20 +85,10 @@ func (s share) text(tl *sim.Timeline, width int) string {
 		if tl.Milestones[m] == sim.Never {
 			continue
 		}
-		low, high := wilson(s.quickly[m], s.runs)
+		low, high := stats.Wilson(int64(s.quickly[m]), int64(s.runs), stats.Level)
 		parts = append(parts, fmt.Sprintf("%s in %d of %d (%.0f to %.0f %%)",
 			tl.Drill.Milestones[m].Name, s.quickly[m], s.runs, 100*low, 100*high))
 	}
 	return wrap(fmt.Sprintf("Usual values flatter. With drawn ones, mishaps included, it went at least as quickly for %s (runs of seed %d; in brackets the 95 %% interval of the share).",
 		strings.Join(parts, ", "), shareSeed), width, "  ", "  ")
-}
-
-// wilson returns the 95 % score interval of a share k of n (E. B. Wilson,
-// J. Am. Stat. Assoc. 22 (1927) 209-212).
-func wilson(k, n int) (low, high float64) {
-	const z = 1.959963984540054
-	p, m := float64(k)/float64(n), float64(n)
-	mid := (p + z*z/(2*m)) / (1 + z*z/m)
-	half := z / (1 + z*z/m) * math.Sqrt(p*(1-p)/m+z*z/(4*m*m))
-	return max(0, mid-half), min(1, mid+half)
 }

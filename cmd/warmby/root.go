@@ -30,6 +30,7 @@ input; left out, it is the shipped demo.
 func commands(e *environment) []*cobra.Command {
 	return []*cobra.Command{
 		rehearseCommand(e),
+		compareCommand(e),
 		checkCommand(e),
 		newCommand(e),
 		helpCommand(e),

@@ -9,7 +9,7 @@ import (
 )
 
 // leftOutRuns is how many runs at most are played without a task.
-const leftOutRuns = 2000
+const leftOutRuns = 1000
 
 // LeftOut is what leaving out one task does.
 type LeftOut struct {

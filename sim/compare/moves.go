@@ -3,7 +3,6 @@ package compare
 import (
 	"context"
 	"errors"
-	"fmt"
 
 	"warmby/sim"
 	"warmby/sim/draw"
@@ -14,9 +13,13 @@ import (
 // How many runs at most the three questions of [WhatMoves] are asked of.
 const (
 	toldRuns   = 200  // told from timelines
-	againRuns  = 400  // played again with one task shorter
+	againRuns  = 300  // played again with one task shorter
 	rankedRuns = 2000 // ranked
 )
+
+// seldom is in which share of the runs told a task must be on the critical
+// sequence of a milestone to be played again.
+const seldom = 0.05
 
 // shorter is by how much a task is made shorter, in its own measure: a
 // person-minute of work, a minute of what takes clock time.
@@ -38,8 +41,8 @@ type Mover struct {
 	// with the milestone.
 	Rank stats.Correlation
 	// PerMinute is how much sooner the milestone is for each minute by which
-	// the task is shorter, all else and the luck equal. Absent for tasks that
-	// have no drawn length and those never seen on a critical sequence.
+	// the task is shorter, all else and the luck equal. Absent for tasks whose
+	// length is worked out and those seldom seen on a critical sequence.
 	PerMinute stats.Ratio
 }
 
@@ -149,13 +152,13 @@ func (m *mover) playShorter(task int) error {
 	m.perMinute[task] = make([]stats.Ratio, len(m.milestones))
 	seen := false
 	for k := range m.milestones {
-		count, _ := m.criticalIn(task, k)
-		seen = seen || count > 0
-		m.perMinute[task][k].Why = fmt.Sprintf("on no critical sequence in %d runs, and not played again", len(m.critical))
+		count, of := m.criticalIn(task, k)
+		seen = seen || count > 0 && float64(count) >= seldom*float64(of)
+		m.perMinute[task][k].Why = "too seldom to play again"
 	}
 	if m.Drill.Tasks[task].Amount == nil {
 		for k := range m.milestones {
-			m.perMinute[task][k].Why = "its length is worked out, not given"
+			m.perMinute[task][k].Why = "worked out, not given"
 		}
 		return nil
 	}

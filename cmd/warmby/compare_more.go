@@ -1,0 +1,126 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"warmby/sim"
+	"warmby/sim/compare"
+	"warmby/sim/stats"
+)
+
+func pairUp(a, b []sim.Time) stats.Difference { return compare.Pair(a, b).Difference() }
+
+// canWaitText writes for each task that can wait what leaving it out wins.
+func (c *comparison) canWaitText(width int) string {
+	var tasks []string // in the order of the file; orders have the same ones
+	for _, left := range c.leftOut {
+		for _, l := range left {
+			if !slices.Contains(tasks, l.Task) {
+				tasks = append(tasks, l.Task)
+			}
+		}
+	}
+	if tasks == nil {
+		return ""
+	}
+	var b strings.Builder
+	runs := 0
+	for _, task := range tasks {
+		fmt.Fprintf(&b, "  %s\n", sentenceCase(task))
+		b.WriteString(c.grid(c.asIs.orders, func(order, m int) *stats.Mean {
+			for _, l := range c.leftOut[order] {
+				if l.Task == task && l.Wins != nil && l.Wins[m] != nil {
+					runs = l.Runs
+					won := negated(l.Wins[m].Mean)
+					return &won
+				}
+			}
+			return nil
+		}))
+	}
+	b.WriteString(wrap(fmt.Sprintf("Each played without the task in %s of the same luck, as if it took no time and nobody; what comes after it then waits for what it came after. "+
+		"A figure under 0 is lost. Milestones that do not move are left out. What the task itself is good for is yours to weigh.",
+		counted(runs, "run")), width, "  ", "  "))
+	return b.String()
+}
+
+// shownMovers is how many tasks are shown for a milestone.
+const shownMovers = 5
+
+// movesText writes, for each primary milestone under the order that is soonest
+// there, the tasks that decide it.
+func (c *comparison) movesText(width int) string {
+	var b strings.Builder
+	var last *compare.Moves
+	for k, m := range c.primary {
+		order := c.asIs.ranking(m)[0]
+		moves := c.moves[order]
+		movers := topMovers(moves.Milestones[k])
+		if len(movers) == 0 {
+			continue
+		}
+		last = moves
+		heading := sentenceCase(c.d.Milestones[m].Name)
+		if c.asIs.orders[order] != "" {
+			heading += ", under " + c.asIs.orders[order]
+		}
+		rows := [][]string{{"", "holds it up in", "a minute less wins", "rank correlation"}}
+		for _, v := range movers {
+			rows = append(rows, []string{
+				c.d.Tasks[v.Task].Name,
+				fmt.Sprintf("%.0f %% (%.0f-%.0f)", 100*v.Critical.Value, 100*v.Critical.Low, 100*v.Critical.High),
+				wonText(v.PerMinute), rankText(v.Rank),
+			})
+		}
+		fmt.Fprintf(&b, "  %s\n%s", heading, table("    ", rows))
+	}
+	if last == nil {
+		return ""
+	}
+	b.WriteString(wrap(fmt.Sprintf("Holds it up: in so many of %s the task is on the critical sequence. A minute less: played again in %s of the same luck with the task a minute shorter "+
+		"(a person-minute, where it is work), in minutes; over 1 when much hangs on it, under 0 when being done sooner makes others choose worse. Rank correlation: of the task's length, mishaps apart, with the milestone, over %s; "+
+		"a good or bad day moves all work together. In brackets 95 %% intervals. The other orders stand in --json.",
+		counted(last.Told, "run"), counted(last.Again, "run"), counted(last.Ranked, "run")), width, "  ", "  "))
+	return b.String()
+}
+
+// topMovers returns the tasks most often on the critical sequence, and of
+// equals those with which most is won.
+func topMovers(movers []compare.Mover) []compare.Mover {
+	var seen []compare.Mover
+	for _, v := range movers {
+		if v.Critical.Count > 0 {
+			seen = append(seen, v)
+		}
+	}
+	won := func(v compare.Mover) float64 {
+		if v.PerMinute.OK() {
+			return v.PerMinute.Value
+		}
+		return 0
+	}
+	slices.SortStableFunc(seen, func(a, b compare.Mover) int {
+		return cmp.Or(cmp.Compare(b.Critical.Count, a.Critical.Count), cmp.Compare(won(b), won(a)))
+	})
+	return seen[:min(len(seen), shownMovers)]
+}
+
+func wonText(r stats.Ratio) string {
+	switch {
+	case !r.OK():
+		return "- (" + r.Why + ")"
+	case r.Runs < 2:
+		return fmt.Sprintf("%.2f min (one run only)", r.Value)
+	}
+	return fmt.Sprintf("%.2f min (%.2f to %.2f)", r.Value, r.Low, r.High)
+}
+
+func rankText(c stats.Correlation) string {
+	if !c.OK() {
+		return "none (never varies)"
+	}
+	return fmt.Sprintf("%.2f (%.2f to %.2f)", c.Value, c.Low, c.High)
+}

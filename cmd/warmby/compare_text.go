@@ -1,0 +1,409 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/stats"
+)
+
+// text writes a comparison for people.
+func (c *comparison) text(width int) string {
+	var b strings.Builder
+	b.WriteString(wrap(c.d.Title, width, "", ""))
+	b.WriteString(wrap(c.subtitle(), width, "", ""))
+	for _, w := range c.warnings() {
+		b.WriteString(wrap("Warning: "+w, width, "", "  "))
+	}
+	section := func(heading, body string) {
+		if body != "" {
+			fmt.Fprintf(&b, "\n%s\n%s", heading, body)
+		}
+	}
+	section("In short", c.shortText(c.asIs, width))
+	section("When: "+whenHeading(c.d), c.whenText(c.asIs, width))
+	for _, w := range c.whatIfs {
+		if w.never != "" {
+			continue // among the warnings
+		}
+		section(fmt.Sprintf("What if: %s", w.whatIf), c.shortText(w, width))
+		section(fmt.Sprintf("What if: %s. Later than as it is (minutes:seconds, under each its 95 %% interval)", w.whatIf), c.changeText(w))
+		section(fmt.Sprintf("What if: %s. When: %s", w.whatIf, whenHeading(c.d)), c.whenText(w, width))
+	}
+	section("What can wait: sooner without it (minutes:seconds, under each its 95 % interval)", c.canWaitText(width))
+	section("What moves it", c.movesText(width))
+	section("How to read it", c.methodText(width))
+	section("Cautions", cautionsText(cold.Cautions(c.d, nil), width))
+	fmt.Fprintf(&b, "\nPlayed by: %s\n", c.repeat())
+	return b.String()
+}
+
+func (c *comparison) subtitle() string {
+	orders := "Tasks in file order"
+	switch n := len(c.asIs.orders); {
+	case n > 1:
+		orders = fmt.Sprintf("%d orders under the same luck", n)
+	case c.asIs.orders[0] != "":
+		orders = fmt.Sprintf("Order %q", c.asIs.orders[0])
+	}
+	s := fmt.Sprintf("%s; %s each, seed %d", orders, counted(c.flags.runs, "run"), c.flags.seed)
+	if len(c.asIs.orders) == 1 {
+		s = strings.Replace(s, " each", "", 1)
+	}
+	if !c.d.Site.Arrival.IsZero() {
+		s += "; arrival " + c.d.Site.Arrival.Format("Mon 2 Jan 2006 15:04 -07:00")
+	}
+	return s
+}
+
+// warnings returns what should keep readers from leaning on the figures.
+func (c *comparison) warnings() []string {
+	var list []string
+	if few := stats.ShareOf(0, int64(c.flags.runs)).Warning; few != "" {
+		list = append(list, few)
+	}
+	if !c.drawn {
+		list = append(list, "nothing in this scenario is left to luck: every run is the same, and intervals say nothing")
+	}
+	for _, w := range append([]*bout{c.asIs}, c.whatIfs...) {
+		if w.never != "" {
+			list = append(list, fmt.Sprintf("what if %q cannot be played: %s", w.whatIf, w.never))
+			continue
+		}
+		for i, p := range w.played {
+			if p.Stopped > 0 {
+				list = append(list, fmt.Sprintf("%scame to a stop in %d of %d runs, first in run %d (%v); what was not reached by then counts as never",
+					drillName(w, i), p.Stopped, c.flags.runs, p.StopRun, p.Stop))
+			}
+		}
+	}
+	for i, left := range c.leftOut {
+		for _, l := range left {
+			if l.Why != "" {
+				list = append(list, fmt.Sprintf("order %q cannot be played without %q: %s", c.asIs.orders[i], l.Task, l.Why))
+			}
+		}
+	}
+	return list
+}
+
+// drillName names one drill in front of a verb.
+func drillName(w *bout, order int) string {
+	name := "the drill "
+	if w.orders[order] != "" {
+		name = fmt.Sprintf("order %q ", w.orders[order])
+	}
+	if w.whatIf != "" {
+		name += fmt.Sprintf("(what if %q) ", w.whatIf)
+	}
+	return name
+}
+
+// shortText says for each primary milestone, in a sentence or three, which
+// order is soonest and how sure that is.
+func (c *comparison) shortText(w *bout, width int) string {
+	var b strings.Builder
+	for _, m := range c.primary {
+		b.WriteString(wrap(w.sentences(m), width, "  ", "    "))
+	}
+	return b.String()
+}
+
+func (w *bout) sentences(m int) string {
+	d := w.played[0].Drill
+	many := occasions(d)
+	ranking := w.ranking(m)
+	best := ranking[0]
+	o := w.odds[m][best]
+	under := ""
+	if len(ranking) > 1 {
+		under = " under " + w.orders[best]
+	}
+	q := o.quantiles[nineOfTen]
+	text := sentenceCase(d.Milestones[m].Name) + ": "
+	switch clock := clockUp(d, q.Value); {
+	case q.Value == sim.Never:
+		text += fmt.Sprintf("9 of 10 %s cannot be had%s: never reached %s.", many, under, inHundred(o.never, many))
+	case clock == "":
+		text += fmt.Sprintf("in 9 of 10 %s by %s after arrival (%s)%s.", many, sim.Clock(q.Value), momentRange(d, q), under)
+	default:
+		text += fmt.Sprintf("in 9 of 10 %s by %s (%s), %s after arrival,%s.", many, clock, momentRange(d, q), sim.Clock(q.Value), under)
+		text = strings.Replace(text, ",.", ".", 1)
+	}
+	if o.onTime != nil {
+		text += fmt.Sprintf(" On time, by %s, %s.", byText(d, d.Milestones[m]), inHundred(*o.onTime, many))
+	}
+	if len(ranking) > 1 {
+		text += " " + sentenceCase(w.differenceSentence(m, best, ranking[1], many)) + "."
+	}
+	return text
+}
+
+// differenceSentence says how far an order is ahead of another: "drink first is
+// ahead of shelter first by 6 min 10 s (4 min to 8 min), in 83 of 100 evenings".
+func (w *bout) differenceSentence(m, a, b int, many string) string {
+	p := w.between(m, a, b)
+	first, second := w.orders[a], w.orders[b]
+	sooner := inHundred(p.diff.ASooner, many)
+	mean := negated(p.diff.Mean) // over 0: the first is sooner
+	switch {
+	case !mean.OK():
+		return fmt.Sprintf("%s comes before %s %s; there is no mean difference: %s", first, second, sooner, mean.Why)
+	case p.diff.Ahead() == 1: // ranked by something else
+		return w.differenceSentence(m, b, a, many)
+	case p.diff.Ahead() == -1 && mean.Low < 0:
+		return fmt.Sprintf("%s is ahead of %s by Holm's procedure, but by how little is not settled: %s on average (%s); it is sooner %s",
+			first, second, sim.Clock(wholeMillis(mean.Value)), lengthRange(mean), sooner)
+	case p.diff.Ahead() == -1:
+		return fmt.Sprintf("%s is ahead of %s by %s (%s), sooner %s", first, second, sim.Clock(wholeMillis(mean.Value)), lengthRange(mean), sooner)
+	case mean.Value == 0 && mean.SD == 0:
+		return fmt.Sprintf("%s and %s get there at the same moment in every run", first, second)
+	case mean.Warning != "":
+		return fmt.Sprintf("too few runs to say whether %s or %s is ahead (%s sooner %s)", first, second, first, sooner)
+	}
+	return fmt.Sprintf("there is no telling whether %s or %s is ahead: %s on average (%s); %s is sooner %s",
+		first, second, sim.Clock(wholeMillis(mean.Value)), lengthRange(mean), first, sooner)
+}
+
+func whenHeading(d *sim.Drill) string {
+	if d.Site.Arrival.IsZero() {
+		return "minutes:seconds since arrival, under each its 95 % interval"
+	}
+	return "minutes:seconds since arrival and clock, under each its 95 % interval"
+}
+
+// whenText writes for each milestone the odds of every order and all
+// differences.
+func (c *comparison) whenText(w *bout, width int) string {
+	d := w.played[0].Drill
+	many := occasions(d)
+	var b strings.Builder
+	for m, milestone := range d.Milestones {
+		heading := milestone.Name
+		if milestone.By != sim.Never {
+			heading += ", target by " + byText(d, milestone)
+		}
+		if m > 0 {
+			b.WriteByte('\n')
+		}
+		if as := w.same(m); as >= 0 {
+			b.WriteString(wrap(fmt.Sprintf("%s: as %s, to the moment, in every run", sentenceCase(heading), d.Milestones[as].Name), width, "  ", "    "))
+			continue
+		}
+		fmt.Fprintf(&b, "  %s\n%s", sentenceCase(heading), w.oddsTable(m))
+		for i, o := range w.odds[m] {
+			if o.never.Count > 0 {
+				b.WriteString(wrap(fmt.Sprintf("%s: never reached %s", w.called(i), inHundred(o.never, many)), width, "  ", "    "))
+			}
+		}
+		if len(w.orders) < 2 {
+			continue
+		}
+		b.WriteString(w.differencesTable(m, c.isPrimary(m)))
+	}
+	return b.String()
+}
+
+// same returns an earlier milestone that every order reaches at the same moment
+// in every run, -1 for none.
+func (w *bout) same(m int) int {
+	for earlier := range m {
+		same := true
+		for _, p := range w.played {
+			same = same && slices.Equal(p.Times[m], p.Times[earlier])
+		}
+		if same {
+			return earlier
+		}
+	}
+	return -1
+}
+
+// differencesTable writes how far each order is ahead of each other one, the
+// soonest first.
+func (w *bout) differencesTable(m int, primary bool) string {
+	heading := "by (all hold together)"
+	if !primary {
+		heading = "by (exploratory)"
+	}
+	rows := [][]string{{"", "", "", heading, "sooner in"}}
+	ranking := w.ranking(m)
+	for i, a := range ranking {
+		for _, b := range ranking[i+1:] {
+			p := w.between(m, a, b)
+			if p.diff.Ahead() == 1 { // ranked by something else
+				p = p.turned()
+			}
+			rows = append(rows, []string{w.orders[p.a], aheadWord(p.diff), w.orders[p.b], byHowMuch(negated(p.diff.Mean)), soonerShort(p.diff.ASooner)})
+		}
+	}
+	return table("  ", rows)
+}
+
+// aheadWord says what is between two orders, of which the first has the sooner
+// mean.
+func aheadWord(d stats.Difference) string {
+	switch {
+	case d.Ahead() == 0:
+		return "or"
+	case d.Mean.High > 0:
+		return "ahead of?"
+	}
+	return "ahead of"
+}
+
+func byHowMuch(m stats.Mean) string {
+	switch {
+	case !m.OK():
+		return "no mean (not always reached)"
+	case m.Value == 0 && m.SD == 0:
+		return "the same in every run"
+	}
+	return signed(wholeMillis(m.Value)) + " (" + shortRange(m) + ")"
+}
+
+func soonerShort(s stats.Share) string {
+	if s.Exact {
+		return fmt.Sprintf("%d of %d (%s)", s.Count, s.Runs, percentRange(s))
+	}
+	return fmt.Sprintf("%.0f of 100 (%s)", 100*s.Value, percentRange(s))
+}
+
+// called names an order in a table.
+func (w *bout) called(order int) string {
+	if w.orders[order] == "" {
+		return "file order"
+	}
+	return w.orders[order]
+}
+
+func (w *bout) oddsTable(m int) string {
+	d := w.played[0].Drill
+	heading := []string{"", "mean", "5 of 10", "8 of 10", "9 of 10", "19 of 20"}
+	target := d.Milestones[m].By != sim.Never
+	if target {
+		heading = append(heading, "on time")
+	}
+	rows := [][]string{heading}
+	for i := range w.orders {
+		o := w.odds[m][i]
+		figures, ranges := []string{w.called(i)}, []string{""}
+		if o.mean.OK() {
+			figures = append(figures, withClock(d, wholeMillis(o.mean.Value)))
+			ranges = append(ranges, meanRange(o.mean))
+		} else {
+			figures, ranges = append(figures, "none"), append(ranges, "not always")
+		}
+		for _, q := range o.quantiles {
+			figures = append(figures, withClock(d, q.Value))
+			ranges = append(ranges, quantileRange(q))
+		}
+		if target {
+			figures = append(figures, fmt.Sprintf("%.0f %%", 100*o.onTime.Value))
+			ranges = append(ranges, fmt.Sprintf("%.0f-%.0f %%", 100*o.onTime.Low, 100*o.onTime.High))
+		}
+		rows = append(rows, figures, ranges)
+	}
+	return table("  ", rows)
+}
+
+func meanRange(m stats.Mean) string {
+	if m.Runs < 2 {
+		return "?"
+	}
+	return signed(wholeMillis(m.Low)) + "-" + signed(wholeMillis(m.High))
+}
+
+// withClock writes a moment since arrival and on the clock.
+func withClock(d *sim.Drill, t sim.Time) string {
+	return strings.TrimSpace(short(t) + " " + clockOf(d, t))
+}
+
+func quantileRange(q stats.Quantile) string {
+	low, high := short(q.Low), short(q.High)
+	if q.LowOpen {
+		low = "?"
+	}
+	if q.HighOpen {
+		high = "?"
+	}
+	return low + "-" + high
+}
+
+// change is what a what-if does to one milestone of one order, run by run: over
+// 0 when it comes later than as it is.
+func (c *comparison) change(w *bout, order, m int) stats.Difference {
+	return pairUp(w.played[order].Times[m], c.asIs.played[order].Times[m])
+}
+
+// changeText writes what a what-if costs: milestones by orders.
+func (c *comparison) changeText(w *bout) string {
+	return c.grid(w.orders, func(order, m int) *stats.Mean {
+		mean := c.change(w, order, m).Mean
+		return &mean
+	})
+}
+
+// grid writes a mean for each milestone and order, its interval under it; rows
+// in which nothing changes are left out. Nil is nothing to say.
+func (c *comparison) grid(orders []string, mean func(order, m int) *stats.Mean) string {
+	heading := []string{""}
+	for i := range orders {
+		heading = append(heading, c.asIs.called(i))
+	}
+	rows := [][]string{heading}
+	for m, milestone := range c.d.Milestones {
+		figures, ranges := []string{milestone.Name}, []string{""}
+		changes := false
+		for i := range orders {
+			v := mean(i, m)
+			switch {
+			case v == nil:
+				figures, ranges = append(figures, ""), append(ranges, "")
+			case !v.OK():
+				figures, ranges, changes = append(figures, "no mean"), append(ranges, "(not always reached)"), true
+			case v.Value == 0 && v.SD == 0:
+				figures, ranges = append(figures, "no change"), append(ranges, "")
+			default:
+				figures, ranges = append(figures, signed(wholeMillis(v.Value))), append(ranges, "("+shortRange(*v)+")")
+				changes = true
+			}
+		}
+		if changes {
+			rows = append(rows, figures, ranges)
+		}
+	}
+	if len(rows) == 1 {
+		return "  No milestone changes in any run.\n"
+	}
+	return table("    ", rows)
+}
+
+func (c *comparison) methodText(width int) string {
+	var lines []string
+	n := 0
+	for _, m := range c.primary {
+		n += len(c.asIs.pairs[m])
+	}
+	var names []string
+	for _, m := range c.primary {
+		names = append(names, c.d.Milestones[m].Name)
+	}
+	lines = append(lines, fmt.Sprintf("Run 0 to %d of seed %d: in each, all orders meet the same lengths, mishaps, arrivals and weather. "+
+		"\"9 of 10\" is when a milestone is reached in 9 of 10 runs; a run that never gets there counts as infinitely late, and then there is no mean. "+
+		"Intervals hold with 95 %%: Student's t for means and differences, order statistics for \"of 10\", Wilson's or the exact one for shares.",
+		c.flags.runs-1, c.flags.seed))
+	if n > 1 {
+		lines = append(lines, fmt.Sprintf("The %d differences at %s are one family: with 95 %% all of their intervals hold at once, and \"ahead\" is said when Holm's procedure finds it for the family (with a question mark where the interval all the same holds 0). Everything else is exploratory: of twenty such intervals one is expected to miss.",
+			n, list(names)))
+	}
+	lines = append(lines, "All of it is as true as the lengths in the file. Stop-watch your own team and put them in.")
+	var b strings.Builder
+	for _, l := range lines {
+		b.WriteString(wrap(l, width, "  ", "  "))
+	}
+	return b.String()
+}

@@ -1,0 +1,102 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"warmby/sim"
+	"warmby/sim/stats"
+)
+
+// occasions is what to call many runs of a drill: by the hour of arrival, as
+// people say it.
+func occasions(d *sim.Drill) string {
+	if d.Site.Arrival.IsZero() {
+		return "runs"
+	}
+	switch hour := d.Site.Arrival.Hour(); {
+	case hour >= 3 && hour < 10:
+		return "mornings"
+	case hour >= 12 && hour < 20:
+		return "evenings"
+	case hour >= 10 && hour < 12:
+		return "days"
+	}
+	return "nights"
+}
+
+// inHundred writes a share as so many of a hundred: "in 83 of 100 evenings (81
+// to 85)". What is rare, or all but certain, is counted out.
+func inHundred(s stats.Share, of string) string {
+	count := fmt.Sprintf("in %.0f of 100 %s", 100*s.Value, of)
+	if s.Exact {
+		count = fmt.Sprintf("in %d of %d %s", s.Count, s.Runs, of)
+	}
+	return count + " (" + percentRange(s) + ")"
+}
+
+// percentRange writes the interval of a share: "81 to 85 %".
+func percentRange(s stats.Share) string {
+	format := "%.0f to %.0f %%"
+	if s.High < 0.02 || s.Low > 0.98 {
+		format = "%.1f to %.1f %%"
+	}
+	return fmt.Sprintf(format, 100*s.Low, 100*s.High)
+}
+
+// clockUp writes a moment on the clock, in the minute after it unless it is a
+// whole one, so that "by" stays true.
+func clockUp(d *sim.Drill, t sim.Time) string {
+	if t == sim.Never {
+		return "never"
+	}
+	return clockOf(d, (t+sim.Minute-1)/sim.Minute*sim.Minute)
+}
+
+// momentRange writes the interval of a quantile, on the clock when the site has
+// one.
+func momentRange(d *sim.Drill, q stats.Quantile) string {
+	write := func(t sim.Time) string { return sim.Clock(t) }
+	if !d.Site.Arrival.IsZero() {
+		write = func(t sim.Time) string { return clockUp(d, t) }
+	}
+	switch {
+	case q.LowOpen && q.HighOpen:
+		return "too few runs to bound it"
+	case q.LowOpen:
+		return write(q.High) + " at the latest"
+	case q.HighOpen:
+		return write(q.Low) + " at the soonest"
+	}
+	return write(q.Low) + " to " + write(q.High)
+}
+
+// signed writes a length of time of either sign as minutes and seconds.
+func signed(t sim.Time) string {
+	if t < 0 && -t >= 500*sim.Millisecond {
+		return "-" + short(-t)
+	}
+	return short(max(t, -t))
+}
+
+// shortRange writes an interval of lengths of time in minutes and seconds.
+func shortRange(m stats.Mean) string {
+	if math.IsInf(m.Low, 0) {
+		return "cannot be told"
+	}
+	return signed(wholeMillis(m.Low)) + " to " + signed(wholeMillis(m.High))
+}
+
+// lengthRange writes an interval of a difference that is over 0 in words.
+func lengthRange(m stats.Mean) string {
+	low, high := wholeMillis(m.Low), wholeMillis(m.High)
+	switch {
+	case math.IsInf(m.Low, 0):
+		return "its interval cannot be told"
+	case low < 0 && high < 0:
+		return sim.Clock(-high) + " to " + sim.Clock(-low) + " later"
+	case low < 0:
+		return sim.Clock(-low) + " later to " + sim.Clock(high) + " sooner"
+	}
+	return sim.Clock(low) + " to " + sim.Clock(high)
+}
