@@ -24,7 +24,7 @@ func crowd(people int) story {
 
 func BenchmarkDrill(b *testing.B) {
 	tl := crowd(12).timeline()
-	opt := Options{Curves: winterCurves(tl)}
+	opt := Options{Curves: winterCurves(tl), Cold: winterCold()}
 	b.Run("layout", func(b *testing.B) {
 		for b.Loop() {
 			Drill(tl, opt)

@@ -1,7 +1,7 @@
 // Package plots turns results into pictures.
 //
-// [Drill] draws one timeline: bars by person over a ruler of time, with the
-// temperature of shelters and pots below. A [Picture] is a list of marks on a
+// [Drill] draws one timeline: bars by person over a ruler of time, with cold
+// strain and the temperature of shelters and pots below. A [Picture] is a list of marks on a
 // sheet; [Picture.Bytes] puts it on paper as SVG, PNG or PDF.
 //
 // # What is promised

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/heat"
 )
 
@@ -12,6 +13,10 @@ type Options struct {
 	Title    string       // the scenario's title and the order when empty
 	Critical []bool       // for each task of the drill, whether it held it up; may be nil
 	Curves   []heat.Curve // temperatures of shelters and pots; no panel when empty
+	// Cold is the account of each person, as [cold.Account] gives it: the panel
+	// of cold strain. No panel when empty; people without an account are named
+	// under it.
+	Cold []cold.Person
 }
 
 // panel is one picture of several over the same ruler. It draws itself from
@@ -24,7 +29,8 @@ const margin = 22.0
 
 // Drill draws one drill: what each person did, and what went on by itself,
 // over a ruler of minutes since arrival and clock time, with light and
-// weather behind, milestones and targets as lines, and temperatures below.
+// weather behind, milestones and targets as lines, and cold strain and
+// temperatures below.
 //
 // Rows are made lower to fit one sheet of A4 across; when that does not do,
 // the picture grows, and from 16 rows on a bar has one line of text.
@@ -53,8 +59,15 @@ func drill(tl *sim.Timeline, opt Options, size rowSize) *Picture {
 	foot := y + float64(a.arrange(s, labels))*laneHeight + 1
 
 	panels := []panel{&panelRows{rows: rows, size: size}}
+	strain, said := coldStrain(opt.Cold)
+	var drawn []*panelLines
+	if strain != nil {
+		drawn = append(drawn, strain)
+	}
 	if len(opt.Curves) > 0 {
-		t := temperatures(opt.Curves, steps, a.length)
+		drawn = append(drawn, temperatures(opt.Curves, steps, a.length))
+	}
+	for _, t := range drawn {
 		for _, l := range labels {
 			if l.line {
 				t.lines = append(t.lines, l.x)
@@ -83,7 +96,16 @@ func drill(tl *sim.Timeline, opt Options, size rowSize) *Picture {
 	y += 4
 	y += drawNotes(s, a.right(), y) + 3
 	y += unbegun(s, tl, a.right(), y)
-	y += drawKey(s, keyFor(s, tl, opt, rows, labels, steps), a.right(), y)
+	for _, text := range said {
+		y += s.paragraph(margin, y, text, noteStyle, a.right()-margin) + 2
+	}
+	items := keyFor(s, tl, opt, rows, labels, steps)
+	for _, t := range drawn {
+		for _, n := range t.nameless {
+			items = append(items, n.key(n.name))
+		}
+	}
+	y += drawKey(s, items, a.right(), y+2) + 2
 	return &Picture{Title: title(tl, opt), Width: sheetWidth, Height: y + margin - 8,
 		marks: s.ordered(), rows: rows, labels: labels, notes: s.notes.texts}
 }

@@ -443,7 +443,7 @@ func anyCurves(t *rapid.T, end sim.Time) []heat.Curve {
 func TestNoTextIsCutOrLiesOnAnother(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		tl := anyTimeline(t)
-		p := Drill(tl, Options{Curves: anyCurves(t, tl.End)})
+		p := Drill(tl, Options{Curves: anyCurves(t, tl.End), Cold: anyCold(t, rapid.IntRange(0, 9).Draw(t, "accounts"))})
 		if f := faults(p); len(f) > 0 {
 			t.Fatal(strings.Join(f, "\n"))
 		}
@@ -453,7 +453,7 @@ func TestNoTextIsCutOrLiesOnAnother(t *testing.T) {
 func TestAnyTimelineCanBeWritten(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		tl := anyTimeline(t)
-		p := Drill(tl, Options{Curves: anyCurves(t, tl.End)})
+		p := Drill(tl, Options{Curves: anyCurves(t, tl.End), Cold: anyCold(t, rapid.IntRange(0, 9).Draw(t, "accounts"))})
 		if _, err := p.Bytes(rapid.SampledFrom([]string{"svg", "pdf", "svg", "pdf", "svg", "pdf", "svg", "png"}).Draw(t, "format")); err != nil {
 			t.Fatal(err)
 		}

@@ -18,6 +18,10 @@ func drawKey(s *sheet, items []keyItem, right, top float64) float64 {
 			x, y = margin, y+line
 		}
 		it.draw(s, rect{x, y, x + swatch, y + high})
+		if x == margin && x+wide > right {
+			y += s.paragraph(x+swatch+4, y+high-1.5-ascent*keyStyle.size, it.word, keyStyle, right-x-swatch-4) + line - leading*keyStyle.size
+			continue
+		}
 		s.text(x+swatch+4, y+high-1.5, it.word, keyStyle)
 		x += wide + 10
 	}

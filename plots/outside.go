@@ -101,14 +101,21 @@ func (a axis) outside(s *sheet, steps []sim.Step, lit, weather bool, top float64
 					texts = []string{"dark from " + a.clock(sp.from), "dark"}
 				}
 			}
-			a.strip(s, sp, fill, texts, y)
+			a.strip(s, sp, fill, texts, texts[0], y)
 		}
 		y += stripHeight + 1.5
 	}
 	if weather {
 		a.caption(s, "outside", y+7.8)
 		for _, sp := range spells(steps, a.length, sameWeather) {
-			a.strip(s, sp, paper, weatherTexts(sp.step), y)
+			texts := weatherTexts(sp.step)
+			a.strip(s, sp, paper, texts, texts[0], y)
+		}
+		y += stripHeight + 1.5
+		a.caption(s, "bare skin", y+7.8)
+		for _, sp := range spells(steps, a.length, sameWeather) {
+			texts := skinTexts(sp.step)
+			a.strip(s, sp, paper, texts, "bare skin: "+texts[0], y)
 		}
 		y += stripHeight + 1.5
 	}
@@ -116,8 +123,8 @@ func (a axis) outside(s *sheet, steps []sim.Step, lit, weather bool, top float64
 }
 
 // strip draws one spell on a strip with the longest text that fits; failing
-// all, a number, and nothing on a spell too short for that.
-func (a axis) strip(s *sheet, sp spell, fill ink, texts []string, top float64) {
+// all, the number of a note, and nothing on a spell too short for that.
+func (a axis) strip(s *sheet, sp spell, fill ink, texts []string, note string, top float64) {
 	r := rect{a.x(sp.from), top, a.x(sp.to), top + stripHeight}
 	s.fill(behind, r, fill)
 	s.frame(grid, r, 0.4, soft)
@@ -128,7 +135,7 @@ func (a axis) strip(s *sheet, sp spell, fill ink, texts []string, top float64) {
 		}
 	}
 	if s.tagWidth(99) <= r.width() {
-		s.tag(s.notes.number(texts[0]), (r.x0+r.x1)/2, top+1.5)
+		s.tag(s.notes.number(note), (r.x0+r.x1)/2, top+1.5)
 	}
 }
 

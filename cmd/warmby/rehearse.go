@@ -112,7 +112,7 @@ func (e *environment) rehearse(args []string, f rehearseFlags) error {
 			return err
 		}
 	}
-	if err := e.writePictures(tl, f); err != nil {
+	if err := e.writePictures(r); err != nil {
 		return err
 	}
 	if f.json {
@@ -165,11 +165,12 @@ func pictureFormat(path string) (string, error) {
 // finish.
 func primary(tl *sim.Timeline) int { return len(tl.Milestones) - 1 }
 
-func (e *environment) writePictures(tl *sim.Timeline, f rehearseFlags) error {
+func (e *environment) writePictures(r *rehearsal) error {
+	tl, f := r.tl, r.flags
 	if len(f.pictures) == 0 {
 		return nil
 	}
-	picture := plots.Drill(tl, plots.Options{Critical: tl.Critical(primary(tl)), Curves: heat.Curves(tl)})
+	picture := plots.Drill(tl, plots.Options{Critical: tl.Critical(primary(tl)), Curves: heat.Curves(tl), Cold: r.cold})
 	var files []outFile
 	for _, path := range f.pictures {
 		format, err := pictureFormat(path)

@@ -1,0 +1,41 @@
+package plots
+
+// lineLook is how a line is drawn.
+type lineLook struct {
+	stroke ink
+	width  float64
+	dash   []float64
+}
+
+// lineLooks tell lines apart, by dash as well as by colour: no two have the
+// same dash.
+var lineLooks = []lineLook{
+	{0x0b5d94, 1.6, nil},
+	{0xb04a00, 1.6, []float64{5, 1.6}},
+	{0x1f6b4b, 1.6, []float64{1.6, 1.4}},
+	{0x86396b, 1.6, []float64{7, 1.5, 1.5, 1.5}},
+	{0x6b5d00, 1.6, []float64{3, 3}},
+	{0x3d4652, 1.6, []float64{10, 2.5}},
+	{0x0b5d94, 1.3, []float64{1.2, 3}},
+	{0xb04a00, 1.3, []float64{7, 1.5, 1.5, 1.5, 1.5, 1.5}},
+	{0x1f6b4b, 1.3, []float64{6, 4}},
+	{0x86396b, 1.3, []float64{3, 1.1}},
+	{0x6b5d00, 1.3, []float64{10, 2, 3, 2}},
+	{0x3d4652, 1.3, []float64{2, 1.2, 2, 4}},
+}
+
+// draw strokes lines in the look.
+func (k lineLook) draw(s *sheet, lines ...[]point) {
+	s.stroke(bars, path{lines: lines, width: k.width, dash: k.dash}, k.stroke)
+}
+
+// style is how a text about the line is set.
+func (k lineLook) style() style { return style{size: 7.4, bold: true, ink: k.stroke} }
+
+// key explains the line in words.
+func (k lineLook) key(word string) keyItem {
+	return keyItem{word, func(s *sheet, r rect) {
+		y := (r.y0 + r.y1) / 2
+		k.draw(s, []point{{r.x0, y}, {r.x1, y}})
+	}}
+}

@@ -1,0 +1,175 @@
+package plots
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// placer finds room for the names of lines beside them.
+type placer struct {
+	space    rect      // in which names stand
+	drawn    [][]point // the lines; names keep off them when they can
+	uprights []float64 // upright lines, which names keep off too
+
+	boxes []rect    // of the names that stand
+	ties  [][]point // from far names to their lines
+}
+
+// label writes a name by one of some points of a line, the first of them if it
+// can, or a number when there is no room, and ties it to the point by a thin
+// stroke when it stands further off. It reports false when there was no room
+// even for a number.
+func (p *placer) label(s *sheet, name string, st style, by []point) bool {
+	high := (ascent + descent) * st.size
+	r, foot, ok := p.place(s.width(name, st), high, by)
+	if ok {
+		s.text(r.x0, r.y1-descent*st.size, name, st)
+	} else {
+		// A number is taken from the list only once there is room for it.
+		if r, foot, ok = p.place(s.tagWidth(len(s.notes.texts)+1), high, by); !ok {
+			return false
+		}
+		s.tag(s.notes.number(name), (r.x0+r.x1)/2, r.y0)
+	}
+	p.boxes = append(p.boxes, r)
+	if tie := tieOf(r, foot); tie != nil {
+		p.ties = append(p.ties, tie)
+		s.stroke(bars, path{lines: [][]point{tie}, width: 0.5}, st.ink)
+	}
+	return true
+}
+
+// tieOf returns the stroke that ties a name to its line, nil when it stands
+// close by.
+func tieOf(r rect, foot point) []point {
+	near := point{min(max(foot.x, r.x0), r.x1), min(max(foot.y, r.y0), r.y1)}
+	if math.Hypot(near.x-foot.x, near.y-foot.y) <= 7 {
+		return nil
+	}
+	return []point{near, foot}
+}
+
+// spotBeside is where a name might stand and the point that it is near to.
+type spotBeside struct {
+	r    rect
+	foot point
+}
+
+// place looks for a rectangle of some size near one of some points, and
+// returns it with that point. It is clear of the names that stand; best it is
+// also clear of all lines.
+func (p *placer) place(wide, high float64, by []point) (r rect, foot point, ok bool) {
+	at := func(q point, dx, dy float64) spotBeside {
+		x, y := q.x+dx, q.y+dy-high/2
+		return spotBeside{rect{x, y, x + wide, y + high}, q}
+	}
+	var near, far []spotBeside
+	for i, q := range by {
+		if i == 0 {
+			near = append(near, at(q, 4, 0), at(q, 4, -5), at(q, 4, 5), at(q, -wide/2, -6.5), at(q, -wide-4, 0), at(q, -wide-4, -5))
+		}
+		for _, dy := range []float64{-3, 3, -8, 8} {
+			near = append(near, at(q, -wide-5, dy), at(q, 5, dy), at(q, -wide/2, dy))
+		}
+	}
+	for d := 12.0; d < p.space.height(); d += high {
+		for _, q := range by[:min(len(by), 3)] {
+			far = append(far, at(q, d, -d), at(q, d, d), at(q, -wide-d, -d), at(q, -wide-d, d))
+		}
+	}
+	search := func(from []spotBeside, offUprights, offLines bool) bool {
+		for _, c := range from {
+			if c.r.within(p.space) && !p.taken(c.r, tieOf(c.r, c.foot)) && !(offUprights && p.onUpright(c.r)) && !(offLines && crosses(p.drawn, c.r)) {
+				r, foot = c.r, c.foot
+				return true
+			}
+		}
+		return false
+	}
+	ok = search(near, true, true) || search(far[:min(len(far), 36)], true, true) || search(near, false, true) ||
+		search(far, false, true) || search(near, false, false) || search(far, false, false)
+	return r, foot, ok
+}
+
+// pointsBy are the points of a line by which its name may stand: one of its
+// corners, then others from the middle outwards.
+func pointsBy(line []point, corner int) []point {
+	by := []point{line[corner]}
+	for _, share := range []float64{0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2, 0.9, 0.1, 1, 0} {
+		by = append(by, along(line, share))
+	}
+	return by
+}
+
+// highest are the points of a line by which its name may stand where the
+// highest tell it best from others.
+func highest(line []point) []point {
+	by := slices.Clone(line)
+	for share := 0.025; share < 1; share += 0.025 {
+		by = append(by, along(line, share))
+	}
+	slices.SortStableFunc(by, func(p, q point) int { return cmp.Compare(p.y, q.y) })
+	return by
+}
+
+// along returns the point at a share of the way along a line, by length.
+func along(line []point, share float64) point {
+	total := 0.0
+	for k := 1; k < len(line); k++ {
+		total += math.Hypot(line[k].x-line[k-1].x, line[k].y-line[k-1].y)
+	}
+	left := share * total
+	for k := 1; k < len(line); k++ {
+		d := math.Hypot(line[k].x-line[k-1].x, line[k].y-line[k-1].y)
+		if d >= left && d > 0 {
+			f := left / d
+			return point{line[k-1].x + f*(line[k].x-line[k-1].x), line[k-1].y + f*(line[k].y-line[k-1].y)}
+		}
+		left -= d
+	}
+	return line[len(line)-1]
+}
+
+// taken reports whether another name, or its tie, is in the way of a name or
+// of its tie.
+func (p *placer) taken(r rect, tie []point) bool {
+	for _, o := range p.boxes {
+		if r.grow(1).meets(o) || crosses([][]point{tie}, o) {
+			return true
+		}
+	}
+	return crosses(p.ties, r)
+}
+
+func (p *placer) onUpright(r rect) bool {
+	for _, x := range p.uprights {
+		if r.x0-1 < x && x < r.x1+1 {
+			return true
+		}
+	}
+	return false
+}
+
+// crosses reports whether a line runs through a rectangle; it looks along
+// each piece at steps of two points.
+func crosses(lines [][]point, r rect) bool {
+	r = r.grow(0.8)
+	for _, line := range lines {
+		for k := 1; k < len(line); k++ {
+			p, q := line[k-1], line[k]
+			if max(p.x, q.x) < r.x0 || min(p.x, q.x) > r.x1 || max(p.y, q.y) < r.y0 || min(p.y, q.y) > r.y1 {
+				continue
+			}
+			n := int(math.Hypot(q.x-p.x, q.y-p.y)/2) + 1
+			for j := 0; j <= n; j++ {
+				f := float64(j) / float64(n)
+				x, y := p.x+f*(q.x-p.x), p.y+f*(q.y-p.y)
+				if x > r.x0 && x < r.x1 && y > r.y0 && y < r.y1 {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
