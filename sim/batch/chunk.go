@@ -1,0 +1,97 @@
+package batch
+
+import (
+	"errors"
+
+	"warmby/sim"
+	"warmby/sim/fast"
+)
+
+// Chunk is what some runs of one point gave.
+type Chunk struct {
+	Span
+	Orders []OrderRuns
+}
+
+// OrderRuns is the part of a chunk that was played under one order.
+type OrderRuns struct {
+	// Milestones holds when milestones were reached, run by run; sim.Never
+	// when they were not. Milestone m of the r-th run of the chunk is at
+	// r * number of milestones + m.
+	Milestones []sim.Time
+	// Start and End hold when work on each task began and when it ended, in
+	// the same way; nil unless the plan keeps tasks.
+	Start, End []sim.Time
+	// Stopped is how many runs came to a stop that no warm-up is to blame for;
+	// what they did not reach is sim.Never. FirstStop is the first of them.
+	Stopped, FirstStop int
+}
+
+// player plays chunks; it belongs to one goroutine.
+type player struct {
+	p        *Plan
+	programs *programs
+	point    int
+	workers  []*fast.Worker
+	drills   []*sim.Drill
+	result   fast.Result
+}
+
+func (pl *player) play(s Span) (*Chunk, error) {
+	if pl.workers == nil || pl.point != s.Point {
+		set, err := pl.programs.of(s.Point)
+		if err != nil {
+			return nil, err
+		}
+		pl.point, pl.workers, pl.drills = s.Point, nil, set.drills
+		for _, program := range set.list {
+			pl.workers = append(pl.workers, program.Worker())
+		}
+	}
+	c := &Chunk{Span: s, Orders: make([]OrderRuns, len(pl.workers))}
+	for i := range c.Orders {
+		if err := pl.playOrder(s, i, &c.Orders[i]); err != nil {
+			return nil, err
+		}
+	}
+	return c, nil
+}
+
+func (pl *player) playOrder(s Span, order int, o *OrderRuns) error {
+	d, w, r := pl.drills[order], pl.workers[order], &pl.result
+	o.Milestones = make([]sim.Time, 0, s.Runs()*len(d.Milestones))
+	if pl.p.Tasks {
+		o.Start = make([]sim.Time, 0, s.Runs()*len(d.Tasks))
+		o.End = make([]sim.Time, 0, s.Runs()*len(d.Tasks))
+	}
+	for run := s.From; run < s.To; run++ {
+		r.Milestones, r.Start, r.End = r.Milestones[:0], r.Start[:0], r.End[:0]
+		if err := w.Run(pl.p.Seed, run, r); err != nil {
+			var never *sim.NeverError
+			if !errors.As(err, &never) {
+				return err
+			}
+			if o.Stopped++; o.Stopped == 1 {
+				o.FirstStop = run
+			}
+		}
+		o.Milestones = appendTimes(o.Milestones, r.Milestones, len(d.Milestones))
+		if pl.p.Tasks {
+			o.Start = appendTimes(o.Start, r.Start, len(d.Tasks))
+			o.End = appendTimes(o.End, r.End, len(d.Tasks))
+		}
+	}
+	return nil
+}
+
+// appendTimes appends n times; a run that stopped before it had any result
+// reached nothing.
+func appendTimes(to, times []sim.Time, n int) []sim.Time {
+	if len(times) == n {
+		return append(to, times...)
+	}
+	for range n {
+		to = append(to, sim.Never)
+	}
+	return to
+}

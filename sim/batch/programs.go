@@ -1,0 +1,62 @@
+package batch
+
+import (
+	"fmt"
+	"sync"
+
+	"warmby/sim"
+	"warmby/sim/fast"
+)
+
+// programs compiles the drills of a point when its first chunk is played, and
+// forgets them after its last, so that many points take no more memory than a
+// few.
+type programs struct {
+	p  *Plan
+	mu sync.Mutex
+	by map[int]*programSet
+}
+
+type programSet struct {
+	once   sync.Once
+	drills []*sim.Drill
+	list   []*fast.Program
+	err    error
+}
+
+func (ps *programs) of(point int) (*programSet, error) {
+	ps.mu.Lock()
+	set := ps.by[point]
+	if set == nil {
+		set = new(programSet)
+		ps.by[point] = set
+	}
+	ps.mu.Unlock()
+	set.once.Do(func() { set.compile(ps.p, point) })
+	return set, set.err
+}
+
+func (set *programSet) compile(p *Plan, point int) {
+	if set.drills, set.err = p.Drills(point); set.err != nil {
+		return
+	}
+	for _, d := range set.drills {
+		program, err := fast.Compile(d)
+		if err != nil {
+			set.err = fmt.Errorf("order %q: %w", d.Order, err)
+			return
+		}
+		set.list = append(set.list, program)
+	}
+}
+
+// forget drops the points before one.
+func (ps *programs) forget(before int) {
+	ps.mu.Lock()
+	defer ps.mu.Unlock()
+	for point := range ps.by {
+		if point < before {
+			delete(ps.by, point)
+		}
+	}
+}
