@@ -60,6 +60,9 @@ func compare(t *testing.T, name, body, expectation string) {
 		}
 		return
 	}
+	if err == nil && want.whatIf != "" {
+		s, err = s.WhatIf(want.whatIf)
+	}
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,9 +87,9 @@ func compare(t *testing.T, name, body, expectation string) {
 
 // want is an expectation as it is read.
 type want struct {
-	order, refused, unread string
-	lines                  []string // in a standard form, sorted
-	posts, milestones      []string // named in it, to be told
+	order, whatIf, refused, unread string
+	lines                          []string // in a standard form, sorted
+	posts, milestones              []string // named in it, to be told
 }
 
 func readWant(t *testing.T, text string) (w want) {
@@ -100,6 +103,9 @@ func readWant(t *testing.T, text string) (w want) {
 		case word == "order":
 			w.order = rest
 			continue
+		case strings.HasPrefix(line, "what if "):
+			w.whatIf = strings.TrimPrefix(line, "what if ")
+			continue
 		case word == "refused":
 			w.refused = rest
 			continue
@@ -107,10 +113,11 @@ func readWant(t *testing.T, text string) (w want) {
 			w.unread = rest
 			continue
 		}
-		head, tail, ok := strings.Cut(line, ": ")
-		if !ok {
+		colon := strings.LastIndex(line, ": ")
+		if colon < 0 {
 			t.Fatalf("expectation %q: no colon", line)
 		}
+		head, tail := line[:colon], line[colon+2:]
 		switch word {
 		case "post":
 			w.posts = append(w.posts, head)

@@ -15,6 +15,7 @@
 // comment of an expectation shows the working. Its other lines are
 //
 //	order ORDER                   the drill order; left out, the first
+//	what if NAME                  the change that is played; left out, none
 //	TASK: CALLED START END WHO    times as 2m30s or 0, "never"; names with commas, "-" for nobody
 //	post LOOKOUT N: WHO FROM TO, ..   who stands at place N (from 1) from when to when; "end" is the end of the drill
 //	reached MILESTONE: TIME       or never
