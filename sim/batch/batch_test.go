@@ -161,12 +161,12 @@ func TestAnInterruptedBatchGoesOnToTheSameBytes(t *testing.T) {
 				}
 				return p
 			}
-			whole := journal(t, make(), 2)
+			whole := journal(t, again(), 2)
 			for _, stop := range []int{1, 5, 9, 11} {
 				ctx, cancel := context.WithCancel(context.Background())
 				var kept []byte
 				n := 0
-				err := batch.Play(ctx, make().Course(), 3, func(ready []*batch.Chunk) error {
+				err := batch.Play(ctx, again().Course(), 3, func(ready []*batch.Chunk) error {
 					for _, c := range ready {
 						kept = batch.AppendRecord(kept, c)
 						n++
@@ -184,7 +184,7 @@ func TestAnInterruptedBatchGoesOnToTheSameBytes(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				course := make().Course()
+				course := again().Course()
 				for {
 					c, err := r.Chunk()
 					if errors.Is(err, batch.ErrTorn) {
