@@ -223,11 +223,8 @@ func (m *moment) compareCalls() bool {
 			c.broken(m.at, "detail", c.task(e.task), "called by "+c.d.Details[max(0, t.Detail)].Name, c.d.Details[e.detail].Name)
 			return true
 		}
-		got := c.calledNow(e.task)
-		if c.unseen(e.task) {
-			got = t.People
-		}
-		if missing(e.people, got) {
+		got := c.boundFrom(e.task, t.Called)
+		if !c.unseen(e.task) && missing(e.people, got) {
 			c.broken(m.at, "choice", c.task(e.task), c.names(got)+" called", c.names(e.people))
 			return true
 		}
@@ -259,7 +256,7 @@ func (m *moment) compareJoins() {
 			}
 		}
 		var got []int
-		for _, p := range c.calledNowAt(k, m.at) {
+		for _, p := range c.boundFrom(k, m.at) {
 			if missing([]int{p}, crew) {
 				got = append(got, p)
 			}
@@ -271,10 +268,8 @@ func (m *moment) compareJoins() {
 	}
 }
 
-// calledNow lists those bound to a task from the moment of its call on.
-func (c *check) calledNow(k int) []int { return c.calledNowAt(k, c.tl.Tasks[k].Called) }
-
-func (c *check) calledNowAt(k int, at sim.Time) []int {
+// boundFrom lists those bound to a task from a moment on.
+func (c *check) boundFrom(k int, at sim.Time) []int {
 	var people []int
 	for _, s := range c.on[k] {
 		if s.Called == at {

@@ -26,7 +26,7 @@ func bounds(t *sim.Task) (low, high int) {
 func (c *check) crews() {
 	for k := range c.d.Tasks {
 		task, t := &c.d.Tasks[k], c.tl.Tasks[k]
-		if t.Called == sim.Never {
+		if t.Called == sim.Never || c.unseen(k) {
 			continue
 		}
 		low, high := bounds(task)
@@ -37,9 +37,6 @@ func (c *check) crews() {
 			if s.Posted && s.Left == s.Called {
 				most++ // pulled at once: another may have joined for this one
 			}
-		}
-		if c.unseen(k) {
-			crew = t.People
 		}
 		if len(crew) < low || len(crew) > most {
 			c.broken(t.Called, "crew", c.task(k), fmt.Sprintf("%d called", len(crew)), fmt.Sprintf("%d to %d", low, most))

@@ -81,7 +81,7 @@ func (c *check) walks() {
 func (c *check) oneAfterTheOther() {
 	for p, list := range c.tl.People {
 		for i, s := range list {
-			if s.To == c.tl.End && s.What != sim.Ready {
+			if s.To == c.tl.End {
 				continue // cut off by the end of the drill
 			}
 			var next sim.Stretch
@@ -107,7 +107,7 @@ func (c *check) oneAfterTheOther() {
 					c.broken(s.To, "follows", c.person(p), "walked to "+c.task(s.Task)+" and is not on it", "ready or working there")
 				}
 			case s.What == sim.Ready:
-				if s.To != c.tl.End && (next.What != sim.Working || next.Task != s.Task) {
+				if next.What != sim.Working || next.Task != s.Task {
 					c.broken(s.To, "follows", c.person(p), "got ready for "+c.task(s.Task)+" and does not work on it", "working on it")
 				}
 			case s.What == sim.Working:
@@ -146,8 +146,8 @@ func (c *check) present() {
 			}
 			switch s.What {
 			case sim.Ready:
-				if s.To != t.Start && s.To != c.tl.End {
-					c.broken(s.To, "present", what, "ready until "+clock(s.To), "until work begins at "+clock(t.Start))
+				if until := min(t.Start, c.tl.End); s.To != until {
+					c.broken(s.To, "present", what, "ready until "+clock(s.To), "until work begins or the drill ends at "+clock(until))
 				}
 			case sim.Working:
 				if s.From < t.Start || s.To > t.End || t.Start == sim.Never {

@@ -108,11 +108,11 @@ func (c *check) joinersOf(k int) []spell {
 }
 
 // unseen reports whether the crew of a task was called at the very end of a
-// drill that never finishes: then their stretches have no length and are left
-// out, and only the task tells who they are.
+// drill that never finishes and has a walk to make: the stretches would have no
+// length and are left out, so nothing tells who they are.
 func (c *check) unseen(k int) bool {
 	t := c.tl.Tasks[k]
-	return t.Called == c.tl.End && t.End == sim.Never
+	return t.Called == c.tl.End && t.Start == sim.Never
 }
 
 // walk returns how long it takes from spot a to spot b: out to the centre of

@@ -2,6 +2,7 @@ package checker
 
 import (
 	"fmt"
+	"slices"
 
 	"warmby/sim"
 )
@@ -100,7 +101,7 @@ func (c *check) unpacking(item int) int {
 func (c *check) starts() {
 	for k := range c.d.Tasks {
 		t := c.tl.Tasks[k]
-		if t.Called == sim.Never {
+		if t.Called == sim.Never || c.unseen(k) {
 			continue
 		}
 		whole := t.Called
@@ -118,37 +119,22 @@ func (c *check) starts() {
 	}
 }
 
-// peopleThere checks that the people of a task are all who were there, in
-// roster order, and nobody else: a joiner whom the end overtakes was not.
+// peopleThere checks that the people of a task are all who worked on it, in
+// roster order, and nobody else: a joiner whom the end overtakes was not there.
+// Work is told even where it has no length, so nobody is there unseen.
 func (c *check) peopleThere() {
-	for k := range c.d.Tasks {
-		t := c.tl.Tasks[k]
-		if t.Start == sim.Never || c.unseen(k) {
-			continue
-		}
-		was, perhaps := map[int]bool{}, map[int]bool{}
-		for _, s := range c.on[k] {
-			switch {
-			case s.There != sim.Never:
-				was[s.Person] = true
-			case s.Arrives == s.Left && (s.Posted || s.Left == c.tl.End):
-				perhaps[s.Person] = true // sent on, or cut off, on arrival
+	for k, t := range c.tl.Tasks {
+		var worked []int
+		for p, list := range c.tl.People {
+			for _, s := range list {
+				if s.What == sim.Working && s.Task == k {
+					worked = append(worked, p)
+					break
+				}
 			}
 		}
-		listed := map[int]bool{}
-		for i, p := range t.People {
-			if i > 0 && p <= t.People[i-1] {
-				c.broken(t.Start, "people", c.task(k), c.names(t.People), "roster order, each once")
-			}
-			if !was[p] && !perhaps[p] {
-				c.broken(t.Start, "people", c.task(k), c.d.People[p].Name+" is listed", "only those who were there")
-			}
-			listed[p] = true
-		}
-		for p := range c.d.People {
-			if was[p] && !listed[p] {
-				c.broken(t.Start, "people", c.task(k), c.d.People[p].Name+" was there and is not listed", "all who were there")
-			}
+		if !slices.Equal(t.People, worked) {
+			c.broken(t.Start, "people", c.task(k), c.names(t.People)+" listed", c.names(worked)+", who worked on it, in roster order")
 		}
 	}
 }
