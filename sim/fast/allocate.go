@@ -94,8 +94,8 @@ func (w *Worker) scanInTurn(di int32) bool {
 func (w *Worker) freeIn(di int32) int {
 	if w.p.wide {
 		n := 0
-		for rank := range w.crew {
-			if w.usable(di, int32(rank)) {
+		for who := range w.crew {
+			if w.usable(di, int32(who)) {
 				n++
 			}
 		}
@@ -105,21 +105,16 @@ func (w *Worker) freeIn(di int32) int {
 }
 
 // usable reports whether a person is free and the detail's to use.
-func (w *Worker) usable(di, rank int32) bool {
-	return w.isFree(rank) && w.lent[di]>>w.p.people[rank].detail&1 == 1
+func (w *Worker) usable(di, who int32) bool {
+	return w.isFree(who) && w.lent[di]>>w.p.people[who].detail&1 == 1
 }
 
 // tryStart calls the crew of a task that is ready, if tools, a stove and
 // people are free.
 func (w *Worker) tryStart(i, di int32) bool {
 	t := &w.p.tasks[i]
-	most := t.high
-	for _, n := range t.tools {
-		if n.count == 0 {
-			most = min(most, w.tools[n.tool])
-		} else if w.tools[n.tool] < n.count {
-			return false
-		}
+	if !w.toolsFree(t) {
+		return false
 	}
 	stove := int32(-1)
 	if t.stove >= 0 {
@@ -127,28 +122,61 @@ func (w *Worker) tryStart(i, di int32) bool {
 			return false
 		}
 	}
-	var crew []int32
-	if !t.nobody {
-		if crew = w.pick(t, di, most); crew == nil {
-			return false
-		}
+	if t.nobody {
+		w.call(i, di, 0, stove)
+		w.begin(i)
+		return true
 	}
-	w.callCrew(i, di, crew, stove)
+	most := t.high
+	if t.each {
+		most = w.mostFor(t, most)
+	}
+	if w.p.wide || w.rec != nil {
+		return w.callOneByOne(i, di, most, stove)
+	}
+	crew, n := w.pick(t, di, most)
+	if n == 0 {
+		return false
+	}
+	w.call(i, di, n, stove)
+	if w.p.bulk {
+		w.sendAll(i, crew, n)
+		return true
+	}
+	w.jobs[i].onWay = n
+	for m := crew; m != 0; m &= m - 1 {
+		w.send(lowest(m), i)
+	}
+	if w.jobs[i].onWay == 0 {
+		w.begin(i)
+	}
 	return true
 }
 
-// callCrew calls the crew of a task and takes its tools and its stove.
-func (w *Worker) callCrew(i, di int32, crew []int32, stove int32) {
-	j, t := &w.jobs[i], &w.p.tasks[i]
-	j.phase, j.called, j.detail, j.each = called, w.now, di, int32(len(crew))
-	w.changed = w.now
-	for _, n := range t.tools {
-		if n.count == 0 {
-			w.tools[n.tool] -= j.each
-		} else {
-			w.tools[n.tool] -= n.count
-		}
+// callOneByOne is what follows where people are a list.
+func (w *Worker) callOneByOne(i, di, most, stove int32) bool {
+	crew := w.pickList(&w.p.tasks[i], di, most)
+	if len(crew) == 0 {
+		return false
 	}
+	w.call(i, di, int32(len(crew)), stove)
+	w.jobs[i].onWay = int32(len(crew))
+	for _, who := range crew {
+		w.send(who, i)
+	}
+	if w.jobs[i].onWay == 0 {
+		w.begin(i)
+	}
+	return true
+}
+
+// call takes a task from what is to be called, and its tools and its stove
+// for a crew of n.
+func (w *Worker) call(i, di, n, stove int32) {
+	j, t := &w.jobs[i], &w.p.tasks[i]
+	j.phase, j.called, j.detail, j.each = called, w.now, di, n
+	w.changed = w.now
+	w.takeTools(t, n)
 	if stove >= 0 {
 		w.light(i, stove)
 	}
@@ -166,49 +194,41 @@ func (w *Worker) callCrew(i, di int32, crew []int32, stove int32) {
 			w.lend()
 		}
 	}
-	if w.p.bulk && w.rec == nil {
-		w.sendAll(i, crew)
-		return
-	}
-	j.onWay = int32(len(crew))
-	for _, rank := range crew {
-		w.send(rank, i)
-	}
-	if j.onWay == 0 {
-		w.begin(i)
-	}
 }
 
 // sendAll calls a whole crew where nobody walks: all are there at once.
-func (w *Worker) sendAll(i int32, crew []int32) {
+func (w *Worker) sendAll(i int32, crew uint64, n int32) {
 	j := &w.jobs[i]
-	for _, rank := range crew {
-		j.crew |= 1 << rank
-		j.paces += w.p.people[rank].pace
+	j.crew, j.there = crew, n
+	j.paces = 1000 * int64(n)
+	if !w.p.even {
+		j.paces = 0
+		for m := crew; m != 0; m &= m - 1 {
+			j.paces += w.p.people[lowest(m)].pace
+		}
 	}
-	j.there = int32(len(crew))
-	w.free &^= j.crew
+	w.free &^= crew
 	w.begin(i)
 }
 
 // send calls a person to a task; who is at its spot is there at once.
-func (w *Worker) send(rank, i int32) {
-	m, t := w.occupy(rank), &w.p.tasks[i]
+func (w *Worker) send(who, i int32) {
+	m, t := w.occupy(who), &w.p.tasks[i]
 	m.task, m.post = i, -1
 	walk := sim.Time(0)
 	if !w.p.still {
 		walk = w.p.walk[int(m.spot)*w.p.spots+int(t.spot)]
 	}
 	if w.rec != nil {
-		w.rec.walk(w, rank, t.spot)
+		w.rec.walk(w, who, t.spot)
 	}
 	m.spot = t.spot
 	if walk > 0 {
-		w.push(w.now+walk, walker, rank)
+		w.push(w.now+walk, walker, who)
 		return
 	}
 	w.jobs[i].onWay--
-	w.arriveAt(i, rank)
+	w.arriveAt(i, who)
 }
 
 // lend works out anew which details use whose people.

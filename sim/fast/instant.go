@@ -124,35 +124,35 @@ func (w *Worker) setReady(i int32) {
 }
 
 // release makes a person free where they stand.
-func (w *Worker) release(rank int32) {
+func (w *Worker) release(who int32) {
 	w.touched = true
 	if w.p.wide {
-		w.crew[rank].idle = true
+		w.crew[who].idle = true
 	} else {
-		w.free |= 1 << rank
+		w.free |= 1 << who
 	}
 	if w.rec != nil {
-		w.rec.begin(w, rank, sim.Free)
+		w.rec.begin(w, who, sim.Free)
 	}
 }
 
 // occupy makes a person not free.
-func (w *Worker) occupy(rank int32) *crewman {
-	m := &w.crew[rank]
+func (w *Worker) occupy(who int32) *crewman {
+	m := &w.crew[who]
 	if w.p.wide {
 		m.idle = false
 	} else {
-		w.free &^= 1 << rank
+		w.free &^= 1 << who
 	}
 	return m
 }
 
 // isFree reports whether a person has nothing to do.
-func (w *Worker) isFree(rank int32) bool {
+func (w *Worker) isFree(who int32) bool {
 	if w.p.wide {
-		return w.crew[rank].idle
+		return w.crew[who].idle
 	}
-	return w.free>>rank&1 == 1
+	return w.free>>who&1 == 1
 }
 
 // thereOn returns the people there on a task, as scratch space: it is valid
@@ -170,20 +170,20 @@ func (w *Worker) thereOn(i int32) []int32 {
 }
 
 // arrive is what follows when a person comes to the camp or to a spot.
-func (w *Worker) arrive(rank int32) {
-	m := &w.crew[rank]
+func (w *Worker) arrive(who int32) {
+	m := &w.crew[who]
 	switch {
 	case !m.here:
 		m.here = true
-		w.release(rank)
+		w.release(who)
 	case m.post >= 0:
-		w.takeOver(rank)
+		w.takeOver(who)
 	case w.jobs[m.task].phase == ended: // the end has overtaken a joiner
-		w.release(rank)
+		w.release(who)
 	default:
 		j := &w.jobs[m.task]
 		j.onWay--
-		w.arriveAt(m.task, rank)
+		w.arriveAt(m.task, who)
 		if j.phase == called && j.onWay == 0 {
 			w.whole = append(w.whole, m.task)
 		}
@@ -191,25 +191,25 @@ func (w *Worker) arrive(rank int32) {
 }
 
 // arriveAt adds a person to those who are there on a task.
-func (w *Worker) arriveAt(i, rank int32) {
+func (w *Worker) arriveAt(i, who int32) {
 	j := &w.jobs[i]
 	if w.p.wide {
-		w.slots[w.p.tasks[i].crew+j.there] = rank
+		w.slots[w.p.tasks[i].crew+j.there] = who
 	} else {
-		j.crew |= 1 << rank
+		j.crew |= 1 << who
 	}
 	j.there++
-	j.paces += w.p.people[rank].pace
+	j.paces += w.p.people[who].pace
 	if j.phase == called {
 		if w.rec != nil {
-			w.rec.begin(w, rank, sim.Ready)
+			w.rec.begin(w, who, sim.Ready)
 		}
 		return
 	}
 	w.changed = w.now
 	if w.rec != nil {
-		w.rec.begin(w, rank, sim.Working)
-		w.rec.wasThere(i, rank)
+		w.rec.begin(w, who, sim.Working)
+		w.rec.wasThere(i, who)
 	}
 	if j.phase == working {
 		w.spoil(i)
@@ -222,8 +222,8 @@ func (w *Worker) dismiss(i int32) {
 		w.free |= w.jobs[i].crew
 		return
 	}
-	for _, rank := range w.thereOn(i) {
-		w.release(rank)
+	for _, who := range w.thereOn(i) {
+		w.release(who)
 	}
 }
 
@@ -233,9 +233,9 @@ func (w *Worker) begin(i int32) {
 	j.phase, j.start, j.since = working, w.now, w.now
 	w.changed = w.now
 	if w.rec != nil {
-		for _, rank := range w.thereOn(i) {
-			w.rec.begin(w, rank, sim.Working)
-			w.rec.wasThere(i, rank)
+		for _, who := range w.thereOn(i) {
+			w.rec.begin(w, who, sim.Working)
+			w.rec.wasThere(i, who)
 		}
 	}
 	for _, f := range t.afterFrom {
@@ -255,9 +255,9 @@ func (w *Worker) begin(i int32) {
 				w.join[at.detail][at.pos>>6] |= 1 << (at.pos & 63)
 			}
 		}
-	case t.kind == sim.Takes:
+	case t.kind == uint8(sim.Takes):
 		w.reschedule(i, w.now+w.luck.Amount[i])
-	case t.kind == sim.Melt:
+	case t.kind == uint8(sim.Melt):
 		w.heated = true
 		if t.fixed != sim.Never {
 			w.reschedule(i, w.now+t.fixed)
@@ -334,13 +334,7 @@ func (w *Worker) finish(i int32) {
 	w.left--
 	w.dismiss(i)
 	w.touched = true
-	for _, n := range t.tools {
-		if n.count == 0 {
-			w.tools[n.tool] += j.each
-		} else {
-			w.tools[n.tool] += n.count
-		}
-	}
+	w.giveBack(t, j.each)
 	if t.stove >= 0 {
 		w.putOut(i)
 	}
@@ -360,7 +354,7 @@ func (w *Worker) takeOff(t *task) {
 	w.off[t.Item] = true
 	for _, b := range w.p.d.Items[t.Item].Brings {
 		if b.Tool >= 0 {
-			w.tools[b.Tool] += int32(b.Count)
+			w.addTools(int32(b.Tool), int32(b.Count))
 			continue
 		}
 		w.burns[b.Stove] += int32(b.Count)

@@ -26,8 +26,8 @@ func (w *Worker) joinTask(i, di int32) bool {
 	}
 	w.candidates(t, di)
 	sent := false
-	for k, rank := range w.picker.order {
-		if room == 0 || t.each && !w.toolForOneMore(t) {
+	for k, who := range w.picker.order {
+		if room == 0 || t.each && w.mostFor(t, 1) < 1 {
 			break
 		}
 		if w.now+w.picker.walks[k] >= j.due {
@@ -36,30 +36,15 @@ func (w *Worker) joinTask(i, di int32) bool {
 		room--
 		if t.each {
 			j.each++
-			for _, n := range t.tools {
-				if n.count == 0 {
-					w.tools[n.tool]--
-				}
-			}
+			w.addEach(t, -1)
 		}
 		j.onWay++
 		w.changed = w.now
-		w.send(rank, i)
+		w.send(who, i)
 		if w.picker.walks[k] == 0 {
 			w.setRate(i) // who needs no walk counts for the next
 		}
 		sent = true
 	}
 	return sent
-}
-
-// toolForOneMore reports whether one more person can have the tools that each
-// on the task needs.
-func (w *Worker) toolForOneMore(t *task) bool {
-	for _, n := range t.tools {
-		if n.count == 0 && w.tools[n.tool] < 1 {
-			return false
-		}
-	}
-	return true
 }

@@ -26,33 +26,76 @@ func (k *picker) prepare(p *Program) {
 	k.slots, k.taken, k.tried = make([]int, 0, roles), make([]int32, 0, roles), make([]bool, 0, roles)
 }
 
-// pick returns the crew that a task calls from the people of a detail, nil
-// when they cannot fill it. See [sim.Picker] for the rule; ranks put those
-// with the fewest skills first, so that where nobody walks the crew is the
-// lowest bits.
-func (w *Worker) pick(t *task, di, most int32) []int32 {
-	k := &w.picker
-	if !w.p.wide {
-		m := w.free & w.pools[di] & t.able
-		size := min(t.high, most, int32(bits.OnesCount64(m)))
-		if size < t.low || size == 0 {
-			return nil
-		}
-		if len(t.Roles) == 0 && w.p.still {
-			k.crew = k.crew[:0]
-			for range size {
-				k.crew = append(k.crew, lowest(m))
-				m &= m - 1
-			}
-			return k.crew
-		}
+// pick returns the crew that a task calls from the people of a detail as bits,
+// and its size: 0 when they cannot fill it. See [sim.Picker] for the rule.
+func (w *Worker) pick(t *task, di, most int32) (crew uint64, size int32) {
+	m := w.free & w.pools[di] & t.able
+	n := int32(bits.OnesCount64(m))
+	size = min(t.high, most, n)
+	if size < t.low || size == 0 {
+		return 0, 0
 	}
+	if t.roles {
+		for _, who := range w.pickList(t, di, most) {
+			crew |= 1 << who
+		}
+		return crew, int32(bits.OnesCount64(crew))
+	}
+	if n == size {
+		return m, size
+	}
+	left := size
+	for _, class := range w.p.classes {
+		c := m & class
+		k := int32(bits.OnesCount64(c))
+		if k < left {
+			crew |= c
+			left -= k
+			continue
+		}
+		return crew | w.nearest(c, k, left, t.spot), size
+	}
+	return crew, size
+}
+
+// nearest returns some of k people, those with the shortest walk to a spot, by
+// roster among equals.
+func (w *Worker) nearest(m uint64, k, some, spot int32) uint64 {
+	if k == some {
+		return m
+	}
+	if w.p.still {
+		rest := m
+		for range some {
+			rest &= rest - 1
+		}
+		return m &^ rest
+	}
+	var crew uint64
+	for range some {
+		best, least := int32(-1), sim.Never
+		for c := m; c != 0; c &= c - 1 {
+			who := lowest(c)
+			if walk := w.p.walk[int(w.crew[who].spot)*w.p.spots+int(spot)]; walk < least {
+				best, least = who, walk
+			}
+		}
+		crew |= 1 << best
+		m &^= 1 << best
+	}
+	return crew
+}
+
+// pickList is pick with the crew as a list, which is valid until the next
+// call.
+func (w *Worker) pickList(t *task, di, most int32) []int32 {
+	k := &w.picker
 	w.candidates(t, di)
 	size := min(t.high, most, int32(len(k.order)))
 	if size < t.low || size == 0 {
 		return nil
 	}
-	if len(t.Roles) == 0 {
+	if !t.roles {
 		return k.order[:size]
 	}
 	return w.pickRoles(t, size)
@@ -65,9 +108,9 @@ func (w *Worker) candidates(t *task, di int32) {
 	k := &w.picker
 	k.order, k.walks = k.order[:0], k.walks[:0]
 	if w.p.wide {
-		for rank := range w.crew {
-			if w.usable(di, int32(rank)) && w.p.people[rank].skills.Holds(t.All) {
-				w.candidate(t, int32(rank))
+		for who := range w.crew {
+			if w.usable(di, int32(who)) && w.p.people[who].skills.Holds(t.asked) {
+				w.candidate(t, int32(who))
 			}
 		}
 		return
@@ -77,18 +120,21 @@ func (w *Worker) candidates(t *task, di int32) {
 	}
 }
 
-// candidate puts a person into the order; they come by rising rank.
-func (w *Worker) candidate(t *task, rank int32) {
+// candidate puts a person into the order; they come by roster.
+func (w *Worker) candidate(t *task, who int32) {
 	k := &w.picker
-	walk := w.p.walk[int(w.crew[rank].spot)*w.p.spots+int(t.spot)]
-	skills := w.p.people[rank].skills.Count()
+	walk := w.p.walk[int(w.crew[who].spot)*w.p.spots+int(t.spot)]
+	skills := w.p.people[who].skills.Count()
 	i := len(k.order)
-	k.order, k.walks = append(k.order, rank), append(k.walks, walk)
-	for i > 0 && k.walks[i-1] > walk && w.p.people[k.order[i-1]].skills.Count() == skills {
+	k.order, k.walks = append(k.order, who), append(k.walks, walk)
+	for ; i > 0; i-- {
+		before := w.p.people[k.order[i-1]].skills.Count()
+		if before < skills || before == skills && k.walks[i-1] <= walk {
+			break
+		}
 		k.order[i], k.walks[i] = k.order[i-1], k.walks[i-1]
-		i--
 	}
-	k.order[i], k.walks[i] = rank, walk
+	k.order[i], k.walks[i] = who, walk
 }
 
 // pickRoles takes people in order, passing over anyone who would leave the
@@ -97,8 +143,8 @@ func (w *Worker) pickRoles(t *task, size int32) []int32 {
 	k := &w.picker
 	w.startRoles(t)
 	filled := 0
-	for _, rank := range k.order {
-		if filled < len(k.slots) && w.place(rank) {
+	for _, who := range k.order {
+		if filled < len(k.slots) && w.place(who) {
 			filled++
 		}
 	}
@@ -108,17 +154,17 @@ func (w *Worker) pickRoles(t *task, size int32) []int32 {
 	w.startRoles(t)
 	k.crew = k.crew[:0]
 	spare := size - int32(len(k.slots))
-	for _, rank := range k.order {
+	for _, who := range k.order {
 		if int32(len(k.crew)) == size {
 			break
 		}
-		if !w.place(rank) {
+		if !w.place(who) {
 			if spare == 0 {
 				continue
 			}
 			spare--
 		}
-		k.crew = append(k.crew, rank)
+		k.crew = append(k.crew, who)
 	}
 	return k.crew
 }
@@ -134,20 +180,20 @@ func (w *Worker) startRoles(t *task) {
 }
 
 // place gives a person a role, moving others if need be.
-func (w *Worker) place(rank int32) bool {
+func (w *Worker) place(who int32) bool {
 	clear(w.picker.tried)
-	return w.augment(rank)
+	return w.augment(who)
 }
 
-func (w *Worker) augment(rank int32) bool {
+func (w *Worker) augment(who int32) bool {
 	k := &w.picker
 	for i, skill := range k.slots {
-		if k.tried[i] || !w.p.people[rank].skills.Has(skill) {
+		if k.tried[i] || !w.p.people[who].skills.Has(skill) {
 			continue
 		}
 		k.tried[i] = true
 		if k.taken[i] < 0 || w.augment(k.taken[i]) {
-			k.taken[i] = rank
+			k.taken[i] = who
 			return true
 		}
 	}

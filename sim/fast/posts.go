@@ -52,23 +52,23 @@ func (w *Worker) fillPosts() bool {
 		po := &w.posts[i]
 		mayPull := w.p.watches[i].IfNobody == sim.Pull
 		for po.owed > 0 {
-			rank := w.nextFree(i)
-			k := po.first(mayPull && rank < 0)
-			if rank < 0 && k >= 0 && mayPull {
-				if rank = w.pull(i); rank < 0 {
+			who := w.nextFree(i)
+			k := po.first(mayPull && who < 0)
+			if who < 0 && k >= 0 && mayPull {
+				if who = w.pull(i); who < 0 {
 					po.seats[k].waits = true
 					continue
 				}
 			}
-			if rank < 0 || k < 0 {
+			if who < 0 || k < 0 {
 				break
 			}
 			s := &po.seats[k]
 			w.calls++
-			s.owed, s.waits, s.onWay, s.call = false, false, rank, w.calls
+			s.owed, s.waits, s.onWay, s.call = false, false, who, w.calls
 			po.owed--
 			w.owed--
-			w.sendToPost(rank, int32(i), int32(k))
+			w.sendToPost(who, int32(i), int32(k))
 			called = true
 		}
 	}
@@ -97,17 +97,33 @@ func (po *post) first(pulls bool) int {
 // nextFree returns the next free person of a lookout in roster order,
 // cyclically after the last one called there, -1 for none.
 func (w *Worker) nextFree(i int) int32 {
-	po, who := &w.posts[i], w.p.watches[i].who
-	at := int(po.next)
-	for range who {
-		if at >= len(who) {
-			at = 0
-		}
-		rank := who[at]
-		at++
-		if w.isFree(rank) && w.crew[rank].relieved != w.now {
-			po.next = int32(at)
-			return rank
+	po, l := &w.posts[i], &w.p.watches[i]
+	if w.p.wide {
+		return w.nextOf(i, func(who int32) bool { return w.crew[who].idle && w.crew[who].relieved != w.now })
+	}
+	m := w.free & l.who
+	if w.barredAt == w.now {
+		m &^= w.barred
+	}
+	if m == 0 {
+		return -1
+	}
+	if after := m >> po.next << po.next; after != 0 {
+		m = after
+	}
+	who := lowest(m)
+	po.next = who + 1
+	return who
+}
+
+// nextOf returns the next person of a lookout of whom something is true.
+func (w *Worker) nextOf(i int, is func(int32) bool) int32 {
+	po, who := &w.posts[i], w.p.watches[i].Who
+	first, _ := slices.BinarySearch(who, int(po.next))
+	for k := range who {
+		if person := int32(who[(first+k)%len(who)]); is(person) {
+			po.next = person + 1
+			return person
 		}
 	}
 	return -1
@@ -116,29 +132,25 @@ func (w *Worker) nextFree(i int) int32 {
 // pull takes the next person who is there on a joinable task whose work goes
 // on, if those left there still fill its minimum and its roles.
 func (w *Worker) pull(i int) int32 {
-	po, who := &w.posts[i], w.p.watches[i].who
-	for k := range who {
-		at := (int(po.next) + k) % len(who)
-		rank := who[at]
-		if m := &w.crew[rank]; !m.here || w.isFree(rank) || m.task < 0 || !w.isThere(m.task, rank) || !w.canSpare(m.task, rank) {
-			continue
-		}
-		po.next = int32(at) + 1
-		w.leave(rank)
-		return rank
+	who := w.nextOf(i, func(who int32) bool {
+		m := &w.crew[who]
+		return m.here && !w.isFree(who) && m.task >= 0 && w.isThere(m.task, who) && w.canSpare(m.task, who)
+	})
+	if who >= 0 {
+		w.leave(who)
 	}
-	return -1
+	return who
 }
 
 // isThere reports whether a person is at the spot of a task.
-func (w *Worker) isThere(i, rank int32) bool {
+func (w *Worker) isThere(i, who int32) bool {
 	if w.p.wide {
-		return slices.Contains(w.thereOn(i), rank)
+		return slices.Contains(w.thereOn(i), who)
 	}
-	return w.jobs[i].crew>>rank&1 == 1
+	return w.jobs[i].crew>>who&1 == 1
 }
 
-func (w *Worker) canSpare(i, rank int32) bool {
+func (w *Worker) canSpare(i, who int32) bool {
 	j, t := &w.jobs[i], &w.p.tasks[i]
 	if j.phase != working || !t.joinable || int(j.there) <= t.Crew.Min {
 		return false
@@ -149,7 +161,7 @@ func (w *Worker) canSpare(i, rank int32) bool {
 	w.startRoles(t)
 	filled := 0
 	for _, o := range w.thereOn(i) {
-		if o != rank && w.place(o) {
+		if o != who && w.place(o) {
 			filled++
 		}
 	}
@@ -157,57 +169,62 @@ func (w *Worker) canSpare(i, rank int32) bool {
 }
 
 // leave takes a person away from a task that goes on.
-func (w *Worker) leave(rank int32) {
-	i := w.crew[rank].task
+func (w *Worker) leave(who int32) {
+	i := w.crew[who].task
 	j, t := &w.jobs[i], &w.p.tasks[i]
 	if there := w.slots[t.crew : t.crew+j.there]; w.p.wide {
-		k := slices.Index(there, rank)
+		k := slices.Index(there, who)
 		copy(there[k:], there[k+1:])
 	}
-	j.crew &^= 1 << rank
+	j.crew &^= 1 << who
 	j.there--
-	j.paces -= w.p.people[rank].pace
+	j.paces -= w.p.people[who].pace
 	if t.each {
 		j.each--
-		for _, n := range t.tools {
-			if n.count == 0 {
-				w.tools[n.tool]++
-			}
-		}
+		w.addEach(t, 1)
 	}
 	w.changed = w.now
-	w.release(rank)
+	w.release(who)
 	w.spoil(i)
 }
 
 // sendToPost calls a person to a place of a lookout.
-func (w *Worker) sendToPost(rank, i, seat int32) {
-	m := w.occupy(rank)
+func (w *Worker) sendToPost(who, i, seat int32) {
+	m := w.occupy(who)
 	m.task, m.post, m.seat = -1, i, seat
 	spot := int32(w.p.watches[i].Spot)
 	walk := w.p.walk[int(m.spot)*w.p.spots+int(spot)]
 	if w.rec != nil {
-		w.rec.walk(w, rank, spot)
+		w.rec.walk(w, who, spot)
 	}
 	m.spot = spot
 	if walk > 0 {
-		w.push(w.now+walk, walker, rank)
+		w.push(w.now+walk, walker, who)
 	} else {
-		w.takeOver(rank)
+		w.takeOver(who)
 	}
 }
 
 // takeOver is what follows when the relief has walked to a place: who stood
 // there is free there and then.
-func (w *Worker) takeOver(rank int32) {
-	m := &w.crew[rank]
+func (w *Worker) takeOver(who int32) {
+	m := &w.crew[who]
 	s := &w.posts[m.post].seats[m.seat]
 	if s.who >= 0 {
-		w.crew[s.who].relieved = w.now
+		w.bar(s.who)
 		w.release(s.who)
 	}
-	s.who, s.onWay = rank, -1
+	s.who, s.onWay = who, -1
 	if w.rec != nil {
-		w.rec.begin(w, rank, sim.Watching)
+		w.rec.begin(w, who, sim.Watching)
 	}
+}
+
+// bar keeps a person who has just been relieved from any post at this moment.
+func (w *Worker) bar(who int32) {
+	w.crew[who].relieved = w.now
+	if w.barredAt != w.now {
+		w.barred, w.barredAt = 0, w.now
+	}
+	w.barred |= 1 << who
 }

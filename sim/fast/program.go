@@ -1,9 +1,7 @@
 package fast
 
 import (
-	"cmp"
 	"math/bits"
-	"slices"
 
 	"warmby/sim"
 	"warmby/sim/draw"
@@ -16,10 +14,10 @@ type Program struct {
 	sampler *draw.Sampler
 	steps   [][]sim.Step // by weather case
 
-	people  []member   // by rank: fewest skills first, then roster
-	rankOf  []int32    // by roster
+	people  []member
 	wide    bool       // more people than bits in a word
-	classes []uint64   // ranks by number of skills, when not wide
+	classes []uint64   // people by number of skills, fewest first, when not wide
+	even    bool       // all paces are 1000
 	still   bool       // nobody ever walks
 	bulk    bool       // crews are called as bits: nobody walks or is pulled from a task
 	walk    []sim.Time // from spot * spots + to spot
@@ -34,39 +32,41 @@ type Program struct {
 	warmers []int32 // warm-ups
 }
 
-// member is a person by rank.
+// member is a person.
 type member struct {
-	roster int32
 	pace   int64
 	skills sim.SkillSet
 	detail int32
 }
 
-// task is what playing needs to know of a task.
+// task is what playing needs to know of a task, what is asked for most first.
 type task struct {
-	*sim.Task
+	able      uint64 // people with the skills asked of everyone
 	low, high int32
-	nobody    bool // needs nobody
-	makes     bool
-	kind      sim.Kind
-	tools     []toolNeed
-	item      int32
-	able      uint64 // ranks with the skills asked of everyone
 	spot      int32
+	stove     int32 // -1 for none
+	item      int32 // that it unloads, -1 for none
 	pending   int32 // how many things it waits for at the start
+	crew      int32 // first of its slots for people
+	kind      uint8 // a sim.Kind
+	nobody    bool  // needs nobody
 	worked    bool
 	joinable  bool
-	fixed     sim.Time // length of a melt
-	afterEnd  []follower
-	afterFrom []follower // after its start
-	under     []int32    // tasks that wait for its item to come off
+	each      bool // whether any tool is needed by each
+	makes     bool
+	roles     bool // whether roles have yet to be filled by some of those able
+	tools     []toolNeed
+	needs     []uint64   // the same in lanes, as Worker.tools
 	at        []place    // where it stands in the sequences of the details
-	stove     int32      // -1 for none
-	each      bool       // whether any tool is needed by each
-	crew      int32      // first of its slots for people
+	afterEnd  []follower // tasks that come after its end
+	afterFrom []follower // after its start
 	rates     [][]int64  // by weather case: step * (high+1) + people, when all paces are 1000
-	slowed    [][]int64  // by weather case and step, otherwise
+	under     []int32    // tasks that wait for its item to come off
+	fixed     sim.Time   // length of a melt
+	slowed    [][]int64  // by weather case and step
 	effective []int64    // e_n
+	asked     sim.SkillSet
+	*sim.Task
 }
 
 // toolNeed is a sim.ToolNeed in fewer bytes; count is 0 when each person needs
@@ -89,10 +89,9 @@ type detail struct {
 	lead     int32
 	inTurn   bool
 	then     []int32
-	own      uint64               // ranks
+	own      uint64               // people
 	words    int32                // length of its bit sets
 	counts   int32                // how many of its tasks count
-	nobody   []uint64             // positions of tasks that need nobody
 	atMost   [smallCrews][]uint64 // positions of tasks whose smallest crew is at most that
 }
 
@@ -104,7 +103,7 @@ type load struct{ top int32 } // the unloading of its top item, -1 for none
 
 type watch struct {
 	*sim.Lookout
-	who []int32 // ranks, in roster order
+	who uint64 // the same people as bits, when not wide
 }
 
 // Compile turns a drill into a program. A drill that can never finish by
@@ -131,7 +130,7 @@ func Compile(d *sim.Drill) (*Program, error) {
 	for i := range d.Lookouts {
 		w := watch{Lookout: &d.Lookouts[i]}
 		for _, person := range w.Who {
-			w.who = append(w.who, p.rankOf[person])
+			w.who |= 1 << person
 		}
 		p.watches = append(p.watches, w)
 		p.bulk = p.bulk && w.IfNobody != sim.Pull
@@ -141,29 +140,27 @@ func Compile(d *sim.Drill) (*Program, error) {
 
 func (p *Program) compilePeople() {
 	d := p.d
-	order := make([]int, len(d.People))
-	for i := range order {
-		order[i] = i
+	p.even = true
+	most := 0
+	for _, person := range d.People {
+		p.people = append(p.people, member{pace: person.Pace, skills: person.Skills, detail: -1})
+		p.even = p.even && person.Pace == 1000
+		most = max(most, person.Skills.Count())
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Compare(d.People[a].Skills.Count(), d.People[b].Skills.Count())
-	})
-	p.rankOf = make([]int32, len(order))
-	last := -1
-	for rank, i := range order {
-		p.rankOf[i] = int32(rank)
-		p.people = append(p.people, member{roster: int32(i), pace: d.People[i].Pace, skills: d.People[i].Skills, detail: -1})
-		if p.wide {
-			continue
+	for n := range most + 1 {
+		var class uint64
+		for i := range p.people {
+			if p.people[i].skills.Count() == n {
+				class |= 1 << i
+			}
 		}
-		if n := d.People[i].Skills.Count(); n != last {
-			p.classes, last = append(p.classes, 0), n
+		if class != 0 {
+			p.classes = append(p.classes, class)
 		}
-		p.classes[len(p.classes)-1] |= 1 << rank
 	}
 	for i, det := range d.Details {
 		for _, person := range det.People {
-			p.people[p.rankOf[person]].detail = int32(i)
+			p.people[person].detail = int32(i)
 		}
 	}
 }
@@ -183,10 +180,6 @@ func (p *Program) compileWalks() {
 func (p *Program) compileTasks() {
 	d := p.d
 	p.tasks = make([]task, len(d.Tasks))
-	even := true
-	for i := range d.People {
-		even = even && d.People[i].Pace == 1000
-	}
 	for i := range p.tasks {
 		t := &p.tasks[i]
 		t.Task = &d.Tasks[i]
@@ -194,12 +187,8 @@ func (p *Program) compileTasks() {
 		t.low, t.high = int32(low), int32(high)
 		t.spot, t.worked, t.stove = int32(t.Spot), t.Worked(), -1
 		t.joinable = t.worked && t.Joinable
-		for rank, m := range p.people {
-			if !p.wide && m.skills.Holds(t.All) {
-				t.able |= 1 << rank
-			}
-		}
-		t.nobody, t.kind, t.item = t.Crew.Max == 0, t.Kind, int32(t.Item)
+		p.compileAble(t)
+		t.nobody, t.kind, t.item = t.Crew.Max == 0, uint8(t.Kind), int32(t.Item)
 		for _, n := range t.Tools {
 			need := toolNeed{int32(n.Tool), int32(n.Count)}
 			if n.Each {
@@ -207,6 +196,7 @@ func (p *Program) compileTasks() {
 			}
 			t.tools = append(t.tools, need)
 		}
+		t.needs = p.lanesOf(t)
 		t.crew = int32(p.slots)
 		p.slots += int(t.high)
 		switch t.Kind {
@@ -219,7 +209,7 @@ func (p *Program) compileTasks() {
 		}
 		t.makes = len(t.Makes) > 0
 		if t.worked {
-			p.compileRates(t, even)
+			p.compileRates(t)
 		}
 	}
 	for i := range p.tasks {
@@ -227,7 +217,24 @@ func (p *Program) compileTasks() {
 	}
 }
 
-func (p *Program) compileRates(t *task, even bool) {
+// compileAble works out who may be on a task at all: those with the skills
+// asked of everyone and, where the whole crew has one and the same role, with
+// that.
+func (p *Program) compileAble(t *task) {
+	t.roles = len(t.Roles) > 0
+	all := t.All
+	if len(t.Roles) == 1 && int(t.high) == t.Roles[0].Count {
+		all, t.roles = all.With(t.Roles[0].Skill), false
+	}
+	t.asked = all
+	for i, m := range p.people {
+		if !p.wide && m.skills.Holds(all) {
+			t.able |= 1 << i
+		}
+	}
+}
+
+func (p *Program) compileRates(t *task) {
 	for n := range t.high + 1 {
 		t.effective = append(t.effective, sim.Effective(int(n), t.Teamwork))
 	}
@@ -244,7 +251,7 @@ func (p *Program) compileRates(t *task, even bool) {
 			}
 		}
 		t.slowed = append(t.slowed, slowed)
-		if even {
+		if p.even {
 			t.rates = append(t.rates, rates)
 		}
 	}
@@ -291,7 +298,7 @@ func (p *Program) compileDetails() {
 		p.lends = p.lends || len(c.then) > 0
 		for _, person := range det.People {
 			if !p.wide {
-				c.own |= 1 << p.rankOf[person]
+				c.own |= 1 << person
 			}
 		}
 		for pos, i := range det.Sequence {

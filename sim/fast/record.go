@@ -8,7 +8,7 @@ import (
 
 // recorder keeps what each person did, for a timeline.
 type recorder struct {
-	doing     []sim.Stretch // by rank; under way
+	doing     []sim.Stretch // by person; under way
 	begun     []bool
 	stretches [][]sim.Stretch
 	people    [][]int // by task: all who were there, by roster
@@ -38,18 +38,18 @@ func (w *Worker) Timeline(l *sim.Luck) (*sim.Timeline, error) {
 }
 
 // walk begins a walk to a spot on the errand that the person has.
-func (r *recorder) walk(w *Worker, rank, spot int32) {
-	from := w.crew[rank].spot
-	r.begin(w, rank, sim.Walking)
-	r.doing[rank].Origin, r.doing[rank].Spot = int(from), int(spot)
+func (r *recorder) walk(w *Worker, who, spot int32) {
+	from := w.crew[who].spot
+	r.begin(w, who, sim.Walking)
+	r.doing[who].Origin, r.doing[who].Spot = int(from), int(spot)
 }
 
 // begin ends what a person is doing and begins something else.
-func (r *recorder) begin(w *Worker, rank int32, what sim.Activity) {
-	if r.begun[rank] {
-		r.close(rank, w.now)
+func (r *recorder) begin(w *Worker, who int32, what sim.Activity) {
+	if r.begun[who] {
+		r.close(who, w.now)
 	}
-	m := &w.crew[rank]
+	m := &w.crew[who]
 	s := sim.Stretch{What: what, From: w.now, Task: -1, Lookout: -1, Spot: int(m.spot), Origin: int(m.spot)}
 	switch {
 	case what == sim.Free || !m.here:
@@ -58,20 +58,20 @@ func (r *recorder) begin(w *Worker, rank int32, what sim.Activity) {
 	default:
 		s.Task = int(m.task)
 	}
-	r.doing[rank], r.begun[rank] = s, true
+	r.doing[who], r.begun[who] = s, true
 }
 
 // close keeps the stretch under way, unless it has no length and is not work.
-func (r *recorder) close(rank int32, end sim.Time) {
-	s := r.doing[rank]
+func (r *recorder) close(who int32, end sim.Time) {
+	s := r.doing[who]
 	s.To = end
 	if s.To > s.From || s.What == sim.Working {
-		r.stretches[rank] = append(r.stretches[rank], s)
+		r.stretches[who] = append(r.stretches[who], s)
 	}
 }
 
-func (r *recorder) wasThere(i, rank int32) {
-	r.people[i] = append(r.people[i], int(rank))
+func (r *recorder) wasThere(i, who int32) {
+	r.people[i] = append(r.people[i], int(who))
 }
 
 // timeline puts together what happened so far.
@@ -92,27 +92,27 @@ func (w *Worker) timeline(l *sim.Luck) *sim.Timeline {
 		if j.phase == ended {
 			t.End = j.end
 		}
-		for _, rank := range w.rec.people[i] {
-			t.People = append(t.People, int(w.p.people[rank].roster))
+		for _, who := range w.rec.people[i] {
+			t.People = append(t.People, int(who))
 		}
 		slices.Sort(t.People)
 		t.People = slices.Compact(t.People) // somebody pulled may have come back
 		tl.Tasks = append(tl.Tasks, t)
 	}
 	tl.People = make([][]sim.Stretch, len(w.crew))
-	for rank := range w.crew {
+	for who := range w.crew {
 		var all []sim.Stretch
-		if w.rec.begun[rank] {
-			last := w.rec.doing[rank]
+		if w.rec.begun[who] {
+			last := w.rec.doing[who]
 			last.To = tl.End
-			for _, s := range append(slices.Clone(w.rec.stretches[rank]), last) {
+			for _, s := range append(slices.Clone(w.rec.stretches[who]), last) {
 				s.To = min(s.To, tl.End)
 				if s.To > s.From || s.What == sim.Working && s.To == s.From {
 					all = append(all, s)
 				}
 			}
 		}
-		tl.People[w.p.people[rank].roster] = all
+		tl.People[who] = all
 	}
 	tl.SetMilestones()
 	return tl

@@ -28,18 +28,20 @@ type Worker struct {
 	nextStep sim.Time
 	nextPost sim.Time // when a lookout next begins or is to be relieved
 
-	free   uint64 // ranks of those with nothing to do, when not wide
-	crew   []crewman
-	slots  []int32 // people on each task, by task.crew
-	jobs   []job
-	left   int     // tasks that have not ended
-	dirty  []int32 // tasks whose rate is to be set anew
-	come   []int32 // people who are there from the start
-	whole  []int32 // tasks called whose crew is there
-	tools  []int32 // free ones of each kind
-	stoves [][]unit
-	burns  []int32 // brought stoves of each kind
-	off    []bool  // items off their load
+	free     uint64 // those with nothing to do, when not wide
+	barred   uint64 // those relieved at barredAt, when not wide: no post for them then
+	barredAt sim.Time
+	crew     []crewman
+	slots    []int32 // people on each task, by task.crew
+	jobs     []job
+	left     int      // tasks that have not ended
+	dirty    []int32  // tasks whose rate is to be set anew
+	come     []int32  // people who are there from the start
+	whole    []int32  // tasks called whose crew is there
+	tools    []uint64 // free ones of each kind, in lanes
+	stoves   [][]unit
+	burns    []int32 // brought stoves of each kind
+	off      []bool  // items off their load
 
 	ready    [][]uint64 // by detail: positions of tasks that wait for nothing but people, tools and stoves
 	uncalled [][]uint64 // by detail in turn: positions not called yet
@@ -47,7 +49,7 @@ type Worker struct {
 	joining  int        // how many tasks take joiners
 	counts   []int32    // by detail: how many of its tasks are not called yet
 	lent     []uint64   // by detail: details whose people it can use
-	pools    []uint64   // by detail: ranks of the same
+	pools    []uint64   // by detail: the same people
 
 	posts    []post
 	calls    int64
@@ -79,7 +81,7 @@ type crewman struct {
 
 // job is a task as a worker sees it.
 type job struct {
-	crew          uint64 // ranks there, when not wide
+	crew          uint64 // people there, when not wide
 	left, rate    int64
 	since, due    sim.Time
 	called, start sim.Time
@@ -115,7 +117,7 @@ type post struct {
 }
 
 type seat struct {
-	who, onWay int32 // ranks, -1 for nobody
+	who, onWay int32 // people, -1 for nobody
 	owed       bool
 	waits      bool // nobody could be spared: it waits for somebody to come free
 	call       int64
@@ -129,7 +131,7 @@ func (p *Program) Worker() *Worker {
 		crew:     make([]crewman, len(p.people)),
 		slots:    make([]int32, p.slots),
 		jobs:     make([]job, len(p.tasks)),
-		tools:    make([]int32, len(d.Tools)),
+		tools:    make([]uint64, p.toolWords()),
 		stoves:   make([][]unit, len(d.Stoves)),
 		burns:    make([]int32, len(d.Stoves)),
 		off:      make([]bool, len(d.Items)),
@@ -246,8 +248,9 @@ func (w *Worker) reset() {
 	if len(w.steps) > 1 {
 		w.nextStep = w.steps[1].At
 	}
-	for i := range w.tools {
-		w.tools[i] = int32(d.Tools[i].Count)
+	clear(w.tools)
+	for i := range d.Tools {
+		w.addTools(int32(i), int32(d.Tools[i].Count))
 	}
 	for i := range w.stoves {
 		w.stoves[i], w.burns[i] = w.stoves[i][:0], 0
@@ -280,13 +283,13 @@ func (w *Worker) reset() {
 		}
 	}
 	w.resetPosts()
-	w.free = 0
-	for rank := range w.crew {
-		w.crew[rank] = crewman{relieved: -1}
-		if at := w.luck.Person[p.people[rank].roster]; at > 0 {
-			w.push(at, walker, int32(rank))
+	w.free, w.barredAt = 0, -1
+	for who := range w.crew {
+		w.crew[who] = crewman{relieved: -1}
+		if at := w.luck.Person[who]; at > 0 {
+			w.push(at, walker, int32(who))
 		} else {
-			w.come = append(w.come, int32(rank))
+			w.come = append(w.come, int32(who))
 		}
 	}
 	for i := range p.loads {

@@ -1,0 +1,71 @@
+package fast_test
+
+import (
+	"testing"
+
+	"warmby/scenarios"
+	"warmby/scenarios/library"
+	"warmby/sim"
+	"warmby/sim/fast"
+)
+
+// shipped returns a shipped scenario as a drill under its first order.
+func shipped(t testing.TB, name string) *sim.Drill {
+	t.Helper()
+	src, ok := library.Read(name)
+	if !ok {
+		t.Fatalf("no shipped scenario %q", name)
+	}
+	s, err := scenarios.Read(name, src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := s.Drill("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+func TestRunsDoNotAllocate(t *testing.T) {
+	for _, name := range library.Names() {
+		p, err := fast.Compile(shipped(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		w := p.Worker()
+		var r fast.Result
+		run := 0
+		for ; run < 50; run++ { // tables of distributions are built when first drawn from
+			w.Run(1, run, &r)
+		}
+		if n := testing.AllocsPerRun(200, func() { w.Run(1, run, &r); run++ }); n > 0 {
+			t.Errorf("%s: %v allocations a run, want none", name, n)
+		}
+	}
+}
+
+// One op is one run of a shipped scenario, everything on, draws included.
+func BenchmarkShipped(b *testing.B) {
+	for _, name := range library.Names() {
+		b.Run(name, func(b *testing.B) {
+			p, err := fast.Compile(shipped(b, name))
+			if err != nil {
+				b.Fatal(err)
+			}
+			w := p.Worker()
+			var r fast.Result
+			for i := range 50 {
+				w.Run(1, i, &r)
+			}
+			events := 0
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				w.Run(1, i, &r)
+				events += r.Events
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(events), "ns/event")
+			b.ReportMetric(float64(events)/float64(b.N), "events/op")
+		})
+	}
+}
