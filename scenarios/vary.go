@@ -25,6 +25,12 @@ func (s *Scenario) With(key, value string) (*Scenario, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", key, err)
 	}
+	return s.rebuilt(root, key)
+}
+
+// rebuilt returns the scenario with another tree, read and checked anew; the
+// error says what is wrong with the key that made it another.
+func (s *Scenario) rebuilt(root *yaml.Node, key string) (*Scenario, error) {
 	doc := *s.doc
 	doc.root = root
 	b, list := build(&doc)

@@ -1,0 +1,139 @@
+package scenarios
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"go.yaml.in/yaml/v4"
+)
+
+// rowKeys are the keys of a weather row that a sweep sets in all rows at once.
+var rowKeys = []string{"air", "wind", "humidity"}
+
+// Vary returns the scenario with one key set for a sweep, read and checked
+// anew. It is [Scenario.With], and beyond it takes
+//
+//   - "people" with a number: so many people, the first of the roster; if there
+//     are too few, copies of the last one without skills, "Person 7" and so on.
+//     Those left out are taken out of details and lookouts as well.
+//   - "weather.air", "weather.wind" and "weather.humidity": the value in all
+//     rows, of all weather cases; "weather.CASE.air": in all rows of one.
+func (s *Scenario) Vary(key, value string) (*Scenario, error) {
+	if n, err := strconv.Atoi(strings.TrimSpace(value)); key == "people" && err == nil {
+		return s.withPeople(n)
+	}
+	if path, ok := strings.CutPrefix(key, "weather."); ok && valueOf(s.doc.root, "weather") != nil {
+		return s.withWeather(key, path, value)
+	}
+	return s.With(key, value)
+}
+
+// withPeople returns the scenario with n people.
+func (s *Scenario) withPeople(n int) (*Scenario, error) {
+	if n < 1 || n > maxPeople {
+		return nil, fmt.Errorf("people: there may be 1 to %d, got %d", maxPeople, n)
+	}
+	root := s.doc.root
+	list := listOf(valueOf(root, "people"))
+	if n >= len(list) {
+		return s.rebuilt(with(root, keyOf(root, "people"), morePeople(list, n)), "people")
+	}
+	change := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+	for _, p := range list[n:] {
+		change.Content = append(change.Content, valueOf(p, "name"), &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: "absent"})
+	}
+	m := newMerger(s.b)
+	root = m.mergePeople(root, change)
+	if len(m.list) > 0 {
+		return nil, fmt.Errorf("people: %s", m.list[0].Message)
+	}
+	return s.rebuilt(root, "people")
+}
+
+// morePeople returns a roster of n people: the list, and copies of its last
+// entry under names of their own and without skills.
+func morePeople(list []*yaml.Node, n int) *yaml.Node {
+	roster := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Line: list[0].Line, Column: list[0].Column}
+	roster.Content = append(roster.Content, list...)
+	taken := map[string]bool{}
+	for _, p := range list {
+		taken[valueOf(p, "name").Value] = true
+	}
+	last := without(list[len(list)-1], "skills")
+	for number := len(list) + 1; len(roster.Content) < n; number++ {
+		name := fmt.Sprintf("Person %d", number)
+		if taken[name] {
+			continue
+		}
+		old := valueOf(last, "name")
+		roster.Content = append(roster.Content, with(last, keyOf(last, "name"),
+			&yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: name, Line: old.Line, Column: old.Column}))
+	}
+	return roster
+}
+
+// withWeather returns the scenario with a value in all weather rows, or in
+// those of one case, or in what else a path under weather names.
+func (s *Scenario) withWeather(key, path, value string) (*Scenario, error) {
+	root := s.doc.root
+	weather := valueOf(root, "weather")
+	cases := weather.Kind == yaml.MappingNode && !oneRow(weather)
+	known, one := rowKeys, ""
+	if cases {
+		for i := 0; i+1 < len(weather.Content); i += 2 {
+			name := weather.Content[i].Value
+			known = append(known[:len(known):len(known)], name)
+			if rest, ok := step(path, name); ok {
+				one, path = name, rest
+			}
+		}
+	}
+	if !isRowKey(path) {
+		if one == "" && !strings.HasPrefix(path, "[") {
+			return nil, errors.New(strings.TrimSpace(fmt.Sprintf("%s: there is no %q\n  hint: %s", key, key, nameHint(path, known))))
+		}
+		return s.With(key, value)
+	}
+	parsed := parse(key, []byte(value))
+	if parsed.root == nil || len(parsed.list) > 0 {
+		return nil, fmt.Errorf("%s: cannot read the value %q", key, clip(value, 60))
+	}
+	changed := inRows(weather, path, parsed.root)
+	if cases {
+		changed = weather
+		for i := 0; i+1 < len(weather.Content); i += 2 {
+			k, v := weather.Content[i], weather.Content[i+1]
+			if rows := valueOf(v, "rows"); rows != nil && (one == "" || one == k.Value) {
+				changed = with(changed, k, with(v, keyOf(v, "rows"), inRows(rows, path, parsed.root)))
+			}
+		}
+	}
+	return s.rebuilt(with(root, keyOf(root, "weather"), changed), key)
+}
+
+func isRowKey(path string) bool {
+	for _, k := range rowKeys {
+		if k == path {
+			return true
+		}
+	}
+	return false
+}
+
+// inRows sets a key in every weather row.
+func inRows(rows *yaml.Node, key string, value *yaml.Node) *yaml.Node {
+	set := func(row *yaml.Node) *yaml.Node {
+		return with(row, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: key, Line: row.Line, Column: row.Column}, value)
+	}
+	if rows.Kind != yaml.SequenceNode {
+		return set(rows)
+	}
+	c := *rows
+	c.Content = nil
+	for _, row := range rows.Content {
+		c.Content = append(c.Content, set(row))
+	}
+	return &c
+}
