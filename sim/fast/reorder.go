@@ -1,0 +1,111 @@
+package fast
+
+import "warmby/sim"
+
+// Trial is a worker that can be given one order after another of the drill that
+// its program was compiled from, for much less than compiling each.
+type Trial struct {
+	Worker
+	base *Program
+	own  Program // the base, with what depends on the order changed
+	cut  map[cutKey]task
+}
+
+// cutKey names a task with a crew narrowed.
+type cutKey struct {
+	task int32
+	crew sim.Crew
+}
+
+// Trial returns a new trial, with the order that the program was compiled with.
+func (p *Program) Trial() *Trial {
+	t := &Trial{base: p, own: *p, cut: map[cutKey]task{}}
+	t.own.tasks = append([]task(nil), p.tasks...)
+	t.own.people = append([]member(nil), p.people...)
+	t.Worker = *p.Worker()
+	t.Worker.p = &t.own
+	return t
+}
+
+// Reorder gives the trial another order: d must be the drill that the program
+// was compiled from, under an order of which only details, their rules and
+// crews differ from its own, the crews within those it was compiled with. From
+// then on the trial plays as a worker of a program compiled from d does. No
+// check is made whether d can be played at all.
+func (t *Trial) Reorder(d *sim.Drill) {
+	t.own.d = d
+	for i := range t.own.tasks {
+		k := &t.own.tasks[i]
+		*k = *t.narrowed(int32(i), d.Tasks[i].Crew)
+		k.Task, k.at = &d.Tasks[i], nil
+	}
+	for i := range t.own.people {
+		t.own.people[i].detail = -1
+	}
+	for i := range d.Details {
+		for _, person := range d.Details[i].People {
+			t.own.people[person].detail = int32(i)
+		}
+	}
+	t.own.details, t.own.lends = nil, false
+	t.own.compileDetails()
+	t.resize()
+}
+
+// narrowed returns a task as it is compiled with a crew.
+func (t *Trial) narrowed(i int32, crew sim.Crew) *task {
+	base := &t.base.tasks[i]
+	if base.Crew == crew {
+		return base
+	}
+	k, there := t.cut[cutKey{i, crew}]
+	if !there {
+		k = *base
+		narrow := *base.Task
+		narrow.Crew = crew
+		low, high := narrow.CrewBounds()
+		k.low, k.high, k.nobody = int32(low), int32(high), crew.Max == 0
+		k.Task, k.able = &narrow, 0
+		t.own.compileAble(&k)
+		k.needs, k.rates = t.own.lanesOf(&k), nil
+		for _, rates := range base.rates {
+			var cut []int64
+			for from := 0; from < len(rates); from += int(base.high) + 1 {
+				cut = append(cut, rates[from:from+high+1]...)
+			}
+			k.rates = append(k.rates, cut)
+		}
+		if k.high > base.high { // not done by work, so called at its smallest, which has grown
+			k.crew = int32(t.own.slots)
+			t.own.slots += int(k.high)
+			t.slots = make([]int32, t.own.slots)
+		}
+		t.cut[cutKey{i, crew}] = k
+	}
+	return &k
+}
+
+// resize gives what a worker keeps of each detail its room.
+func (t *Trial) resize() {
+	w, n := &t.Worker, len(t.own.details)
+	fit := func(sets [][]uint64) [][]uint64 {
+		for len(sets) < n {
+			sets = append(sets, nil)
+		}
+		sets = sets[:n]
+		for i := range sets {
+			words := int(t.own.details[i].words)
+			if cap(sets[i]) < words {
+				sets[i] = make([]uint64, words)
+			}
+			sets[i] = sets[i][:words]
+			clear(sets[i])
+		}
+		return sets
+	}
+	w.ready, w.uncalled, w.join = fit(w.ready), fit(w.uncalled), fit(w.join)
+	for len(w.counts) < n {
+		w.counts, w.lent, w.pools = append(w.counts, 0), append(w.lent, 0), append(w.pools, 0)
+	}
+	w.counts, w.lent, w.pools = w.counts[:n], w.lent[:n], w.pools[:n]
+}

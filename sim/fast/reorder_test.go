@@ -1,0 +1,100 @@
+package fast_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/fast"
+	"warmby/sim/internal/drills"
+)
+
+// anotherOrder draws an order of a drill: one to three details, tasks and
+// people dealt out, some tasks to more than one, some crews narrowed.
+func anotherOrder(t *rapid.T, d *sim.Drill) sim.Order {
+	var o sim.Order
+	n := rapid.IntRange(1, 3).Draw(t, "details")
+	for i := range n {
+		det := sim.Detail{Name: fmt.Sprint(i), InTurn: rapid.Bool().Draw(t, "in turn")}
+		if other := rapid.IntRange(0, n-1).Draw(t, "then"); other != i {
+			det.Then = []int{other}
+		}
+		o.Details = append(o.Details, det)
+	}
+	for p := range d.People {
+		k := rapid.IntRange(0, n-1).Draw(t, "of")
+		o.Details[k].People = append(o.Details[k].People, p)
+	}
+	tasks := make([]int, len(d.Tasks))
+	for i := range tasks {
+		tasks[i] = i
+	}
+	for _, i := range rapid.Permutation(tasks).Draw(t, "sequence") {
+		for range rapid.IntRange(0, 2).Draw(t, "times") {
+			seq := &o.Details[rapid.IntRange(0, n-1).Draw(t, "for")].Sequence
+			if len(*seq) == 0 || (*seq)[len(*seq)-1] != i {
+				*seq = append(*seq, i)
+			}
+		}
+		c := d.Tasks[i].Crew
+		if c.Max > c.Min && rapid.Bool().Draw(t, "narrow") {
+			from := rapid.IntRange(c.Min, c.Max).Draw(t, "from")
+			to := rapid.IntRange(from, c.Max).Draw(t, "to")
+			if to >= d.Tasks[i].RoleCount() {
+				o.Crews = append(o.Crews, sim.CrewChoice{Task: i, Crew: sim.Crew{Min: from, Max: to}})
+			}
+		}
+	}
+	return o
+}
+
+// A trial given another order plays it as a program compiled for it does.
+func TestTrialPlaysAsACompiledProgram(t *testing.T) {
+	played := 0
+	rapid.Check(t, func(t *rapid.T) {
+		d := drills.Draw(t)
+		p, err := fast.Compile(d)
+		if err != nil {
+			return
+		}
+		trial := p.Trial()
+		var got, want fast.Result
+		for range 3 {
+			other := d.Under(anotherOrder(t, d))
+			fresh, err := fast.Compile(other)
+			if err != nil {
+				continue
+			}
+			trial.Reorder(other)
+			for run := range 2 {
+				luck := draw.Run(d, 5, run)
+				wantErr, gotErr := fresh.Worker().Play(luck, &want), trial.Play(luck, &got)
+				if fmt.Sprint(wantErr) != fmt.Sprint(gotErr) {
+					t.Fatalf("compiled says %v, trial %v", wantErr, gotErr)
+				}
+				if wantErr != nil {
+					continue
+				}
+				if diff := cmp.Diff(want, got); diff != "" {
+					t.Fatalf("results differ (-compiled +trial):\n%s", diff)
+				}
+				tl, err := fresh.Worker().Timeline(luck)
+				again, againErr := trial.Timeline(luck)
+				if err != nil || againErr != nil {
+					t.Fatalf("timelines: compiled %v, trial %v", err, againErr)
+				}
+				if diff := cmp.Diff(tl.People, again.People); diff != "" {
+					t.Fatalf("what people do differs (-compiled +trial):\n%s", diff)
+				}
+				played++
+			}
+		}
+	})
+	if played == 0 {
+		t.Error("nothing was ever played: the test says nothing")
+	}
+}
