@@ -8,7 +8,9 @@ import "warmby/sim"
 // and who joins.
 func (c *check) allocations() {
 	duties := c.duties()
-	for _, at := range c.instants() {
+	instants := c.instants()
+	c.calledInTime(instants)
+	for _, at := range instants {
 		m := c.momentAt(at)
 		before := make([]duty, len(duties))
 		for l := range duties {

@@ -152,6 +152,12 @@ func TestPiecesOfACampAreChecked(t *testing.T) {
 		{"a wrong origin", func(tl *sim.Timeline) { tl.People[1][1].Origin = 1 }, "where"},
 		{"a free stretch elsewhere", func(tl *sim.Timeline) { tl.People[0][4].Spot, tl.People[0][4].Origin = 0, 0 }, "where"},
 		{"work at a wrong spot", func(tl *sim.Timeline) { tl.People[0][1].Spot = 1 }, "where"},
+		{"ready although work has begun", func(tl *sim.Timeline) { tl.People[1][2].What = sim.Ready }, "present"},
+		{"a task called although nothing happens then", func(tl *sim.Timeline) {
+			tl.Tasks[unpack].Called -= 1
+			tl.People[0][0].To -= 1
+			tl.People[0][1].From -= 1
+		}, "instant"},
 		{"work before the start", func(tl *sim.Timeline) { tl.Tasks[light].Start += 1 }, "start"},
 		{"work outside start and end", func(tl *sim.Timeline) { tl.Tasks[light].Start += 1 }, "present"},
 		{"one who leaves early", func(tl *sim.Timeline) {

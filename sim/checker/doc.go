@@ -19,7 +19,9 @@
 // things stood just before it (never from what it expected earlier), follows
 // the words of the allocation for that one instant, and compares. So a wrong
 // choice is reported once, where it was made. Of an instant only the first
-// wrong choice is named, for the later ones follow from it.
+// wrong choice is named, for the later ones follow from it. Nobody is allocated
+// between instants: a call at a moment at which nothing happens is a violation
+// of its own, else a place that has waited for somebody might be filled at any.
 //
 // Which people were free at a call is never in doubt: nobody but the
 // allocation takes a free person, and what the allocation did earlier in the

@@ -11,13 +11,16 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/checker"
-	"warmby/sim/fast"
 	"warmby/sim/reference"
 )
 
 // played makes random drills, has both engines play them, and hands on every
-// timeline. WARMBY_DRILLS sets how many.
+// timeline. With WARMBY_LONG=1 there are ten times as many; WARMBY_DRILLS sets
+// how many.
 func played(t *testing.T, drills int, use func(name string, tl *sim.Timeline)) {
+	if long() {
+		drills *= 10
+	}
 	if n, err := strconv.Atoi(os.Getenv("WARMBY_DRILLS")); err == nil {
 		drills = n
 	}
@@ -38,11 +41,7 @@ func played(t *testing.T, drills int, use func(name string, tl *sim.Timeline)) {
 			finished++
 		}
 		use(fmt.Sprintf("reference, seed %d", seed), tl)
-		p, err := fast.Compile(d)
-		if err != nil {
-			t.Fatalf("seed %d: compile: %v", seed, err)
-		}
-		if tl, err = p.Worker().Timeline(luck); err != nil {
+		if tl, err = playFast(d, luck); err != nil {
 			t.Fatalf("seed %d: fast: %v", seed, err)
 		}
 		use(fmt.Sprintf("fast, seed %d", seed), tl)

@@ -1,13 +1,15 @@
 package checker
 
 import (
+	"slices"
 	"sort"
 
 	"warmby/sim"
 )
 
-// instants lists the moments at which anything may happen: only then are
-// people allocated. In a drill that never finishes they go on beyond the end
+// instants lists the moments at which anything happens: only then are people
+// allocated. What an allocation itself does (a call, or a start that needs no
+// walk) makes no new instant. In a drill that never finishes they go on beyond the end
 // of the timeline, where nothing may start any more; but not with lookouts,
 // for who stands where is told no further.
 func (c *check) instants() []sim.Time {
@@ -15,7 +17,7 @@ func (c *check) instants() []sim.Time {
 	list = append(list, c.luck.Person...)
 	list = append(list, c.luck.Load...)
 	for _, t := range c.tl.Tasks {
-		list = append(list, t.Called, t.Start, t.Worked, t.End)
+		list = append(list, t.Worked, t.End)
 	}
 	for k := range c.d.Tasks {
 		for _, a := range c.d.Tasks[k].After {
@@ -28,9 +30,9 @@ func (c *check) instants() []sim.Time {
 			}
 		}
 	}
-	for _, stretches := range c.tl.People {
-		for _, s := range stretches {
-			list = append(list, s.From, s.To)
+	for _, s := range c.spells {
+		if s.Walked {
+			list = append(list, s.Arrives)
 		}
 	}
 	for i := range c.d.Lookouts {
@@ -51,6 +53,25 @@ func (c *check) instants() []sim.Time {
 		all = all[1:]
 	}
 	return all
+}
+
+// calledInTime checks that tasks and people are called at such instants.
+func (c *check) calledInTime(instants []sim.Time) {
+	idle := func(at sim.Time) bool {
+		_, found := slices.BinarySearch(instants, at)
+		return at != sim.Never && !found
+	}
+	const got, want = "called now", "at an instant at which something happens"
+	for k, t := range c.tl.Tasks {
+		if idle(t.Called) {
+			c.broken(t.Called, "instant", c.task(k), got, want)
+		}
+	}
+	for _, s := range c.spells {
+		if idle(s.Called) && (s.Task < 0 || s.Called != c.tl.Tasks[s.Task].Called) {
+			c.broken(s.Called, "instant", c.person(s.Person), got, want)
+		}
+	}
 }
 
 // rising returns moments in order, each once, without Never.

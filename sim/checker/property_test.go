@@ -2,6 +2,8 @@ package checker_test
 
 import (
 	"errors"
+	"flag"
+	"os"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -9,28 +11,56 @@ import (
 	"warmby/sim"
 	"warmby/sim/checker"
 	"warmby/sim/draw"
+	"warmby/sim/fast"
 	"warmby/sim/internal/drills"
 	"warmby/sim/reference"
 )
 
-// TestDrawnDrillsObey walks the drills on which the engines are compared with
-// each other.
+// long reports whether WARMBY_LONG=1 asks for many drills.
+func long() bool { return os.Getenv("WARMBY_LONG") == "1" }
+
+// TestDrawnDrillsObey walks what both engines make of the drills on which they
+// are compared with each other: 100 of them, 10,000 with WARMBY_LONG=1, or as
+// many as -rapid.checks says.
 func TestDrawnDrillsObey(t *testing.T) {
+	const checks = "rapid.checks"
+	before, given := flag.Lookup(checks).Value.String(), false
+	flag.Visit(func(f *flag.Flag) { given = given || f.Name == checks })
+	if long() && !given {
+		flag.Set(checks, "10000")
+		defer flag.Set(checks, before)
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		d := drills.Draw(t)
 		luck := draw.Run(d, rapid.Uint64().Draw(t, "seed"), 0)
-		tl, err := reference.Play(d, luck)
-		if n := (*sim.NeverError)(nil); errors.As(err, &n) {
-			t.Skip("refused")
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, v := range checker.Check(tl) {
-			t.Error(v)
-		}
-		if t.Failed() {
-			t.Log("\n" + show(tl))
+		for _, engine := range engines {
+			tl, err := engine.play(d, luck)
+			if n := (*sim.NeverError)(nil); errors.As(err, &n) {
+				return // refused, which sim/fast compares
+			}
+			if err != nil {
+				t.Fatalf("%s: %v", engine.name, err)
+			}
+			for _, v := range checker.Check(tl) {
+				t.Errorf("%s: %v", engine.name, v)
+			}
+			if t.Failed() {
+				t.Fatalf("%s:\n%s", engine.name, show(tl))
+			}
 		}
 	})
+}
+
+// engines are the two that play drills.
+var engines = []struct {
+	name string
+	play func(*sim.Drill, *sim.Luck) (*sim.Timeline, error)
+}{{"reference", reference.Play}, {"fast", playFast}}
+
+func playFast(d *sim.Drill, luck *sim.Luck) (*sim.Timeline, error) {
+	p, err := fast.Compile(d)
+	if err != nil {
+		return nil, err
+	}
+	return p.Worker().Timeline(luck)
 }

@@ -107,6 +107,30 @@ func cold() *sim.Timeline {
 	return tl
 }
 
+// A crew called within a walk of the seven days is called at the very end of
+// the drill: what its people are about has no length and is not told.
+func TestCallAtTheVeryEndIsClean(t *testing.T) {
+	good := cold()
+	d, luck := *good.Drill, *good.Luck
+	d.Spots = append(d.Spots, sim.Spot{Name: "hill", Walk: 2 * minute, In: -1})
+	d.Tasks = append(d.Tasks, sim.Task{Name: "look", Kind: sim.Takes, Crew: sim.Crew{Min: 1, Max: 1}, Item: -1, Spot: 1,
+		After: []sim.After{{Task: 1, Lag: sim.Horizon - 7*minute}}})
+	d.Milestones = []sim.Milestone{{Name: sim.FinishName, When: []int{0, 1, 2, 3}}}
+	luck.Amount = append(luck.Amount, 1*minute)
+	luck.Mishap, luck.Mishaps = make([]sim.Time, 4), make([]int, 4)
+	whole := d.Under(sim.Order{})
+	for _, engine := range engines {
+		tl, err := engine.play(whole, &luck)
+		if err != nil {
+			t.Fatalf("%s: %v", engine.name, err)
+		}
+		if x := tl.Tasks[3]; x.Called != sim.Horizon-1*minute || x.Called != tl.End || x.Start != sim.Never {
+			t.Fatalf("%s: called at %v, begun at %v, want called a minute before seven days and never begun", engine.name, x.Called, x.Start)
+		}
+		clean(t, tl)
+	}
+}
+
 func TestDrillThatNeverFinishesIsChecked(t *testing.T) {
 	mustCatch(t, cold, []broken{
 		{"a warm-up that ends all the same", func(tl *sim.Timeline) { tl.Tasks[0].Worked, tl.Tasks[0].End = 300*sec, 300*sec }, "end"},

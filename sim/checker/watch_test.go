@@ -50,12 +50,63 @@ func TestReliefIsChecked(t *testing.T) {
 		{"one who may not stand there", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].Who = []int{0, 2} }, "lookout"},
 		{"a call before its time", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].From = 1 }, "lookout"},
 		{"reliefs further apart", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].Relief = 6 * minute }, "relief"},
-		{"a lookout without relief that is relieved", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].Relief = 0 }, "relief"},
+		{"a lookout without relief that is relieved", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].Relief = 0 }, "instant"},
 		{"a second place left vacant", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].Places = 2 }, "relief"},
 		{"a walk that leads to no place", func(tl *sim.Timeline) { tl.People[0][1] = idle(60*sec, 360*sec, 1) }, "follows"},
 		{"a second relief while one is on the way", func(tl *sim.Timeline) {
 			tl.People[2] = []sim.Stretch{idle(0, 330*sec, 0), relieve(330*sec, 390*sec, 0, 0, 1), watch(390*sec, 720*sec, 0, 1)}
 		}, "lookout"},
+	})
+}
+
+// overtaken is a drill in which a relief arrives at the next relief time and
+// is relieved there and then by one who needs no walk. Ada walks 5 minutes to a
+// task of no length, and 5 back to the post in camp, which is owed somebody
+// from 5:00 on and again at 10:00. At 11:00 the drill ends.
+func overtaken() *sim.Timeline {
+	d := &sim.Drill{
+		Spots:  []sim.Spot{{Name: "camp", In: -1}, {Name: "hill", Walk: 5 * minute, In: -1}},
+		People: []sim.Person{{Name: "Ada", Pace: 1000}, {Name: "Bo", Pace: 1000}},
+		Tasks: []sim.Task{
+			{Name: "wait", Kind: sim.Takes, Item: -1},
+			{Name: "look", Kind: sim.Takes, Crew: sim.Crew{Min: 1, Max: 1}, Item: -1, Spot: 1},
+		},
+		Lookouts:   []sim.Lookout{{Name: "fire", Places: 1, From: 5 * minute, Relief: 5 * minute, Who: []int{0, 1}}},
+		Milestones: []sim.Milestone{{Name: sim.FinishName, When: []int{0, 1}}},
+	}
+	tl := &sim.Timeline{
+		Drill: d.Under(sim.Order{}),
+		Luck:  &sim.Luck{Amount: []sim.Time{11 * minute, 0}, Mishap: make([]sim.Time, 2), Mishaps: make([]int, 2), Person: make([]sim.Time, 2)},
+		Tasks: []sim.TaskTimes{
+			{Worked: 11 * minute, End: 11 * minute, Unit: -1},
+			{Start: 5 * minute, Worked: 5 * minute, End: 5 * minute, People: []int{0}, Unit: -1},
+		},
+		People: [][]sim.Stretch{
+			{walk(0, 300*sec, 1, 0, 1), work(300*sec, 300*sec, 1, 1), relieve(300*sec, 600*sec, 0, 1, 0), idle(600*sec, 660*sec, 0)},
+			{idle(0, 600*sec, 0), watch(600*sec, 660*sec, 0, 0)},
+		},
+		End: 11 * minute,
+	}
+	tl.SetMilestones()
+	return tl
+}
+
+func TestReliefRelievedOnArrivalIsChecked(t *testing.T) {
+	mustCatch(t, overtaken, []broken{
+		{"one who stands although the next is there", func(tl *sim.Timeline) { tl.People[0][3] = watch(600*sec, 660*sec, 0, 0) }, "lookout"},
+		{"the place is owed no other", func(tl *sim.Timeline) {
+			tl.People[0][3] = watch(600*sec, 660*sec, 0, 0)
+			tl.People[1] = []sim.Stretch{idle(0, 660*sec, 0)}
+		}, "relief"},
+		{"nobody takes over", func(tl *sim.Timeline) { tl.People[1] = []sim.Stretch{idle(0, 660*sec, 0)} }, "follows"},
+		{"work of no length left out", func(tl *sim.Timeline) {
+			p := tl.People[0]
+			tl.People[0] = []sim.Stretch{p[0], p[2], p[3]}
+		}, "people"},
+		{"a relief although nothing happens then", func(tl *sim.Timeline) {
+			tl.People[1][0].To -= 1
+			tl.People[1][1].From -= 1
+		}, "instant"},
 	})
 }
 
