@@ -246,10 +246,12 @@
 // next relief time. pull: the next of them in roster order who is there on a
 // joinable task whose work goes on, if those left there still fill its minimum
 // and its roles; the pulled one's "each" tools come back at once; when nobody
-// can be spared, as wait. A place that nobody could fill at from is filled as a
-// relief would be. A place whose relief is on the way or owed is owed no second
-// one. Lookouts stand until the drill ends; longest is reported when
-// overstepped.
+// can be spared, as wait. A place for which nobody could be pulled waits for
+// somebody to come free: nobody is pulled for it later. A place that nobody
+// could fill at from is filled as a relief would be. A place whose relief is on
+// the way or owed is owed no second one. A relief who arrives at the very
+// moment of the next relief has arrived, and the place is owed another. Lookouts
+// stand until the drill ends; longest is reported when overstepped.
 //
 // # Milestones and the end
 //
@@ -319,8 +321,10 @@
 // Allocation looks at the lookouts due first, then at each detail in turn, its
 // tasks in sequence. A task that may start (after, items, tools, stoves, crew)
 // starts; one that may not is passed over, or stops the scan. What starts
-// counts at once for those looked at after it. A task of no length ends at the
-// instant it starts and gives its people back at its spot.
+// counts at once for those looked at after it. What needs no walk happens at
+// once: a crew that is whole at its call begins, a relief takes over, a joiner
+// is there, and counts for all that is looked at after it. A task of no length
+// ends at the instant it starts and gives its people back at its spot.
 //
 // The start of a task is when its whole crew is there; the call is earlier by
 // the walk. Its people are all who were there, in roster order.

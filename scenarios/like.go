@@ -38,7 +38,7 @@ var shelterClasses = []shelterClass{
 	{"four-person double-wall tent", 8, 20, doubleSkin, 1.5, 40, 4, tentOrigin},
 	{"six-person single-wall tent", 15, 29, singleSkin, 1.5, 60, 6, tentOrigin},
 	{"six-person double-wall tent", 15, 29, doubleSkin, 1.5, 60, 6, tentOrigin},
-	// Volume and skin of the worked balance in TRADE-CHECKS section 5.
+	// Volume and skin of the steady tent balance that sim/heat is tested with.
 	{"ten-person single-wall tent", 25, 35, singleSkin, 1.5, 100, 10, tentOrigin},
 	{"ten-person double-wall tent", 25, 35, doubleSkin, 1.5, 100, 10, tentOrigin},
 	{"wall tent", 30, 48, 5.0, 2, 120, 8, "one canvas skin, from memory, a default only"},
@@ -57,13 +57,13 @@ type stoveClass struct {
 }
 
 var stoveClasses = []stoveClass{
-	// TRADE-CHECKS 4.3: 2-3 kW, 40-60 % with lid and windscreen [MEMORY].
+	// 2 to 3 kW, 40 to 60 % with lid and windscreen: from memory.
 	{"liquid-fuel burner", 2500, 0.5, "white gas", false, 0, "2 to 3 kW and 40 to 60 % from memory, a default only"},
-	// TRADE-CHECKS 4.3: main burner 11,500 Btu/h [READ], a litre boils in 4 min, so 41 % [DERIVED].
+	// Main burner 11,500 Btu/h by a maker's manual, a litre boils in 4 min there, so 41 %.
 	{"camp stove burner", 3370, 0.41, "white gas", false, 0, "11,500 Btu/h as a maker publishes; efficiency derived from a litre boiling in 4 min"},
-	// TRADE-CHECKS 4.3: 424 W into the water in a published hobby test [READ, DERIVED]; half taken as efficiency [MEMORY].
+	// 424 W into the water in a published hobby test; half taken as efficiency from memory.
 	{"alcohol burner", 850, 0.5, "alcohol", false, 0, "424 W into the pot in a published hobby test; efficiency from memory"},
-	// TRADE-CHECKS 5: some 25,000 Btu/h [MEMORY].
+	// Some 25,000 Btu/h: from memory.
 	{"tent heater", 7300, 0.65, "white gas", true, 0.3, "some 25,000 Btu/h, 65 % and 30 % to pots from memory, defaults only"},
 	{"wood stove", 6000, 0.55, "wood", true, 0.25, "from memory, a default only"},
 }

@@ -70,7 +70,7 @@ var makeKeys = &object{name: "change to a shelter", say: "values that a task cha
 var lookoutKeys = &object{name: "lookout", say: "a standing duty with relief", keys: []key{
 	{"people", wholeShape{1, maxPeople}, false, "1", "how many places it has"},
 	{"from", lagTime, false, "0 min", "when it begins"},
-	{"relief", quantityShape{d: inTime, low: "0 s", high: lagHigh, over: true}, false, "none: the first stays", "time from one relief to the next"},
+	{"relief", quantityShape{d: inTime, low: "10 s", high: lagHigh}, false, "none: the first stays", "time from one relief to the next"},
 	{"spot", nameOf("a spot"), false, "the centre of camp", "where it stands"},
 	{"who", namesOf("a person", maxPeople), false, "everyone who has arrived", "who may be called"},
 	{"if nobody is free", wordShape{"wait", "skip", "pull"}, false, "wait", "wait for the first to come free, skip until the next relief, or pull somebody from a joinable task"},

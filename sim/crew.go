@@ -26,7 +26,6 @@ func (t *Task) CrewBounds() (low, high int) {
 // calls and is not safe for concurrent use.
 type Picker struct {
 	order  []int
-	walk   []Time
 	crew   []int
 	slots  []int // skill of each role slot
 	taken  []int // person in each slot, -1 for none

@@ -3,8 +3,11 @@ package heat
 import "warmby/sim"
 
 // Outlook returns what a warm-up that a timeline began works with and against
-// at its end, or at the end of the timeline when it never ended: what the
+// at its end or, when it never ended, once nothing changes any more: what the
 // stove can hold then is its Holds.
 func Outlook(tl *sim.Timeline, task int) Surroundings {
-	return surroundings(tl, task, endOf(tl, task))
+	if end := tl.Tasks[task].End; end != sim.Never {
+		return surroundings(tl, task, max(tl.Tasks[task].Start, end))
+	}
+	return surroundings(tl, task, sim.Horizon)
 }

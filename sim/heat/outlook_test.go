@@ -6,6 +6,8 @@ import (
 	"warmby/sim"
 )
 
+// Of a warm-up that never ends the outlook is that of the last weather, with no
+// pot on the stove any more.
 func TestOutlookIsThatOfTheEnd(t *testing.T) {
 	tl := evening()
 	banked := tent()
@@ -15,7 +17,7 @@ func TestOutlookIsThatOfTheEnd(t *testing.T) {
 		t.Errorf("outlook %+v, want %+v", got, want)
 	}
 	tl.Tasks[0].End, tl.End = sim.Never, 9*sim.Minute
-	want = Surroundings{banked, 7500*0.65*0.7 + 200, -22}
+	want = Surroundings{banked, 7500*0.65 + 200, -26}
 	if got := Outlook(tl, 0); got != want {
 		t.Errorf("outlook of one that never ends %+v, want %+v", got, want)
 	}

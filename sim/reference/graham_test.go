@@ -8,12 +8,6 @@ import (
 	"warmby/sim/reference"
 )
 
-// fixed is a quantity that is always the same.
-type fixed float64
-
-func (f fixed) Quantile(float64) float64 { return float64(f) }
-func (f fixed) Usual() float64           { return float64(f) }
-
 // graham returns the nine jobs with which R. L. Graham showed the anomalies of
 // list dispatch (SIAM J. Appl. Math. 17 (1969) 416-429; the jobs and figures are
 // known to us from memory and were re-computed independently), as tasks of one
@@ -45,9 +39,8 @@ func graham(workers int, list []int, minus int, after map[int][]int) (*sim.Drill
 }
 
 // The anomalies of list dispatch: more people, shorter tasks or fewer
-// precedences can lengthen a drill: 12; with another
-// list 14; with four workers 15; with every job a
-// unit shorter 13; without 4 before 5 and 6, 16.
+// precedences can lengthen a drill: 12; with another list 14; with four workers
+// 15; with every job a unit shorter 13; without 4 before 5 and 6, 16.
 func TestListDispatchHasGrahamsAnomalies(t *testing.T) {
 	all := map[int][]int{9: {1}, 5: {4}, 6: {4}, 7: {4}, 8: {4}}
 	fewer := map[int][]int{9: {1}, 7: {4}, 8: {4}}
