@@ -133,15 +133,22 @@ func (s *source) drill(order, whatIf string) (*sim.Drill, error) {
 	if whatIf != "" {
 		changed, err := scenario.WhatIf(whatIf)
 		if err != nil {
-			return nil, &usageError{err.Error(), fmt.Sprintf("the what-ifs of %s: %s", s.name, orNone(scenario.WhatIfs()))}
+			return nil, unknownName(err, "what-ifs", scenario.WhatIfs())
 		}
 		scenario = changed
 	}
 	d, err := scenario.Drill(order)
 	if err != nil {
-		return nil, &usageError{err.Error(), fmt.Sprintf("the orders of %s: %s", s.name, orNone(scenario.Orders()))}
+		return nil, unknownName(err, "orders", scenario.Orders())
 	}
 	return d, nil
+}
+
+// unknownName makes a name that a scenario does not know a mistake of the
+// command line: what is wrong on the first line, the likely cure as its hint.
+func unknownName(err error, what string, known []string) error {
+	text, _, _ := strings.Cut(err.Error(), "\n")
+	return &usageError{text, fmt.Sprintf("its %s: %s", what, orNone(known))}
 }
 
 func orNone(names []string) string {

@@ -27,14 +27,6 @@ func clockOf(d *sim.Drill, t sim.Time) string {
 	return s
 }
 
-// span writes a length of time in whole minutes and seconds, "" for none.
-func span(t sim.Time) string {
-	if t == 0 {
-		return ""
-	}
-	return sim.Clock(t)
-}
-
 // list joins names as people say them: "Aila, Berend and Caro".
 func list(names []string) string {
 	switch len(names) {
