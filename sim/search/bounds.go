@@ -1,0 +1,238 @@
+package search
+
+import (
+	"math"
+	"slices"
+
+	"warmby/sim"
+)
+
+// Bounds works out moments before which no milestone of a drill can be reached,
+// whatever the order: whoever does what in whichever sequence, in whichever
+// details and with crews as small or large as the tasks allow. It keeps scratch
+// space and is not safe for concurrent use.
+//
+// Three things are looked at, and the latest moment counts. What comes after
+// what, with its lags and its loads, takes as long as the longest chain of it,
+// each task at the best crew, the best light and the best weather there will
+// be. The tasks that a milestone needs are so and so much work for the people,
+// for those with any of some skills, for a kind of tool and for a kind of stove,
+// and only so many are there. And of such work what cannot begin before some
+// moment, or has something behind it that takes its time, adds that moment
+// before and that time behind (head, work and tail).
+type Bounds struct {
+	d      *sim.Drill
+	links  []chain // what comes after what
+	order  []int   // tasks, none before one that it comes after
+	cases  []lengths
+	supply []supply
+	aims   []need // by milestone
+
+	length, head, tail, behind []sim.Time
+	effort                     []float64 // person-milliseconds
+	rows                       []row
+}
+
+// chain says that task to starts lag after the end, or the start, of task from.
+type chain struct {
+	from, to  int
+	fromStart bool
+	lag       sim.Time
+}
+
+// need is what a milestone needs: tasks that must have begun, and tasks that
+// must have ended.
+type need struct{ begun, ended []bool }
+
+// row is a task in the reckoning of one supply.
+type row struct {
+	head, behind sim.Time
+	work         float64
+}
+
+// NewBounds prepares the bounds of a drill. Tasks in a circle of after are
+// refused by [sim.Possible], which must have been asked before.
+func NewBounds(d *sim.Drill) *Bounds {
+	n := len(d.Tasks)
+	b := &Bounds{d: d, length: make([]sim.Time, n), head: make([]sim.Time, n), tail: make([]sim.Time, n),
+		behind: make([]sim.Time, n), effort: make([]float64, n)}
+	b.findLinks()
+	b.sort()
+	for weather := range max(1, len(d.Weather)) {
+		b.cases = append(b.cases, lengthsOf(d, weather))
+	}
+	b.supply = supplies(d)
+	for i := range d.Milestones {
+		b.aims = append(b.aims, b.needOf(d.Milestones[i].When))
+	}
+	return b
+}
+
+func (b *Bounds) findLinks() {
+	for i := range b.d.Tasks {
+		t := &b.d.Tasks[i]
+		for _, a := range t.After {
+			b.links = append(b.links, chain{a.Task, i, a.FromStart, a.Lag})
+		}
+		for _, item := range t.Needs {
+			b.links = append(b.links, chain{item, i, false, 0}) // the unloading of item i is task i
+		}
+		if above := t.Item - 1; above >= 0 && b.d.Items[above].Load == b.d.Items[t.Item].Load {
+			b.links = append(b.links, chain{above, i, false, 0})
+		}
+	}
+}
+
+// sort puts tasks behind all that they come after, and links likewise.
+func (b *Bounds) sort() {
+	waits := make([]int, len(b.d.Tasks))
+	for _, l := range b.links {
+		waits[l.to]++
+	}
+	for i, n := range waits {
+		if n == 0 {
+			b.order = append(b.order, i)
+		}
+	}
+	for k := 0; k < len(b.order); k++ {
+		for _, l := range b.links {
+			if l.from == b.order[k] {
+				if waits[l.to]--; waits[l.to] == 0 {
+					b.order = append(b.order, l.to)
+				}
+			}
+		}
+	}
+	place := make([]int, len(b.d.Tasks))
+	for k, i := range b.order {
+		place[i] = k
+	}
+	slices.SortStableFunc(b.links, func(x, y chain) int { return place[x.from] - place[y.from] })
+}
+
+// needOf returns what must have begun, and ended, once some tasks have ended.
+func (b *Bounds) needOf(when []int) need {
+	n := need{make([]bool, len(b.d.Tasks)), make([]bool, len(b.d.Tasks))}
+	for _, i := range when {
+		n.begun[i], n.ended[i] = true, true
+	}
+	for k := len(b.links) - 1; k >= 0; k-- { // by falling place of from
+		if l := b.links[k]; n.begun[l.to] {
+			n.begun[l.from] = true
+			n.ended[l.from] = n.ended[l.from] || !l.fromStart
+		}
+	}
+	return n
+}
+
+// Of returns for each milestone the moment before which it cannot be reached
+// with a luck, under any order; sim.Never for one that cannot be reached at all.
+// The result is written to out, which is returned.
+func (b *Bounds) Of(luck *sim.Luck, out []sim.Time) []sim.Time {
+	b.measure(luck)
+	out = out[:0]
+	for m := range b.aims {
+		out = append(out, b.milestone(m))
+	}
+	return out
+}
+
+// measure works out lengths, efforts and heads.
+func (b *Bounds) measure(luck *sim.Luck) {
+	c := &b.cases[min(luck.Weather, len(b.cases)-1)]
+	for i := range b.d.Tasks {
+		b.length[i], b.effort[i] = c.of(&b.d.Tasks[i], i, luck)
+	}
+	for i := range b.d.Tasks {
+		b.head[i] = c.release(b.d, i, luck)
+	}
+	for _, l := range b.links { // by rising place of from: its head is settled
+		at := b.head[l.from]
+		if !l.fromStart {
+			at = later(at, b.length[l.from])
+		}
+		b.head[l.to] = max(b.head[l.to], later(at, l.lag))
+	}
+}
+
+// later adds a length to a moment; what comes after Never does not come.
+func later(at, length sim.Time) sim.Time {
+	if at == sim.Never || length == sim.Never {
+		return sim.Never
+	}
+	return at + length
+}
+
+func (b *Bounds) milestone(m int) sim.Time {
+	n := &b.aims[m]
+	longest := sim.Time(0)
+	for i := range b.tail {
+		b.tail[i], b.behind[i] = 0, 0
+		if n.ended[i] {
+			b.tail[i] = b.length[i]
+		}
+	}
+	for k := len(b.links) - 1; k >= 0; k-- { // the tail of to is settled
+		l := b.links[k]
+		if !n.begun[l.to] {
+			continue
+		}
+		rest := later(l.lag, b.tail[l.to])
+		if l.fromStart {
+			b.tail[l.from] = max(b.tail[l.from], rest)
+			continue
+		}
+		b.behind[l.from] = max(b.behind[l.from], rest)
+		b.tail[l.from] = max(b.tail[l.from], later(b.length[l.from], rest))
+	}
+	for i := range b.tail {
+		if n.begun[i] {
+			longest = max(longest, later(b.head[i], b.tail[i]))
+		}
+	}
+	if longest == sim.Never {
+		return longest
+	}
+	for k := range b.supply {
+		s := &b.supply[k]
+		b.rows = b.rows[:0]
+		for _, u := range s.users {
+			if n.ended[u.task] {
+				work := u.share * float64(b.length[u.task])
+				if u.byEffort {
+					work = max(work, b.effort[u.task])
+				}
+				b.rows = append(b.rows, row{b.head[u.task], b.behind[u.task], work})
+			}
+		}
+		longest = max(longest, b.busy(float64(s.there), longest))
+	}
+	return longest
+}
+
+// busy returns how long what is there in some number is busy at least with the
+// rows: for any moment and any length, those that begin no sooner than the one
+// and have no less than the other behind them.
+func (b *Bounds) busy(there float64, least sim.Time) sim.Time {
+	slices.SortFunc(b.rows, func(x, y row) int { return int(y.behind - x.behind) })
+	sum := 0.0
+	for k := range b.rows {
+		sum += b.rows[k].work
+	}
+	for k := range b.rows {
+		from, work := b.rows[k].head, 0.0
+		if from+sim.Time(sum/there) <= least-b.rows[0].behind {
+			continue // even all of it, with the most behind it, says no more
+		}
+		for _, r := range b.rows {
+			if r.head < from || r.work == 0 {
+				continue
+			}
+			work += r.work
+			// Sums are of numbers far below 2^53; what a division loses is less
+			// than the millionth of a millisecond taken off.
+			least = max(least, from+sim.Time(math.Ceil(work/there-1e-6))+r.behind)
+		}
+	}
+	return least
+}

@@ -1,0 +1,22 @@
+// Package search looks for a better order of a drill, and says how far it can
+// be from the best possible.
+//
+// Most callers want [Improve]. [NewBounds] tells moments before which no order
+// can reach a milestone.
+//
+// # What is searched
+//
+// An order is a priority list of tasks, the details and who is in them, which
+// tasks each detail has, how tasks are narrowed in their crews, the rule of each
+// detail and to whom it lends its people. Every order is tried by playing the
+// drill with the engine: what is optimised is what will be done.
+//
+// # What is promised
+//
+// The same drill, options and seed give the same result on any number of
+// workers. Gains are judged on runs that the search has not seen.
+//
+// # What is not
+//
+// The order found is not proved to be the best. What is proved is the bound.
+package search

@@ -1,0 +1,173 @@
+package search
+
+import (
+	"math"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/heat"
+)
+
+// lengths is how quickly the tasks of a drill can be done at best under one
+// weather case.
+type lengths struct {
+	rate  []int64    // by task: the highest rate of any crew; of work only
+	each  []float64  // by task: the highest rate of any crew for each of its people
+	fixed []sim.Time // melts and warm-ups
+	low   []int      // the smallest crew
+	able  [][]int    // by task: people with the skills asked of all
+}
+
+func lengthsOf(d *sim.Drill, weather int) lengths {
+	n := len(d.Tasks)
+	c := lengths{make([]int64, n), make([]float64, n), make([]sim.Time, n), make([]int, n), make([][]int, n)}
+	steps := d.Steps(weather)
+	for i := range d.Tasks {
+		t := &d.Tasks[i]
+		if t.Crew.Max > 0 {
+			c.low[i], _ = t.CrewBounds()
+		}
+		for p := range d.People {
+			if d.People[p].Skills.Holds(t.All) {
+				c.able[i] = append(c.able[i], p)
+			}
+		}
+		switch {
+		case t.Worked():
+			c.rate[i], c.each[i] = bestRates(d, i, c.able[i], steps)
+		case t.Kind == sim.Melt:
+			c.fixed[i] = heat.Melt(&d.Site, &d.Stoves[t.Melt.Stove], t.Melt).Time
+		case t.Kind == sim.Warm:
+			c.fixed[i] = shortestWarmUp(d, t, steps)
+		}
+	}
+	return c
+}
+
+// bestRates returns the highest rate that any crew of a task can reach, and
+// the highest for each person of the crew.
+func bestRates(d *sim.Drill, task int, able []int, steps []sim.Step) (all int64, each float64) {
+	t := &d.Tasks[task]
+	slowed := int64(math.MaxInt64)
+	for _, s := range steps {
+		slowed = min(slowed, t.Slowed1000(&d.Site, s))
+	}
+	var paces []int64
+	for _, p := range able {
+		paces = append(paces, d.People[p].Pace)
+	}
+	slices.SortFunc(paces, func(a, b int64) int { return int(b - a) })
+	low, high := t.CrewBounds()
+	sum := int64(0)
+	for n := 1; n <= min(high, len(paces)); n++ {
+		if sum += paces[n-1]; n >= low {
+			rate := sim.Rate(n, t.Teamwork, sum, slowed)
+			all, each = max(all, rate), max(each, float64(rate)/float64(n))
+		}
+	}
+	return all, each
+}
+
+// shortestWarmUp returns how long a warm-up takes at least: in the warmest air
+// of the weather, no pot on the stove, and each property of the shelter the
+// best that anything makes of it. Warmer air, a smaller loss and a smaller
+// capacity each make it no longer, at every moment.
+func shortestWarmUp(d *sim.Drill, t *sim.Task, steps []sim.Step) sim.Time {
+	w := t.Warm
+	s := d.Shelters[w.Shelter]
+	least := func(value *float64, to *float64) {
+		if to != nil {
+			*value = min(*value, *to)
+		}
+	}
+	for i := range d.Tasks {
+		for _, m := range d.Tasks[i].Makes {
+			if m.Shelter == w.Shelter {
+				least(&s.Volume, m.Volume)
+				least(&s.Skin, m.Skin)
+				least(&s.U, m.U)
+				least(&s.AirChanges, m.AirChanges)
+				least(&s.Contents, m.Contents)
+			}
+		}
+	}
+	in := heat.Surroundings{Shelter: s, Power: heat.WarmPower(&d.Stoves[w.Stove], w.People, false), Air: steps[0].Air}
+	for _, step := range steps {
+		in.Air = max(in.Air, step.Air)
+	}
+	up := heat.Begin(0, in, w.To)
+	at := up.Reaches()
+	if at == sim.Never || at == 0 {
+		return at
+	}
+	return at - 1 // for what rounding may do where nothing ever changes
+}
+
+// of returns the shortest length of a task with a luck and the least of its
+// people's time that it takes, in person-milliseconds.
+func (c *lengths) of(t *sim.Task, task int, luck *sim.Luck) (length sim.Time, effort float64) {
+	switch {
+	case t.Worked():
+		work := t.Work(luck.Amount[task])
+		if length = sim.TimeFor(work, c.rate[task]); length == sim.Never {
+			return sim.Never, 0
+		}
+		if work > 0 {
+			effort = float64(work) / c.each[task]
+		}
+	case t.Kind == sim.Takes:
+		length = luck.Amount[task]
+	default:
+		length = c.fixed[task]
+	}
+	if length == sim.Never {
+		return length, 0
+	}
+	adds := luck.Mishap[task]
+	low := float64(c.low[task])
+	return length + adds, max(effort+low*float64(adds), low*float64(length+adds))
+}
+
+// release returns the moment before which a task cannot start for want of its
+// load or of people, who all come by way of the centre of camp.
+func (c *lengths) release(d *sim.Drill, task int, luck *sim.Luck) sim.Time {
+	t := &d.Tasks[task]
+	at := sim.Time(0)
+	if t.Unloads() {
+		at = luck.Load[d.Items[t.Item].Load]
+	}
+	if c.low[task] > 0 {
+		at = max(at, nth(luck.Person, c.able[task], c.low[task])+d.WalkTime(0, t.Spot))
+	}
+	for _, r := range t.Roles {
+		var players []int
+		for _, p := range c.able[task] {
+			if d.People[p].Skills.Has(r.Skill) {
+				players = append(players, p)
+			}
+		}
+		at = max(at, nth(luck.Person, players, r.Count)+d.WalkTime(0, t.Spot))
+	}
+	return at
+}
+
+// nth returns when the nth of some people arrives; 0 when there are not so
+// many, for the drill is then refused elsewhere.
+func nth(arrives []sim.Time, people []int, n int) sim.Time {
+	if n <= 0 || n > len(people) {
+		return 0
+	}
+	late := false
+	for _, p := range people {
+		late = late || arrives[p] > 0
+	}
+	if !late {
+		return 0
+	}
+	at := make([]sim.Time, len(people))
+	for k, p := range people {
+		at[k] = arrives[p]
+	}
+	slices.Sort(at)
+	return at[n-1]
+}

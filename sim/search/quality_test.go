@@ -1,0 +1,139 @@
+package search
+
+import (
+	"math/rand/v2"
+	"sync"
+	"testing"
+
+	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/fast"
+)
+
+// searched searches problems for the soonest finish and plays what it finds
+// with the engine, under the rule "in turn". It returns how far above the best
+// known they come out, in percent. None may beat a proved optimum, or what is
+// found differ from what is played.
+func searched(t *testing.T, list []project, schedules int) (mean, worst float64, optimal int) {
+	above := make([]float64, len(list))
+	var wait sync.WaitGroup
+	for k := range 2 {
+		wait.Go(func() {
+			for i := k; i < len(list); i += 2 {
+				p := list[i]
+				sequence, made := inTurnList(p.d, NewBounds(p.d), draw.Usual(p.d), 0, schedules, rand.New(rand.NewPCG(1, 2)))
+				if made > schedules+3 {
+					t.Errorf("%s: %d schedules made, %d allowed", p.name, made, schedules)
+				}
+				program, err := fast.Compile(p.d.Under(sim.Order{Details: []sim.Detail{{Sequence: sequence, InTurn: true}}}))
+				if err != nil {
+					t.Error(err)
+					continue
+				}
+				var r fast.Result
+				if err := program.Worker().Usual(&r); err != nil {
+					t.Errorf("%s: %v", p.name, err)
+					continue
+				}
+				if p.proved && r.Milestones[0] < p.best {
+					t.Errorf("%s: finish %s, the optimum is %s", p.name, sim.Clock(r.Milestones[0]), sim.Clock(p.best))
+				}
+				above[i] = 100 * float64(r.Milestones[0]-p.best) / float64(p.best)
+			}
+		})
+	}
+	wait.Wait()
+	for _, a := range above {
+		mean += a / float64(len(list))
+		worst = max(worst, a)
+		if a == 0 {
+			optimal++
+		}
+	}
+	return mean, worst, optimal
+}
+
+// every returns one in k of some problems.
+func every(k int, list []project) (some []project) {
+	for i := 0; i < len(list); i += k {
+		some = append(some, list[i])
+	}
+	return some
+}
+
+// What the search finds on problems whose optima are known. The published best
+// methods are 0.04 to 0.2 % above the optimum of PSPLIB j30 with 5,000
+// schedules, 0.00 to 0.02 % with 50,000 (Kolisch and Hartmann 2006, EJOR
+// 174:23-37; from memory). A sample, unless the long tests are asked for.
+func TestQualityOfWhatIsFound(t *testing.T) {
+	j30, skilled := projects(t), skilledProjects(t)
+	for _, c := range []struct {
+		name        string
+		list        []project
+		sample      int
+		schedules   int
+		mean, worst float64 // percent, at most
+	}{
+		{"PSPLIB j30", j30, 7, 5_000, 0.20, 100},
+		{"PSPLIB j30", j30, 23, 50_000, 0.05, 3},
+		{"MSPSP 1a", skilled, 3, 5_000, 1.0, 100},
+		{"MSPSP 1a", skilled, 11, 50_000, 0.3, 100},
+	} {
+		list := c.list
+		if !long() {
+			list = every(c.sample, list)
+		}
+		mean, worst, optimal := searched(t, list, c.schedules)
+		t.Logf("%s, %d schedules: %d problems, %.3f %% above the best known on average, %.2f %% at worst, %d as good",
+			c.name, c.schedules, len(list), mean, worst, optimal)
+		if mean > c.mean || worst > c.worst {
+			t.Errorf("%s, %d schedules: %.3f %% above the best known on average and %.2f %% at worst, want at most %.2f and %.0f",
+				c.name, c.schedules, mean, worst, c.mean, c.worst)
+		}
+	}
+}
+
+// One pass of the serial scheme with each priority rule, of equals the first
+// job, over all of PSPLIB j30: the means above the optimum, and how many are
+// optimal, that a separate program found.
+func TestPriorityRulesGiveWhatTheyAreKnownToGive(t *testing.T) {
+	list := projects(t)
+	for rule, want := range map[int]struct {
+		above   float64
+		optimal int
+	}{ruleLFT: {5.58, 240}, ruleLST: {4.92, 246}, ruleMTS: {6.56, 213}, ruleGRPW: {5.28, -1}} {
+		above, optimal := 0.0, 0
+		for _, p := range list {
+			b, luck := NewBounds(p.d), draw.Usual(p.d)
+			jobs := newPlain(p.d, luck, b.aims[0].begun)
+			var seq []int32
+			for _, i := range b.ruleList(rule, luck, 0) {
+				seq = append(seq, int32(i))
+			}
+			span := sim.Time(newScheduler(jobs).serial(jobs, seq)) * jobs.unit
+			above += 100 * float64(span-p.best) / float64(p.best) / float64(len(list))
+			if span == p.best {
+				optimal++
+			}
+		}
+		if above < want.above-0.005 || above > want.above+0.005 || want.optimal >= 0 && optimal != want.optimal {
+			t.Errorf("rule %d: %.3f %% above the optimum, %d optimal, want %.2f and %d", rule, above, optimal, want.above, want.optimal)
+		}
+	}
+}
+
+// One op is 5,000 schedules of a problem of 30 tasks whose optimum is not met
+// on the way.
+func BenchmarkFiveThousandSchedules(b *testing.B) {
+	for _, p := range projects(b) {
+		if p.name != "j3013_1" {
+			continue
+		}
+		bounds, luck := NewBounds(p.d), draw.Usual(p.d)
+		for b.Loop() {
+			if _, made := inTurnList(p.d, bounds, luck, 0, 5_000, rand.New(rand.NewPCG(1, 2))); made < 5_000 {
+				b.Fatalf("%d schedules made", made)
+			}
+		}
+	}
+}

@@ -1,0 +1,98 @@
+package search
+
+import "warmby/sim"
+
+// The priority rules from which the search starts. Of the tasks of which all
+// that they come after is in the list, each puts that one next which
+//
+//	LFT   must end first, lest the milestone be later than the longest chain
+//	LST   must start first
+//	MTS   has the most tasks behind it
+//	GRPW  has the most time behind it, task by task, its own included
+//
+// and of equals the first in the drill. Tasks that the milestone needs stand
+// before the others. (R. Kolisch, Journal of Operations Management 14 (1996),
+// 179-192; GRPW here counts all that come after, not only the next.)
+const (
+	ruleLFT = iota
+	ruleLST
+	ruleMTS
+	ruleGRPW
+	ruleCount
+)
+
+// ruleList returns the list of all tasks that a rule gives for a milestone.
+func (b *Bounds) ruleList(rule int, luck *sim.Luck, milestone int) []int {
+	b.measure(luck)
+	b.milestone(milestone)
+	n := len(b.d.Tasks)
+	count, time := b.behindAll()
+	key := make([]int64, n)
+	for i := range key {
+		switch rule {
+		case ruleLFT:
+			key[i] = -int64(b.behind[i])
+		case ruleLST:
+			key[i] = -int64(b.tail[i])
+		case ruleMTS:
+			key[i] = -int64(count[i])
+		default:
+			key[i] = -int64(time[i])
+		}
+	}
+	waits := make([]int, n)
+	for _, l := range b.links {
+		waits[l.to]++
+	}
+	begun := b.aims[milestone].begun
+	needed := func(i int) bool { return begun[i] }
+	list := make([]int, 0, n)
+	placed := make([]bool, n)
+	for len(list) < n {
+		next := -1
+		for i := range n {
+			if placed[i] || waits[i] > 0 {
+				continue
+			}
+			if next < 0 || needed(i) && !needed(next) || needed(i) == needed(next) && key[i] < key[next] {
+				next = i
+			}
+		}
+		placed[next] = true
+		list = append(list, next)
+		for _, l := range b.links {
+			if l.from == next {
+				waits[l.to]--
+			}
+		}
+	}
+	return list
+}
+
+// behindAll returns for each task how many tasks come after it, near or far,
+// and how long they last together with it.
+func (b *Bounds) behindAll() (count []int, time []sim.Time) {
+	n := len(b.d.Tasks)
+	behind := make([][]bool, n)
+	count, time = make([]int, n), make([]sim.Time, n)
+	for i := range behind {
+		behind[i] = make([]bool, n)
+	}
+	for k := len(b.links) - 1; k >= 0; k-- {
+		l := b.links[k]
+		behind[l.from][l.to] = true
+		for i, is := range behind[l.to] {
+			behind[l.from][i] = behind[l.from][i] || is
+		}
+	}
+	for i := range behind {
+		time[i] = min(b.length[i], sim.Horizon)
+		for k, is := range behind[i] {
+			if is {
+				count[i]++
+				time[i] += min(b.length[k], sim.Horizon)
+			}
+		}
+	}
+	return count, time
+}

@@ -1,0 +1,254 @@
+package search
+
+import "math/bits"
+
+// scheduler turns lists of the jobs of a plain drill into schedules. It keeps
+// scratch space and is not safe for concurrent use.
+type scheduler struct {
+	p     *plain
+	left  []uint64 // by unit of time and word: what is not in use
+	busy  []uint64 // by unit of time: people at work, when skilled
+	used  int32    // how far left and busy are in use
+	start []int32  // by job
+	key   []int32
+	count []int32
+	tally int // schedules made
+}
+
+func newScheduler(p *plain) *scheduler {
+	s := &scheduler{p: p, left: make([]uint64, int(p.horizon+1)*p.words), start: make([]int32, len(p.task)),
+		key: make([]int32, len(p.task)), count: make([]int32, p.horizon+2)}
+	if p.skilled {
+		s.busy = make([]uint64, p.horizon+1)
+	}
+	s.used = p.horizon + 1
+	return s
+}
+
+// clear takes everybody and everything back.
+func (s *scheduler) clear() {
+	w := s.p.words
+	for t := range int(s.used) {
+		copy(s.left[t*w:], s.p.there)
+	}
+	if s.busy != nil {
+		clear(s.busy[:s.used])
+	}
+	s.used = 0
+}
+
+// serial is the serial schedule generation scheme: job by job in the sequence
+// of a list in which none stands before one that it comes after, each at the
+// earliest moment at which all it needs is there for as long as it takes. It
+// works on the drill given, which is the scheduler's or its mirror, and returns
+// the length of the schedule.
+func (s *scheduler) serial(p *plain, list []int32) int32 {
+	s.tally++
+	s.clear()
+	end := int32(0)
+	for _, j := range list {
+		t := int32(0)
+		for _, l := range p.before[j] {
+			t = max(t, s.start[l.job]+l.gap)
+		}
+		if n := p.length[j]; n > 0 {
+			t = s.fit(p, j, t, n)
+		}
+		s.start[j] = t
+		end = max(end, t+p.length[j])
+	}
+	return end
+}
+
+// fit finds the earliest place of a job from t on and takes it.
+func (s *scheduler) fit(p *plain, j, t, n int32) int32 {
+	if p.skilled {
+		return s.fitSkilled(p, j, t, n)
+	}
+	if p.words == 1 {
+		need := p.need[j]
+		for u := t; u < t+n; u++ {
+			if (s.left[u]-need)&laneTop != laneTop {
+				t = u + 1
+			}
+		}
+		for u := t; u < t+n; u++ {
+			s.left[u] -= need
+		}
+	} else {
+		for u := t; u < t+n; u++ {
+			if !s.holds(p, j, u) {
+				t = u + 1
+			}
+		}
+		s.take(p, j, t, n)
+	}
+	s.used = max(s.used, t+n)
+	return t
+}
+
+// holds reports whether the tools of a job are there during one unit of time.
+func (s *scheduler) holds(p *plain, j, u int32) bool {
+	w := int32(p.words)
+	for k := range w {
+		if (s.left[u*w+k]-p.need[j*w+k])&laneTop != laneTop {
+			return false
+		}
+	}
+	return true
+}
+
+func (s *scheduler) take(p *plain, j, t, n int32) {
+	w := int32(p.words)
+	for u := t; u < t+n; u++ {
+		for k := range w {
+			s.left[u*w+k] -= p.need[j*w+k]
+		}
+	}
+	s.used = max(s.used, t+n)
+}
+
+func (s *scheduler) fitSkilled(p *plain, j, t, n int32) int32 {
+	for {
+		busy, ok := uint64(0), true
+		for u := t; u < t+n && ok; u++ {
+			busy |= s.busy[u]
+			ok = s.holds(p, j, u)
+		}
+		if crew, filled := p.crews[j].pick(p.everyone &^ busy); ok && filled {
+			s.take(p, j, t, n)
+			for u := t; u < t+n; u++ {
+				s.busy[u] |= crew
+			}
+			return t
+		}
+		t++
+	}
+}
+
+// pick returns the crew that is called from those free, as [sim.Picker] picks
+// it: in sequence, passing over anyone who would leave parts unfillable. Some
+// people have a part each if and only if no set of skills has more people who
+// can do nothing else of what is asked than there are parts for it (Hall's
+// marriage theorem).
+func (r *roles) pick(free uint64) (crew uint64, filled bool) {
+	free &= r.able
+	if bits.OnesCount64(free) < r.size {
+		return 0, false
+	}
+	if r.parts == 0 {
+		for range r.size {
+			crew |= free & -free
+			free &= free - 1
+		}
+		return crew, true
+	}
+	spare := r.size - r.parts
+	left, parts := r.left, 0
+	for m := free; m != 0 && parts < r.parts; m &= m - 1 {
+		if next, ok := left.less(r.takes[r.kind[bits.TrailingZeros64(m)]]); ok {
+			left, crew = next, crew|m&-m
+			parts++
+		}
+	}
+	if parts < r.parts || spare == 0 {
+		return crew, parts == r.parts
+	}
+	return r.pickWithSpare(free, spare)
+}
+
+// pickWithSpare picks a crew in which some have no part.
+func (r *roles) pickWithSpare(free uint64, spare int) (crew uint64, filled bool) {
+	left := r.left
+	for m := free; m != 0 && bits.OnesCount64(crew) < r.size; m &= m - 1 {
+		next, ok := left.less(r.takes[r.kind[bits.TrailingZeros64(m)]])
+		switch {
+		case ok:
+			left = next
+		case spare > 0:
+			spare--
+		default:
+			continue
+		}
+		crew |= m & -m
+	}
+	return crew, true
+}
+
+// inTurn plays a list as a detail does by the rule "in turn": each job as soon
+// as it may start, none before one that stands before it.
+func (s *scheduler) inTurn(p *plain, list []int32) int32 {
+	s.tally++
+	s.clear()
+	end, now := int32(0), int32(0)
+	for _, j := range list {
+		for _, l := range p.before[j] {
+			now = max(now, s.start[l.job]+l.gap)
+		}
+		n := p.length[j]
+		if n > 0 {
+			now = s.wait(p, j, now, n)
+		}
+		s.start[j] = now
+		end = max(end, now+n)
+	}
+	return end
+}
+
+// wait returns the first moment from t on at which all that a job needs is
+// free, and takes it: what is free when all that follows starts later stays
+// free.
+func (s *scheduler) wait(p *plain, j, t, n int32) int32 {
+	for ; ; t++ {
+		if !s.holds(p, j, t) {
+			continue
+		}
+		if p.skilled {
+			crew, filled := p.crews[j].pick(p.everyone &^ s.busy[t])
+			if !filled {
+				continue
+			}
+			for u := t; u < t+n; u++ {
+				s.busy[u] |= crew
+			}
+		}
+		s.take(p, j, t, n)
+		return t
+	}
+}
+
+// byStart writes the jobs into list by their start in the last schedule,
+// those that start together in the sequence of the list given. If in that none
+// stands before what it comes after, so in the new one.
+func (s *scheduler) byStart(list, given []int32) {
+	s.sortBy(list, given, s.start)
+}
+
+// byEnd writes the jobs into list by their end in the last schedule, the last
+// first: a list for the mirror, as the list given must be.
+func (s *scheduler) byEnd(p *plain, list, given []int32, end int32) {
+	for j := range s.start {
+		s.key[j] = end - s.start[j] - p.length[j]
+	}
+	s.sortBy(list, given, s.key)
+}
+
+// sortBy sorts jobs by a key from 0 to the horizon, by counting.
+func (s *scheduler) sortBy(list, given, key []int32) {
+	most := int32(0)
+	for _, k := range key {
+		most = max(most, k)
+	}
+	count := s.count[:most+2]
+	clear(count)
+	for _, k := range key {
+		count[k+1]++
+	}
+	for k := 1; k < len(count); k++ {
+		count[k] += count[k-1]
+	}
+	for _, j := range given {
+		list[count[key[j]]] = j
+		count[key[j]]++
+	}
+}

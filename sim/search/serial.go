@@ -1,0 +1,44 @@
+package search
+
+import (
+	"math/rand/v2"
+
+	"warmby/sim"
+)
+
+// inTurnList looks for the list of all tasks that, played in turn with usual
+// values, reaches a milestone soonest, in a drill in which only fixed lengths,
+// tools and people count; nil when the drill is not of that kind. It makes no
+// more schedules than it is allowed to, and says how many it has made.
+//
+// Played in turn, a list in the sequence of the starts of a schedule starts no
+// task later than the schedule does: whatever was at work at a moment there is
+// at work or done here. So no waiting on purpose is lost, which a detail that
+// overtakes cannot do. Where people with skills are called it may be lost, for
+// crews are picked by the rule of the scenario: such lists are judged as played.
+func inTurnList(d *sim.Drill, b *Bounds, luck *sim.Luck, milestone, schedules int, random *rand.Rand) (list []int, made int) {
+	need := &b.aims[milestone]
+	bound := b.Of(luck, nil)[milestone]
+	p := newPlain(d, luck, need.begun)
+	if p == nil || bound == sim.Never {
+		return nil, 0
+	}
+	e := newEvolution(p, int32((bound+p.unit-1)/p.unit), schedules, random)
+	job := make([]int32, len(d.Tasks))
+	for j, i := range p.task {
+		job[i] = int32(j)
+	}
+	var seeds [][]int32
+	rest := b.ruleList(ruleLFT, luck, milestone)[len(p.task):]
+	for rule := range ruleCount {
+		var seed []int32
+		for _, i := range b.ruleList(rule, luck, milestone)[:len(p.task)] {
+			seed = append(seed, job[i])
+		}
+		seeds = append(seeds, seed)
+	}
+	for _, j := range e.run(seeds).forward {
+		list = append(list, p.task[j])
+	}
+	return append(list, rest...), e.s.tally
+}
