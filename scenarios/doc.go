@@ -322,8 +322,8 @@
 // tasks in sequence. A task that may start (after, items, tools, stoves, crew)
 // starts; one that may not is passed over, or stops the scan. What starts
 // counts at once for those looked at after it. What needs no walk happens at
-// once: a crew that is whole at its call begins, a relief takes over, a joiner
-// is there, and counts for all that is looked at after it. A task of no length
+// once (a crew that is whole at its call begins, a relief takes over, a joiner
+// is there) and counts for all that is looked at after it. A task of no length
 // ends at the instant it starts and gives its people back at its spot.
 //
 // The start of a task is when its whole crew is there; the call is earlier by
