@@ -111,8 +111,11 @@ func (m *mover) drawLengths() {
 	m.amounts = make([][]sim.Time, len(m.Drill.Tasks))
 	sampler := draw.NewSampler(m.Drill)
 	again := m.b.first(againRuns).Runs
+	var luck *sim.Luck
 	for run := range m.b.first(rankedRuns).Runs {
-		luck := new(sim.Luck)
+		if run <= again { // those played again are kept, the rest share one
+			luck = new(sim.Luck)
+		}
 		sampler.Run(m.b.Seed, run, luck)
 		for task, amount := range luck.Amount {
 			m.amounts[task] = append(m.amounts[task], amount)
