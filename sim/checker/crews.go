@@ -166,7 +166,8 @@ func (c *check) joins() {
 }
 
 // thereBefore lists those on a task at a moment, without those who join at
-// that very moment and need not walk: the slowest that any reading allows.
+// that very moment and need not walk: whether they were sent before or after
+// another only the allocation tells.
 func (c *check) thereBefore(k int, at sim.Time) []int {
 	list, _ := c.visits(k)
 	people := there(list, at)
