@@ -47,7 +47,7 @@ func (w *Worker) scan(di, words int32, mask uint64) bool {
 		free := w.freeIn(di)
 		for {
 			if free < smallCrews {
-				m &= det.atMost[free][k]
+				m &= det.atMost[int(k)*smallCrews+free]
 			}
 			if m == 0 {
 				break

@@ -43,7 +43,7 @@ func (w *Worker) instant() {
 		if w.left == 0 || w.clash != nil {
 			return
 		}
-		if (w.touched || w.owed > 0 || w.nextPost == w.now) && w.allocate() {
+		if (w.touched || w.owed > 0 || w.nextPost == w.now) && w.allocate() && w.unsettled() {
 			continue
 		}
 		if w.joining == 0 || !w.sendJoiners() {
@@ -53,6 +53,16 @@ func (w *Worker) instant() {
 	if w.owed > 0 {
 		w.giveUp()
 	}
+}
+
+// unsettled reports whether what has just been started has left anything to go
+// through the moment again for.
+func (w *Worker) unsettled() bool {
+	if w.touched || w.heated || w.owed > 0 || len(w.dirty)+len(w.come)+len(w.whole) > 0 {
+		return true
+	}
+	n := len(w.queue)
+	return n > 0 && sim.Time(w.queue[n-1]>>(indexBits+kindBits)) == w.now
 }
 
 // handle deals with all events of the moment, tasks that end before people who
@@ -248,7 +258,7 @@ func (w *Worker) begin(i int32) {
 			w.reschedule(i, w.now)
 			return
 		}
-		w.spoil(i)
+		w.setRate(i)
 		if t.joinable {
 			w.joining++
 			for _, at := range t.at {

@@ -92,7 +92,7 @@ type detail struct {
 	own      uint64               // people
 	words    int32                // length of its bit sets
 	counts   int32                // how many of its tasks count
-	atMost   [smallCrews][]uint64 // positions of tasks whose smallest crew is at most that
+	atMost   []uint64             // word * smallCrews + n: positions of tasks whose smallest crew is at most n
 }
 
 // smallCrews is up to which number of people free the tasks that could be
@@ -289,9 +289,7 @@ func (p *Program) compileDetails() {
 		det := &p.d.Details[di]
 		c := detail{lead: int32(det.Lead), inTurn: det.InTurn, words: int32((len(det.Sequence) + 63) / 64)}
 		c.counts = int32(len(det.Sequence) - det.Lead)
-		for k := range c.atMost {
-			c.atMost[k] = make([]uint64, c.words)
-		}
+		c.atMost = make([]uint64, int(c.words)*smallCrews)
 		for _, n := range det.Then {
 			c.then = append(c.then, int32(n))
 		}
@@ -305,10 +303,8 @@ func (p *Program) compileDetails() {
 			t := &p.tasks[i]
 			c.sequence = append(c.sequence, int32(i))
 			t.at = append(t.at, place{int32(di), int32(pos), pos >= det.Lead})
-			for k := range c.atMost {
-				if int(t.low) <= k {
-					c.atMost[k][pos/64] |= 1 << (pos % 64)
-				}
+			for n := int(t.low); n < smallCrews; n++ {
+				c.atMost[pos/64*smallCrews+n] |= 1 << (pos % 64)
 			}
 		}
 		p.details = append(p.details, c)
