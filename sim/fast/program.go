@@ -89,10 +89,10 @@ type detail struct {
 	lead     int32
 	inTurn   bool
 	then     []int32
-	own      uint64               // people
-	words    int32                // length of its bit sets
-	counts   int32                // how many of its tasks count
-	atMost   []uint64             // word * smallCrews + n: positions of tasks whose smallest crew is at most n
+	own      uint64   // people
+	words    int32    // length of its bit sets
+	counts   int32    // how many of its tasks count
+	atMost   []uint64 // word * smallCrews + n: positions of tasks whose smallest crew is at most n
 }
 
 // smallCrews is up to which number of people free the tasks that could be
