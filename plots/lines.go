@@ -41,18 +41,8 @@ type panelLines struct {
 	placer
 }
 
-// scale is an upright axis.
-type scale struct {
-	low, high, step float64
-	y0, y1          float64 // where low and high stand; y0 is below
-}
-
-func (c scale) y(value float64) float64 {
-	return c.y0 + (c.y1-c.y0)*(value-c.low)/(c.high-c.low)
-}
-
 // scale returns an axis with round steps that holds all traces and levels.
-func (p *panelLines) scale(y0, y1 float64) scale {
+func (p *panelLines) scale(from, to float64) scale {
 	low, high := 0.0, p.least
 	for _, t := range p.traces {
 		for _, q := range t.points {
@@ -61,38 +51,32 @@ func (p *panelLines) scale(y0, y1 float64) scale {
 			}
 		}
 	}
-	step := 10.0
-	for _, st := range []float64{5, 10, 20, 25, 50, 100, 200, 500, 1000, 2000, 5000} {
-		step = st
-		if (high-low)/st <= 6 {
-			break
-		}
-	}
-	margin := step / 5
-	return scale{low - margin, high + margin, step, y0, y1}
+	sc := scale{low: low, high: high, step: roundStep((high - low) / 6), from: from, to: to}
+	sc.low, sc.high = low-sc.step/5, high+sc.step/5
+	return sc
 }
 
 func (p *panelLines) draw(s *sheet, a axis, top float64) float64 {
 	sc := p.scale(top+p.high-2, top+3)
 	s.text(margin, top+9, p.head, nameStyles[0])
 	s.text(margin, top+17.5, p.unit, captionStyle)
-	for c := math.Ceil(sc.low/sc.step) * sc.step; c <= sc.high; c += sc.step {
-		y := sc.y(c)
+	for _, c := range sc.ticks() {
+		y := sc.at(c)
 		width := 0.3
 		if c == 0 {
 			width = 0.8
 		}
 		s.line(grid, point{a.x0, y}, point{a.right(), y}, width, pale)
-		text := number(c)
+		text := sc.text(c)
 		s.text(a.x0-5-s.width(text, rulerStyle), y+2.5, text, rulerStyle)
 	}
-	s.line(grid, point{a.x0, sc.y0}, point{a.x0, sc.y1}, 0.6, black)
-	p.space, p.uprights = rect{a.x0 + 2, top + 1, a.right(), sc.y0 + 2}, p.lines
+	s.line(grid, point{a.x0, sc.from}, point{a.x0, sc.to}, 0.6, black)
+	p.space, p.uprights = rect{a.x0 + 2, top + 1, a.right(), sc.from + 2}, p.lines
 	for _, t := range p.traces {
 		var line []point
 		for _, q := range t.points {
 			if q.known() {
-				line = append(line, point{a.x(q.at), sc.y(q.value)})
+				line = append(line, point{a.x(q.at), sc.at(q.value)})
 			}
 		}
 		p.drawn = append(p.drawn, line)
@@ -101,7 +85,7 @@ func (p *panelLines) draw(s *sheet, a axis, top float64) float64 {
 		}
 	}
 	for _, l := range p.levels {
-		line := []point{{a.x0, sc.y(l.value)}, {a.right(), sc.y(l.value)}}
+		line := []point{{a.x0, sc.at(l.value)}, {a.right(), sc.at(l.value)}}
 		levelLook.draw(s, line)
 		p.drawn = append(p.drawn, line)
 		p.label(s, l.text, levelLook.style(), pointsBy(line, 0))

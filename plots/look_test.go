@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"maps"
 	"os"
 	"path/filepath"
 	"testing"
@@ -30,10 +31,21 @@ func gallery() map[string]*Picture {
 	w := winterCourse().timeline()
 	n := neverWarm().timeline()
 	held := []string{"choose the place", "tramp the floor", "let it set", "pitch the tent", "light the heater", "warm the tent", "bank the skirt", "build the snow wall", "count everybody and settle the night watch"}
-	return map[string]*Picture{
+	out := resultPictures()
+	maps.Copy(out, map[string]*Picture{
 		"course": Drill(w, Options{Critical: critical(w, held...), Curves: winterCurves(w), Cold: winterCold()}),
 		"crowd":  Drill(crowd(12).timeline(), Options{Curves: winterCurves(w)}),
 		"throng": Drill(crowd(30).timeline(), Options{}),
 		"never":  Drill(n, Options{Critical: critical(n, held...), Curves: winterCurves(n)}),
+	})
+	return out
+}
+
+// resultPictures are one or two of each kind.
+func resultPictures() map[string]*Picture {
+	return map[string]*Picture{
+		"odds": Odds(winterOdds(1000)), "odds-few": Odds(winterOdds(12)), "differences": Differences(winterDifferences()),
+		"moves": Moves(winterMoves()), "sweep": Sweep(winterSweep()), "map": Sweep(winterMap()), "team": TimeByTeam(winterTeam()),
+		"front": Front(winterFront()), "fronts": Front(winterFronts()), "halt": HaltOdds(winterHalt()),
 	}
 }

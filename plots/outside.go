@@ -61,12 +61,7 @@ func windClass(wind float64) (word string, shade int) {
 
 // number writes a quantity for people, with a true minus sign.
 func number(v float64) string {
-	text := strconv.FormatFloat(v, 'f', 1, 64)
-	text = strings.TrimSuffix(text, ".0")
-	if text == "-0" {
-		text = "0"
-	}
-	return strings.Replace(text, "-", "\u2212", 1)
+	return minus(strings.TrimSuffix(strconv.FormatFloat(v, 'f', 1, 64), ".0"))
 }
 
 // weatherTexts are ways to say what the weather is, longest first.

@@ -189,17 +189,5 @@ func (p *panelRows) drawName(s *sheet, a axis, r *row, top float64) {
 		}
 		space.y1 = detail.y0
 	}
-	l, ok := s.fit(r.name, space.width(), space.height(), nameStyles...)
-	if !ok {
-		if r.name != "" {
-			n := s.notes.number(r.name)
-			s.tag(n, space.x0+s.tagWidth(n)/2, (space.y0+space.y1-tagHeight)/2)
-		}
-		return
-	}
-	y := (space.y0+space.y1-l.height())/2 + ascent*l.set.size + 0.08*l.set.size
-	for _, line := range l.lines {
-		s.text(space.x0, y, line, l.set)
-		y += leading * l.set.size
-	}
+	s.nameIn(space, r.name, nameStyles...)
 }

@@ -95,6 +95,8 @@ func (p *Picture) paint(c vg.CanvasSizer) {
 		switch {
 		case m.area != nil:
 			c.Fill(outline(flip, *m.area))
+		case m.shape != nil:
+			c.Fill(figure(flip, m.shape...))
 		case m.path != nil:
 			var v vg.Path
 			for _, line := range m.path.lines {
@@ -120,11 +122,15 @@ func (p *Picture) paint(c vg.CanvasSizer) {
 }
 
 func outline(flip func(point) vg.Point, r rect) vg.Path {
+	return figure(flip, point{r.x0, r.y0}, point{r.x1, r.y0}, point{r.x1, r.y1}, point{r.x0, r.y1})
+}
+
+func figure(flip func(point) vg.Point, corners ...point) vg.Path {
 	var v vg.Path
-	v.Move(flip(point{r.x0, r.y0}))
-	v.Line(flip(point{r.x1, r.y0}))
-	v.Line(flip(point{r.x1, r.y1}))
-	v.Line(flip(point{r.x0, r.y1}))
+	v.Move(flip(corners[0]))
+	for _, q := range corners[1:] {
+		v.Line(flip(q))
+	}
 	v.Close()
 	return v
 }

@@ -10,6 +10,7 @@ import (
 type placer struct {
 	space    rect      // in which names stand
 	drawn    [][]point // the lines; names keep off them when they can
+	soft     [][]point // edges of bands, which names keep off first of all
 	uprights []float64 // upright lines, which names keep off too
 
 	boxes []rect    // of the names that stand
@@ -71,6 +72,9 @@ func (p *placer) place(wide, high float64, by []point) (r rect, foot point, ok b
 		}
 		for _, dy := range []float64{-3, 3, -8, 8} {
 			near = append(near, at(q, -wide-5, dy), at(q, 5, dy), at(q, -wide/2, dy))
+			if len(p.soft) > 0 { // beyond a band
+				near = append(near, at(q, -wide-14, dy), at(q, 14, dy))
+			}
 		}
 	}
 	for d := 12.0; d < p.space.height(); d += high {
@@ -78,17 +82,20 @@ func (p *placer) place(wide, high float64, by []point) (r rect, foot point, ok b
 			far = append(far, at(q, d, -d), at(q, d, d), at(q, -wide-d, -d), at(q, -wide-d, d))
 		}
 	}
-	search := func(from []spotBeside, offUprights, offLines bool) bool {
+	search := func(from []spotBeside, offSoft, offUprights, offLines bool) bool {
 		for _, c := range from {
-			if c.r.within(p.space) && !p.taken(c.r, tieOf(c.r, c.foot)) && !(offUprights && p.onUpright(c.r)) && !(offLines && crosses(p.drawn, c.r)) {
+			if c.r.within(p.space) && !p.taken(c.r, tieOf(c.r, c.foot)) && !(offUprights && p.onUpright(c.r)) &&
+				!(offSoft && crosses(p.soft, c.r)) && !(offLines && crosses(p.drawn, c.r)) {
 				r, foot = c.r, c.foot
 				return true
 			}
 		}
 		return false
 	}
-	ok = search(near, true, true) || search(far[:min(len(far), 36)], true, true) || search(near, false, true) ||
-		search(far, false, true) || search(near, false, false) || search(far, false, false)
+	some := far[:min(len(far), 36)]
+	ok = len(p.soft) > 0 && (search(near, true, true, true) || search(some, true, true, true)) ||
+		search(near, false, true, true) || search(some, false, true, true) || search(near, false, false, true) ||
+		search(far, false, false, true) || search(near, false, false, false) || search(far, false, false, false)
 	return r, foot, ok
 }
 
@@ -110,7 +117,43 @@ func highest(line []point) []point {
 		by = append(by, along(line, share))
 	}
 	slices.SortStableFunc(by, func(p, q point) int { return cmp.Compare(p.y, q.y) })
-	return by
+	return thinned(by)
+}
+
+// halfway are the points of a line by which its name may stand where it is
+// told best from others halfway up: those halfway first, none near its ends.
+func halfway(line []point) []point {
+	top, foot := line[0].y, line[0].y
+	for _, q := range line {
+		top, foot = min(top, q.y), max(foot, q.y)
+	}
+	off := func(q point) float64 { return math.Abs(q.y - (top+foot)/2) }
+	var by []point
+	for k := 1; k < len(line); k++ {
+		for share := 0.0; share <= 1; share += 0.25 {
+			if q := along(line[k-1:k+1], share); off(q) <= 0.35*(foot-top) {
+				by = append(by, q)
+			}
+		}
+	}
+	if len(by) == 0 {
+		return pointsBy(line, len(line)/2)
+	}
+	slices.SortStableFunc(by, func(p, q point) int { return cmp.Compare(off(p), off(q)) })
+	return thinned(by)
+}
+
+// thinned keeps no more points than are worth trying, evenly.
+func thinned(by []point) []point {
+	const most = 60
+	if len(by) <= most {
+		return by
+	}
+	out := make([]point, most)
+	for i := range out {
+		out[i] = by[i*len(by)/most]
+	}
+	return out
 }
 
 // along returns the point at a share of the way along a line, by length.

@@ -41,11 +41,12 @@ const (
 	over   // words and their plates
 )
 
-// mark is one thing on a sheet: exactly one of area, path and words.
+// mark is one thing on a sheet: exactly one of area, shape, path and words.
 type mark struct {
 	layer layer
 	ink   ink
 	area  *rect
+	shape []point // corners of a figure to be filled
 	path  *path
 	words *words
 }
