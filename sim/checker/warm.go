@@ -15,7 +15,7 @@ func (c *check) warm(k int) sim.Time {
 	changes := c.changes()
 	for i := range c.d.Tasks {
 		t := c.tl.Tasks[i]
-		if len(c.d.Tasks[i].Makes) > 0 {
+		if len(c.d.Tasks[i].Makes) > 0 && i != k {
 			changes = append(changes, t.End)
 		}
 		if c.sameUnit(i, k) {
@@ -45,7 +45,7 @@ func (c *check) around(k int, at sim.Time) heat.Surroundings {
 		pot = pot || c.sameUnit(i, k) && t.Start <= at && at < t.End
 	}
 	return heat.Surroundings{
-		Shelter: c.shelter(warm.Shelter, at),
+		Shelter: c.shelter(k, at),
 		Power:   heat.WarmPower(&c.d.Stoves[warm.Stove], warm.People, pot),
 		Air:     row.Air,
 	}
@@ -57,13 +57,14 @@ func (c *check) sameUnit(i, k int) bool {
 	return melt != nil && melt.Stove == warm.Stove && c.tl.Tasks[i].Unit == c.tl.Tasks[k].Unit
 }
 
-// shelter returns a shelter as it is at a moment: what a task makes holds
-// from its end; of two, that of the one that ends later; at one instant in
-// file order.
-func (c *check) shelter(shelter int, at sim.Time) sim.Shelter {
+// shelter returns the shelter of a warm-up as it is at a moment: what a task
+// makes holds from its end; of two, that of the one that ends later; at one
+// instant in file order. What the warm-up itself makes comes too late for it.
+func (c *check) shelter(k int, at sim.Time) sim.Shelter {
+	shelter := c.d.Tasks[k].Warm.Shelter
 	var makers []int
 	for i := range c.d.Tasks {
-		if c.tl.Tasks[i].End <= at && c.tl.Tasks[i].End != sim.Never {
+		if i != k && c.tl.Tasks[i].End <= at && c.tl.Tasks[i].End != sim.Never {
 			makers = append(makers, i)
 		}
 	}
