@@ -377,13 +377,42 @@
 //
 // # Cold
 //
-// What the cold account reads: effort of tasks and lookouts, hands, clothing
-// (march until the task marked "layers on" has ended, halt from then on and on
-// lookouts), damp (a share of the insulation lost until inside a heated
-// shelter), sheltered spots, wind and air. It adds up what a person loses by
-// the heat balance of ISO 11079 against the standard's 40 Wh/m2. The running
-// sum is our extension of a standard for steady exposure; it knows neither wet
-// clothing nor fingers.
+// For each person with clothing the report keeps an account of heat. In every
+// stretch of a drill over which nothing changes the body stores or loses S W/m2
+// by the heat balance of ISO 11079 (required clothing insulation), at its
+// minimal criterion, the less strict of its two. While S is negative the loss
+// adds up, in Wh/m2; while it is positive it comes back, never below 0. It is
+// held against the standard's 40 Wh/m2. This running sum is our extension of a
+// standard for steady exposure; it knows neither wet clothing nor fingers, and
+// nobody is safe for being under the limit.
+//
+//   - What people do: the effort of the task when working (left out: moderate for
+//     work, timed, unloading; low for takes, melt and warm), moderate when walking,
+//     the effort of the lookout on post, standing at rest (70 W/m2) otherwise. The
+//     classes are resting, low, moderate, high and very high, 65, 100, 165, 230 and
+//     290 W/m2 (ISO 8996, from memory).
+//   - Clothing: march until the first task marked "layers on" has ended, halt from
+//     then on; on lookouts always halt. Damp takes its share of the insulation until
+//     the person has been inside a heated shelter.
+//   - Place: 0.65 of the wind at 10 m reaches the body in the open (from memory),
+//     less the share that a sheltered spot keeps off. A spot "in" a shelter is
+//     outdoors until a warm-up of that shelter has ended; from then on nobody in it
+//     loses heat. People stay where their last task or duty was: who has nothing to
+//     do stands there, and who is to be warm needs a task inside.
+//   - Without weather, and for who has no clothing, there is no account, and the
+//     report says why. Outside a formula's domain there is no value.
+//
+// Beside it stand wind chill with its class (the index of 2001, Environment
+// Canada's bands) and time to frostbite for bare skin, and as a second opinion
+// the published work/warm-up schedule (Saskatchewan, as ACGIH's), one row colder
+// for light work. For each lookout with relief the report proposes the longest
+// relief that keeps everybody within the limit.
+//
+// "hands: bare" is a caution: the report names work that bare hands do for longer
+// than a published rule gives them (minutes = degrees F + 5, NSMRL report 1067).
+// Cold hands slow a task only where the file says so, with slowed: "{when: air
+// below -15 C, to: 130 %}". Fingers lose their skill at a skin temperature of
+// some 16 C and their touch at 6 C.
 //
 // # What if
 //
