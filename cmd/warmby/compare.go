@@ -26,7 +26,7 @@ Usage:
 
 Examples:
   warmby compare
-  warmby compare kestrel-fell --order "shelter first" --order "drink first"
+  warmby compare kestrel-fell --order "shelter first" --order "drink first" --picture odds.svg
   warmby compare mine.yaml --runs 10000 --what-if all --primary heated --json
 `
 
@@ -34,7 +34,8 @@ type compareFlags struct {
 	orders, whatIfs, primary []string
 	seed                     uint64
 	runs, workers            int
-	json                     bool
+	pictures                 comparePictures
+	json, force              bool
 }
 
 // allWhatIfs stands for every what-if of a file.
@@ -54,14 +55,41 @@ func compareCommand(e *environment) *cobra.Command {
 	}
 	flags := cmd.Flags()
 	flags.StringArrayVar(&f.orders, "order", nil, "compare only this drill order `NAME`; may be given several times")
-	flags.StringArrayVar(&f.whatIfs, "what-if", nil, "also play it as changed by the what-if `NAME` of the file, or by all")
-	flags.StringArrayVar(&f.primary, "primary", nil, "milestone `NAME` that the question is about; unless given, those with a target")
+	flags.StringArrayVar(&f.whatIfs, "what-if", nil, "also play what the file asks under what if: `NAME` or all")
+	flags.StringArrayVar(&f.primary, "primary", nil, "milestone that it is about: `NAME`; else those with a target")
 	flags.IntVar(&f.runs, "runs", 2000, "how many runs of each order to play: `N`")
 	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
-	flags.IntVar(&f.workers, "workers", 0, "how many processors to use, all unless given: `N`; results do not depend on it")
+	flags.IntVar(&f.workers, "workers", 0, "use `N` processors, else all; results do not depend on it")
+	flags.StringArrayVar(&f.pictures.odds, "picture", nil, "write a picture of the odds: `FILE`.svg, .png or .pdf")
+	flags.StringArrayVar(&f.pictures.differences, "picture-differences", nil, "write a picture of the differences: `FILE`")
+	flags.StringArrayVar(&f.pictures.moves, "picture-moves", nil, "write a picture of what moves each milestone: `FILE`")
 	flags.BoolVar(&f.json, "json", false, "print the comparison as JSON")
+	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(func(s *scenarios.Scenario) []string {
+		return append(s.WhatIfs(), allWhatIfs)
+	}))
+	cmd.RegisterFlagCompletionFunc("primary", e.completeOf(func(s *scenarios.Scenario) []string {
+		var names []string
+		if d, err := s.Drill(""); err == nil {
+			for _, m := range d.Milestones {
+				names = append(names, m.Name)
+			}
+		}
+		return names
+	}))
 	return cmd
+}
+
+// completeOf completes a name that the scenario of the command line has.
+func (e *environment) completeOf(names func(*scenarios.Scenario) []string) cobra.CompletionFunc {
+	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		s, err := e.loadArgs(args)
+		if err != nil {
+			return nil, cobra.ShellCompDirectiveError
+		}
+		return names(s.scenario), cobra.ShellCompDirectiveNoFileComp
+	}
 }
 
 // mostMoments bounds the moments that a comparison keeps in memory, 8 bytes
@@ -90,12 +118,15 @@ type comparison struct {
 	asIs      *bout
 	whatIfs   []*bout
 	leftOut   [][]compare.LeftOut // by order
-	moves     []*compare.Moves    // by order; of the primary milestones
+	moves     []*compare.Moves    // by order, of the primary milestones; nil where not asked
 	drawn     bool                // whether anything is left to luck
 }
 
 func (e *environment) compare(ctx context.Context, args []string, f compareFlags) error {
 	if err := f.check(); err != nil {
+		return err
+	}
+	if err := e.checkPictures(f.pictures.all(), f.force); err != nil {
 		return err
 	}
 	src, err := e.loadArgs(args)
@@ -107,6 +138,9 @@ func (e *environment) compare(ctx context.Context, args []string, f compareFlags
 		return err
 	}
 	if err := c.play(ctx, src.scenario); err != nil {
+		return err
+	}
+	if err := e.writeComparison(c); err != nil {
 		return err
 	}
 	if f.json {
@@ -127,6 +161,9 @@ func newComparison(src *source, f compareFlags) (*comparison, error) {
 	}
 	if len(orders) == 0 {
 		orders = []string{""} // tasks in file order
+	}
+	if len(orders) < 2 && len(f.pictures.differences) > 0 {
+		return nil, &usageError{"--picture-differences needs two orders or more, got " + counted(len(orders), "order"), "leave --order out to compare all of the file"}
 	}
 	c := &comparison{name: src.name, arg: src.arg, asIs: &bout{orders: orders}}
 	wanted := f.whatIfs
@@ -237,14 +274,36 @@ func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 	if c.leftOut, err = compare.LeaveOut(ctx, c.asIs.played, b); err != nil {
 		return err
 	}
-	if c.moves, err = compare.WhatMoves(ctx, c.asIs.played, c.primary, b); err != nil {
-		return err
-	}
 	c.asIs.judge(c.primary)
 	for _, w := range c.whatIfs {
 		if w.never == "" {
 			w.judge(c.primary)
 		}
+	}
+	return c.askWhatMoves(ctx, b)
+}
+
+// askWhatMoves asks what moves the primary milestones: under every order for
+// JSON, else only under those that text shows, the soonest at some milestone.
+func (c *comparison) askWhatMoves(ctx context.Context, b compare.Batch) error {
+	var asked []int
+	for i := range c.asIs.orders {
+		shown := func(m int) bool { return c.asIs.ranking(m)[0] == i }
+		if c.flags.json || slices.ContainsFunc(c.primary, shown) {
+			asked = append(asked, i)
+		}
+	}
+	var played []*compare.Played
+	for _, i := range asked {
+		played = append(played, c.asIs.played[i])
+	}
+	moves, err := compare.WhatMoves(ctx, played, c.primary, b)
+	if err != nil {
+		return err
+	}
+	c.moves = make([]*compare.Moves, len(c.asIs.orders))
+	for k, i := range asked {
+		c.moves[i] = moves[k]
 	}
 	return nil
 }

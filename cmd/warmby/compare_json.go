@@ -268,6 +268,9 @@ func (c *comparison) canWaitDocument() []canWaitJSON {
 func (c *comparison) movesDocument() []movesJSON {
 	var list []movesJSON
 	for i, moves := range c.moves {
+		if moves == nil {
+			continue
+		}
 		for k, movers := range moves.Milestones {
 			j := movesJSON{
 				Order: c.asIs.orders[i], Milestone: c.d.Milestones[c.primary[k]].Name,

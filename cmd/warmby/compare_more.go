@@ -58,7 +58,7 @@ func (c *comparison) movesText(width int) string {
 	for k, m := range c.primary {
 		order := c.asIs.ranking(m)[0]
 		moves := c.moves[order]
-		movers := topMovers(moves.Milestones[k])
+		movers := topMovers(moves.Milestones[k], shownMovers)
 		if len(movers) == 0 {
 			continue
 		}
@@ -87,9 +87,9 @@ func (c *comparison) movesText(width int) string {
 	return b.String()
 }
 
-// topMovers returns the tasks most often on the critical sequence, and of
+// topMovers returns the n tasks most often on the critical sequence, and of
 // equals those with which most is won.
-func topMovers(movers []compare.Mover) []compare.Mover {
+func topMovers(movers []compare.Mover, n int) []compare.Mover {
 	var seen []compare.Mover
 	for _, v := range movers {
 		if v.Critical.Count > 0 {
@@ -105,7 +105,7 @@ func topMovers(movers []compare.Mover) []compare.Mover {
 	slices.SortStableFunc(seen, func(a, b compare.Mover) int {
 		return cmp.Or(cmp.Compare(b.Critical.Count, a.Critical.Count), cmp.Compare(won(b), won(a)))
 	})
-	return seen[:min(len(seen), shownMovers)]
+	return seen[:min(len(seen), n)]
 }
 
 func wonText(r stats.Ratio) string {

@@ -153,7 +153,7 @@ func played(t testing.TB, name string, f compareFlags) *comparison {
 // Every shipped scenario can be compared, with every what-if.
 func TestShippedScenariosCompare(t *testing.T) {
 	for _, name := range []string{"kestrel-fell", "ravengill", "lake-ossamer", "harl-plateau", "harl-plateau-morning"} {
-		c := played(t, name, compareFlags{runs: 100, seed: 1, workers: 2, whatIfs: []string{allWhatIfs}})
+		c := played(t, name, compareFlags{runs: 100, seed: 1, workers: 2, whatIfs: []string{allWhatIfs}, json: true})
 		if w := c.warnings(); len(w) > 0 {
 			t.Errorf("%s: warnings %q, want none", name, w)
 		}
@@ -236,10 +236,6 @@ func TestOddsOfOneMilestone(t *testing.T) {
 	}
 	if got := w.ranking(0); !slices.Equal(got, []int{1, 0}) {
 		t.Errorf("ranking without means %v, want the one that gets there more often first", got)
-	}
-	curves := w.curves(0)
-	if !slices.Equal(curves[1].seconds, []float64{60, 180, 7200}) || curves[1].never != 1 {
-		t.Errorf("curve %+v, want 60, 180 and 7200 s, and one never", curves[1])
 	}
 }
 
