@@ -65,11 +65,16 @@ func (w *Worker) fillPosts() bool {
 			}
 			s := &po.seats[k]
 			w.calls++
-			s.owed, s.waits, s.onWay, s.call = false, false, who, w.calls
+			s.owed, s.waits, s.call = false, false, w.calls
 			po.owed--
 			w.owed--
-			w.sendToPost(who, int32(i), int32(k))
 			called = true
+			if w.p.still && !w.p.wide && w.rec == nil {
+				w.swap(s, who, int32(i), int32(k))
+				continue
+			}
+			s.onWay = who
+			w.sendToPost(who, int32(i), int32(k))
 		}
 	}
 	return called
@@ -186,6 +191,19 @@ func (w *Worker) leave(who int32) {
 	w.changed = w.now
 	w.release(who)
 	w.spoil(i)
+}
+
+// swap lets a person take a place over at once, where nobody walks.
+func (w *Worker) swap(s *seat, who, i, k int32) {
+	m := &w.crew[who]
+	m.task, m.post, m.seat, m.spot = -1, i, k, int32(w.p.watches[i].Spot)
+	w.free &^= 1 << who
+	if s.who >= 0 {
+		w.bar(s.who)
+		w.free |= 1 << s.who
+		w.touched = true
+	}
+	s.who = who
 }
 
 // sendToPost calls a person to a place of a lookout.
