@@ -6,46 +6,9 @@ import (
 	"slices"
 	"strings"
 
-	"warmby/sim"
 	"warmby/sim/compare"
 	"warmby/sim/stats"
 )
-
-func pairUp(a, b []sim.Time) stats.Difference { return compare.Pair(a, b).Difference() }
-
-// canWaitText writes for each task that can wait what leaving it out wins.
-func (c *comparison) canWaitText(width int) string {
-	var tasks []string // in the order of the file; orders have the same ones
-	for _, left := range c.leftOut {
-		for _, l := range left {
-			if !slices.Contains(tasks, l.Task) {
-				tasks = append(tasks, l.Task)
-			}
-		}
-	}
-	if tasks == nil {
-		return ""
-	}
-	var b strings.Builder
-	runs := 0
-	for _, task := range tasks {
-		fmt.Fprintf(&b, "  %s\n", sentenceCase(task))
-		b.WriteString(c.grid(c.asIs.orders, func(order, m int) *stats.Mean {
-			for _, l := range c.leftOut[order] {
-				if l.Task == task && l.Wins != nil && l.Wins[m] != nil {
-					runs = l.Runs
-					won := negated(l.Wins[m].Mean)
-					return &won
-				}
-			}
-			return nil
-		}))
-	}
-	b.WriteString(wrap(fmt.Sprintf("Each played without the task in %s of the same luck, as if it took no time and nobody; what comes after it then waits for what it came after. "+
-		"A figure under 0 is lost. Milestones that do not move are left out. What the task itself is good for is yours to weigh.",
-		counted(runs, "run")), width, "  ", "  "))
-	return b.String()
-}
 
 // shownMovers is how many tasks are shown for a milestone.
 const shownMovers = 5

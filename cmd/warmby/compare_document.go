@@ -1,0 +1,209 @@
+package main
+
+import (
+	"math"
+
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/compare"
+	"warmby/sim/stats"
+)
+
+// document writes a comparison for other programs.
+func (c *comparison) document() compareJSON {
+	doc := compareJSON{
+		SchemaVersion: 1, Scenario: c.name, Seed: c.flags.seed, Runs: c.flags.runs,
+		FirstAt: c.d.Milestones[c.primary[0]].Name, Orders: []orderJSON{}, Differences: []differenceJSON{}, WhatIfs: []whatIfJSON{},
+		CanWait: []canWaitJSON{}, Moves: []movesJSON{}, Warnings: append([]string{}, c.warnings()...), Repeat: c.repeat(),
+	}
+	for _, m := range c.primary {
+		doc.Primary = append(doc.Primary, c.d.Milestones[m].Name)
+	}
+	for _, w := range append([]*bout{c.asIs}, c.whatIfs...) {
+		if w.never != "" {
+			doc.WhatIfs = append(doc.WhatIfs, whatIfJSON{WhatIf: w.whatIf, Mean: seconds(sim.Never), Why: w.never})
+			continue
+		}
+		doc.Orders = append(doc.Orders, c.ordersDocument(w)...)
+		doc.Differences = append(doc.Differences, w.differencesDocument()...)
+		if w.whatIf != "" {
+			doc.WhatIfs = append(doc.WhatIfs, c.whatIfDocument(w)...)
+		}
+	}
+	doc.CanWait = append(doc.CanWait, c.canWaitDocument()...)
+	doc.Moves = append(doc.Moves, c.movesDocument()...)
+	for _, caution := range cold.Cautions(c.d, nil) {
+		doc.Cautions = append(doc.Cautions, cautionJSON{caution.Topic, caution.Because, caution.Text, caution.DeferTo})
+	}
+	return doc
+}
+
+func (w *bout) whatIfName() *string {
+	if w.whatIf == "" {
+		return nil
+	}
+	return &w.whatIf
+}
+
+func (c *comparison) ordersDocument(w *bout) []orderJSON {
+	var list []orderJSON
+	for i, order := range w.orders {
+		oj := orderJSON{Order: order, WhatIf: w.whatIfName(), FirstShare: decimals(w.odds[c.primary[0]][i].first.Value)}
+		if p := w.played[i]; p.Stopped > 0 {
+			oj.Stopped = &stopsJSON{p.Stopped, p.StopRun, p.Stop.Error()}
+		}
+		for m, milestone := range w.played[i].Drill.Milestones {
+			o := w.odds[m][i]
+			j := oddsJSON{
+				Name: milestone.Name, Why: o.mean.Why, Never: o.never.Count, NeverShare: shareDocument(o.never),
+				By: seconds(milestone.By), First: shareDocument(o.first),
+			}
+			j.Mean, j.MeanCI = meanDocument(o.mean)
+			j.P50, j.P50CI = quantileDocument(o.quantiles[0])
+			j.P80, j.P80CI = quantileDocument(o.quantiles[1])
+			j.P90, j.P90CI = quantileDocument(o.quantiles[2])
+			j.P95, j.P95CI = quantileDocument(o.quantiles[3])
+			if o.onTime != nil {
+				s := shareDocument(*o.onTime)
+				j.OnTime = &s
+			}
+			oj.Milestones = append(oj.Milestones, j)
+		}
+		list = append(list, oj)
+	}
+	return list
+}
+
+func (w *bout) differencesDocument() []differenceJSON {
+	var list []differenceJSON
+	for m, pairs := range w.pairs {
+		for _, p := range pairs {
+			j := differenceJSON{
+				Milestone: w.played[0].Drill.Milestones[m].Name, A: w.orders[p.a], B: w.orders[p.b], WhatIf: w.whatIfName(),
+				Why:     p.diff.Mean.Why,
+				ASooner: decimals(p.diff.ASooner.Value), ASoonerCI: shareDocument(p.diff.ASooner).CI,
+				BSooner: decimals(p.diff.BSooner.Value), BSoonerCI: shareDocument(p.diff.BSooner).CI,
+				Exploratory: p.exploratory,
+			}
+			j.Mean, j.CI = meanDocument(p.diff.Mean)
+			switch p.diff.Ahead() {
+			case -1:
+				j.Ahead = &w.orders[p.a]
+			case 1:
+				j.Ahead = &w.orders[p.b]
+			}
+			if !p.exploratory && p.diff.Mean.OK() {
+				holm := decimals(p.diff.P)
+				j.P = &holm
+			}
+			list = append(list, j)
+		}
+	}
+	return list
+}
+
+func (c *comparison) whatIfDocument(w *bout) []whatIfJSON {
+	var list []whatIfJSON
+	for i, order := range w.orders {
+		for m, milestone := range c.d.Milestones {
+			d := c.change(w, i, m)
+			j := whatIfJSON{WhatIf: w.whatIf, Order: order, Milestone: milestone.Name, Why: d.Mean.Why}
+			j.Mean, j.CI = meanDocument(d.Mean)
+			list = append(list, j)
+		}
+	}
+	return list
+}
+
+func (c *comparison) canWaitDocument() []canWaitJSON {
+	var list []canWaitJSON
+	for i, left := range c.leftOut {
+		for _, l := range left {
+			base := canWaitJSON{Task: l.Task, Order: c.asIs.orders[i], Runs: l.Runs, Won: seconds(sim.Never), Why: l.Why}
+			if l.Why != "" {
+				list = append(list, base)
+			}
+			for m, win := range l.Wins {
+				if win == nil {
+					continue // the milestone asks for nothing but the task
+				}
+				j := base
+				j.Milestone, j.Why = c.d.Milestones[m].Name, win.Mean.Why
+				j.Won, j.CI = meanDocument(negated(win.Mean))
+				list = append(list, j)
+			}
+		}
+	}
+	return list
+}
+
+func (c *comparison) movesDocument() []movesJSON {
+	var list []movesJSON
+	for i, moves := range c.moves {
+		if moves == nil {
+			continue
+		}
+		for k, movers := range moves.Milestones {
+			j := movesJSON{
+				Order: c.asIs.orders[i], Milestone: c.d.Milestones[c.primary[k]].Name,
+				ToldRuns: moves.Told, AgainRuns: moves.Again, RankedRuns: moves.Ranked, Tasks: []moverJSON{},
+			}
+			for _, v := range movers {
+				if v.Critical.Count == 0 {
+					continue
+				}
+				j.Tasks = append(j.Tasks, moverDocument(c.d, v))
+			}
+			list = append(list, j)
+		}
+	}
+	return list
+}
+
+func moverDocument(d *sim.Drill, v compare.Mover) moverJSON {
+	j := moverJSON{
+		Task: d.Tasks[v.Task].Name, Critical: decimals(v.Critical.Value),
+		CriticalCI: shareDocument(v.Critical).CI, WonWhy: v.PerMinute.Why,
+	}
+	if v.Rank.OK() {
+		r := decimals(v.Rank.Value)
+		j.Rank, j.RankCI = &r, &interval[float64]{decimals(v.Rank.Low), decimals(v.Rank.High)}
+	}
+	if v.PerMinute.OK() {
+		won := decimals(v.PerMinute.Value)
+		j.Won = &won
+		if v.PerMinute.Runs > 1 {
+			j.WonCI = &interval[float64]{decimals(v.PerMinute.Low), decimals(v.PerMinute.High)}
+		}
+	}
+	return j
+}
+
+// meanDocument writes a mean; null without one, and no interval for one run.
+func meanDocument(m stats.Mean) (seconds, *interval[seconds]) {
+	if !m.OK() {
+		return seconds(sim.Never), nil
+	}
+	if m.Runs < 2 {
+		return seconds(wholeMillis(m.Value)), nil
+	}
+	return seconds(wholeMillis(m.Value)), &interval[seconds]{seconds(wholeMillis(m.Low)), seconds(wholeMillis(m.High))}
+}
+
+func quantileDocument(q stats.Quantile) (seconds, interval[seconds]) {
+	low := seconds(q.Low)
+	if q.LowOpen {
+		low = seconds(sim.Never) // null: it cannot be told
+	}
+	return seconds(q.Value), interval[seconds]{low, seconds(q.High)}
+}
+
+func shareDocument(s stats.Share) shareJSON {
+	return shareJSON{decimals(s.Value), interval[float64]{decimals(s.Low), decimals(s.High)}}
+}
+
+// decimals keeps six, so that the last bits of a processor do not show.
+func decimals(x float64) float64 { return math.Round(x*1e6) / 1e6 }
+
+// wholeMillis rounds a mean of milliseconds, half away from zero.
+func wholeMillis(ms float64) sim.Time { return sim.Time(math.Round(ms)) }
