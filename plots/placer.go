@@ -44,7 +44,7 @@ func (p *placer) label(s *sheet, name string, st style, by []point) bool {
 // tieOf returns the stroke that ties a name to its line, nil when it stands
 // close by.
 func tieOf(r rect, foot point) []point {
-	near := point{min(max(foot.x, r.x0), r.x1), min(max(foot.y, r.y0), r.y1)}
+	near := nearestIn(r, foot)
 	if math.Hypot(near.x-foot.x, near.y-foot.y) <= 7 {
 		return nil
 	}
@@ -82,21 +82,57 @@ func (p *placer) place(wide, high float64, by []point) (r rect, foot point, ok b
 			far = append(far, at(q, d, -d), at(q, d, d), at(q, -wide-d, -d), at(q, -wide-d, d))
 		}
 	}
-	search := func(from []spotBeside, offSoft, offUprights, offLines bool) bool {
+	// keepOff is what a name should keep off, the least important first.
+	const (
+		soft    = 1 << iota // bands, and other lines between the name and its own
+		upright             // milestones and targets
+		lines
+	)
+	search := func(from []spotBeside, keepOff int) bool {
 		for _, c := range from {
-			if c.r.within(p.space) && !p.taken(c.r, tieOf(c.r, c.foot)) && !(offUprights && p.onUpright(c.r)) &&
-				!(offSoft && crosses(p.soft, c.r)) && !(offLines && crosses(p.drawn, c.r)) {
-				r, foot = c.r, c.foot
-				return true
+			if !c.r.within(p.space) || p.taken(c.r, tieOf(c.r, c.foot)) || keepOff&upright != 0 && p.onUpright(c.r) ||
+				keepOff&soft != 0 && (crosses(p.soft, c.r) || p.behindAnother(c)) || keepOff&lines != 0 && crosses(p.drawn, c.r) {
+				continue
 			}
+			r, foot = c.r, c.foot
+			return true
 		}
 		return false
 	}
 	some := far[:min(len(far), 36)]
-	ok = len(p.soft) > 0 && (search(near, true, true, true) || search(some, true, true, true)) ||
-		search(near, false, true, true) || search(some, false, true, true) || search(near, false, false, true) ||
-		search(far, false, false, true) || search(near, false, false, false) || search(far, false, false, false)
-	return r, foot, ok
+	for _, keepOff := range []int{soft | upright | lines, upright | lines, lines, 0} {
+		if search(near, keepOff) || keepOff&upright != 0 && search(some, keepOff) || keepOff&upright == 0 && search(far, keepOff) {
+			return r, foot, true
+		}
+	}
+	return r, foot, false
+}
+
+// behindAnother reports whether a line runs between a name and the point that
+// it is near to.
+func (p *placer) behindAnother(c spotBeside) bool {
+	from := nearestIn(c.r, c.foot)
+	// The line itself runs through the foot.
+	to := point{c.foot.x + (from.x-c.foot.x)*0.25, c.foot.y + (from.y-c.foot.y)*0.25}
+	for _, line := range p.drawn {
+		for k := 1; k < len(line); k++ {
+			if meet(from, to, line[k-1], line[k]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// meet reports whether two straight strokes cross.
+func meet(a, b, c, d point) bool {
+	side := func(p, q, r point) float64 { return float64((q.x-p.x)*(r.y-p.y)) - float64((q.y-p.y)*(r.x-p.x)) }
+	return side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
+}
+
+// nearestIn returns the point of a rectangle nearest to another.
+func nearestIn(r rect, q point) point {
+	return point{min(max(q.x, r.x0), r.x1), min(max(q.y, r.y0), r.y1)}
 }
 
 // pointsBy are the points of a line by which its name may stand: one of its
@@ -110,14 +146,19 @@ func pointsBy(line []point, corner int) []point {
 }
 
 // highest are the points of a line by which its name may stand where the
-// highest tell it best from others.
+// highest tell it best from others: those first, and none low down.
 func highest(line []point) []point {
-	by := slices.Clone(line)
+	all := slices.Clone(line)
 	for share := 0.025; share < 1; share += 0.025 {
-		by = append(by, along(line, share))
+		all = append(all, along(line, share))
 	}
-	slices.SortStableFunc(by, func(p, q point) int { return cmp.Compare(p.y, q.y) })
-	return thinned(by)
+	slices.SortStableFunc(all, func(p, q point) int { return cmp.Compare(p.y, q.y) })
+	top, foot := all[0].y, all[len(all)-1].y
+	low := slices.IndexFunc(all, func(q point) bool { return q.y > top+0.6*(foot-top) })
+	if low < 0 {
+		low = len(all)
+	}
+	return thinned(all[:low])
 }
 
 // halfway are the points of a line by which its name may stand where it is
