@@ -31,6 +31,9 @@ func commands(e *environment) []*cobra.Command {
 	return []*cobra.Command{
 		rehearseCommand(e),
 		compareCommand(e),
+		batchCommand(e),
+		mergeCommand(e),
+		haltCommand(e),
 		checkCommand(e),
 		newCommand(e),
 		helpCommand(e),

@@ -1,0 +1,310 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"runtime"
+
+	"github.com/spf13/cobra"
+
+	"warmby/sim/batch"
+)
+
+const batchUsage = `Plays many runs of a scenario into tables for R, Python or a spreadsheet: all
+drill orders, and, with --vary, many variants of the scenario, all under the
+same luck. "warmby help results" describes the tables and how to read them.
+
+A batch can be split into shards for a cluster and put together by warmby merge,
+and one that was interrupted goes on with --resume: the result is the same, byte
+for byte.
+
+Usage:
+  warmby batch [FILE] [flags]
+
+Examples:
+  warmby batch --out evening
+  warmby batch kestrel-fell --runs 500 --vary people=4..8 --out sizes
+  warmby batch mine.yaml --runs 500 --vary "weather.air=-30 C..-10 C step 10 C" --vary people=3,4 --out cold
+  warmby batch kestrel-fell --precision "hot drink p90 2 min" --out precise
+  warmby batch --runs 500 --shard 1/2 --out part1
+  warmby batch --runs 1000000 --shards 16 --job slurm
+`
+
+type batchFlags struct {
+	orders, vary            []string
+	how, design, precision  string
+	out, format, csv, shard string
+	job                     string
+	seed                    uint64
+	runs, workers, shards   int
+	tasks, resume, force    bool
+	runsGiven               bool
+}
+
+// Without --runs, so many runs are played, or with --precision at most.
+const (
+	usualRuns = 10_000
+	mostRuns  = 1_000_000
+)
+
+func batchCommand(e *environment) *cobra.Command {
+	var f batchFlags
+	cmd := &cobra.Command{
+		Use:               "batch [FILE]",
+		Short:             "many runs, and variants of a scenario, into tables",
+		Long:              batchUsage,
+		Args:              oneFile,
+		ValidArgsFunction: completeFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			f.runsGiven = cmd.Flags().Changed("runs")
+			return e.batch(cmd.Context(), args, f)
+		},
+	}
+	flags := cmd.Flags()
+	flags.IntVar(&f.runs, "runs", usualRuns, "how many runs of each order at each point: `N`; with --precision the most, 1000000 then")
+	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
+	flags.StringArrayVar(&f.orders, "order", nil, "play this drill order `NAME` only; may be given several times")
+	flags.StringArrayVar(&f.vary, "vary", nil, "`KEY=VALUES` to vary, as \"people=4..10\" or \"weather.air=-40 C..-10 C step 5 C\"; may be given several times")
+	flags.StringVar(&f.how, "vary-how", howGrid, "how several --vary go together, `HOW`: grid (every value with every other) or one-at-a-time (the rest as in the file)")
+	flags.StringVar(&f.design, "design", "", "points from a CSV `FILE`: a column for each key, a row for each point")
+	flags.StringVar(&f.precision, "precision", "", "go on until the interval of a `MILESTONE` is so narrow: \"hot drink p90 1 min\", \"heated mean 30 s\", \"heated on time 1 %\"")
+	flags.StringVar(&f.out, "out", "", "folder to write, `DIR`; named after the scenario unless given")
+	flags.StringVar(&f.format, "format", formatCSV, "`FORMAT` of runs and tasks: csv or parquet")
+	flags.StringVar(&f.csv, "csv", dialectPlain, "`DIALECT` of CSV files: plain, or excel-eu for spreadsheets that write a decimal comma")
+	flags.BoolVar(&f.tasks, "tasks", false, "also write when each task began and ended in each run")
+	flags.IntVar(&f.workers, "workers", 0, "how many processors to use, all unless given: `N`; results do not depend on it")
+	flags.StringVar(&f.shard, "shard", "", "play part `I/N` only, I from 1 to N, to be put together by warmby merge")
+	flags.IntVar(&f.shards, "shards", 0, "how many shards there are, `N`, where the cluster gives the index, and for --job")
+	flags.StringVar(&f.job, "job", "", "print a job file for a cluster instead: `slurm or kubernetes`")
+	flags.BoolVar(&f.resume, "resume", false, "go on with what was interrupted; give the same flags again")
+	flags.BoolVar(&f.force, "force", false, "replace a folder of results that exists")
+	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
+	for flag, values := range map[string][]string{
+		"vary-how": {howGrid, howOne}, "format": {formatCSV, formatParquet}, "csv": {dialectPlain, dialectExcel}, "job": {"slurm", "kubernetes"},
+	} {
+		cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp))
+	}
+	return cmd
+}
+
+func (f *batchFlags) check() error {
+	if f.precision != "" && !f.runsGiven {
+		f.runs = mostRuns
+	}
+	if f.runs < 1 || f.runs > 1_000_000_000 {
+		return &usageError{fmt.Sprintf("--runs expects a whole number from 1 to 1000000000, got %d", f.runs), "10000 are played unless you say otherwise"}
+	}
+	if f.workers < 0 || f.workers > 4096 {
+		return &usageError{fmt.Sprintf("--workers expects a whole number from 1 to 4096, got %d", f.workers), "left out, all processors are used"}
+	}
+	if f.workers == 0 {
+		f.workers = runtime.GOMAXPROCS(0)
+	}
+	for _, c := range []struct {
+		flag, value string
+		known       []string
+	}{
+		{"vary-how", f.how, []string{howGrid, howOne}},
+		{"format", f.format, []string{formatCSV, formatParquet}},
+		{"csv", f.csv, []string{dialectPlain, dialectExcel}},
+		{"job", f.job, []string{"", "slurm", "kubernetes"}},
+	} {
+		if err := oneOf(c.flag, c.value, c.known); err != nil {
+			return err
+		}
+	}
+	if f.design != "" && len(f.vary) > 0 {
+		return &usageError{"--design and --vary do not go together", "add a column to the design file"}
+	}
+	return nil
+}
+
+func oneOf(flag, value string, known []string) error {
+	var named []string
+	for _, k := range known {
+		if k == value {
+			return nil
+		}
+		if k != "" {
+			named = append(named, k)
+		}
+	}
+	err := &usageError{fmt.Sprintf("--%s expects %s, got %q", flag, quoted(named), value), ""}
+	if near := nearest(value, named); len(near) > 0 {
+		err.hint = "did you mean " + quoted(near) + "?"
+	}
+	return err
+}
+
+func (e *environment) batch(ctx context.Context, args []string, f batchFlags) error {
+	if err := f.check(); err != nil {
+		return err
+	}
+	src, err := e.loadArgs(args)
+	if err != nil {
+		return err
+	}
+	job, err := newBatchJob(src, f)
+	if err != nil {
+		return err
+	}
+	if f.job != "" {
+		return e.printJobFile(ctx, job, src, f)
+	}
+	shard, from, err := f.whichShard()
+	if err != nil {
+		return err
+	}
+	if job.Precision != "" && !shard.Whole() {
+		return &usageError{"--precision decides how many runs to play as it goes, and cannot be split into shards", "find the number of runs first, then give it as --runs"}
+	}
+	plan, err := job.plan()
+	if err != nil {
+		return err
+	}
+	if err := plan.check(ctx); err != nil {
+		return err
+	}
+	plan.Shard = shard
+	if from != "" {
+		e.note("shard %d of %d, as %s says", shard.Index, shard.Of, from)
+	}
+	b := &batchRun{e: e, f: f, arg: src.arg, job: job, plan: plan, out: newOutFolder(f.outName(job, shard))}
+	return b.do(ctx)
+}
+
+// outName returns the folder to write.
+func (f *batchFlags) outName(job *batchJob, shard batch.Shard) string {
+	switch {
+	case f.out != "":
+		return f.out
+	case shard.Whole():
+		return job.Name
+	}
+	return fmt.Sprintf("%s-shard-%d-of-%d", job.Name, shard.Index, shard.Of)
+}
+
+// batchRun is one batch, or one shard of it, on its way into a folder.
+type batchRun struct {
+	e    *environment
+	f    batchFlags
+	arg  string // FILE that reads the scenario again
+	job  *batchJob
+	plan *batchPlan
+	out  *outFolder
+}
+
+func (b *batchRun) do(ctx context.Context) error {
+	done, err := b.out.open(b.f.resume, b.f.force)
+	if err != nil {
+		return err
+	}
+	if done {
+		return b.finishedBefore()
+	}
+	defer b.out.close()
+	b.e.tidies.Store(true) // from here on an interrupt saves what is done
+	course, err := b.begin()
+	if err != nil {
+		return err
+	}
+	if err := b.play(ctx, course); err != nil {
+		return b.interrupted(err, course)
+	}
+	if !b.plan.Shard.Whole() {
+		return b.finishShard(course)
+	}
+	results, err := writeResults(ctx, b.plan, b.out.part, []string{b.out.journalPath()}, b.f.workers, b.e.progress("writing"))
+	if err != nil {
+		b.out.clear(journalName)
+		return b.interrupted(err, course)
+	}
+	if err := b.out.finish(b.f.force, false); err != nil {
+		return err
+	}
+	_, err = io.WriteString(b.e.stdout, results.text(b.out.path, b.e.width()))
+	return err
+}
+
+// begin opens the journal: a new one, or what an interrupted batch left.
+func (b *batchRun) begin() (*batch.Course, error) {
+	course := b.plan.Course()
+	header, err := b.job.header(b.plan.Shard, b.arg)
+	if err != nil {
+		return nil, err
+	}
+	kept, err := b.out.openJournal(header, course, b.f.resume)
+	if err != nil {
+		return nil, err
+	}
+	if kept {
+		b.e.note("going on after %s of %s runs, kept in %s", grouped(course.Done()), grouped(course.Done()+course.Left()), b.out.part)
+	}
+	return course, nil
+}
+
+func (b *batchRun) play(ctx context.Context, course *batch.Course) error {
+	p := b.e.progress("playing")
+	defer p.end()
+	p.begin(course.Done())
+	var buf []byte
+	return batch.Play(ctx, course, b.f.workers, func(ready []*batch.Chunk) error {
+		buf = buf[:0]
+		for _, c := range ready {
+			buf = batch.AppendRecord(buf, c)
+		}
+		if err := b.out.append(buf, course.Done()); err != nil {
+			return fmt.Errorf("cannot write %s: %w", b.out.journalPath(), reason(err))
+		}
+		p.update(course.Done(), course.Left())
+		return nil
+	})
+}
+
+// interrupted says what is kept of a batch that did not get to its end.
+func (b *batchRun) interrupted(err error, course *batch.Course) error {
+	done, again := b.out.runs, b.repeat()
+	if !errors.Is(err, context.Canceled) {
+		return withHint(err, "%s runs are kept in %s; when the cause is gone, go on with: %s", grouped(done), b.out.part, again)
+	}
+	b.e.note("interrupted; %s of %s runs are kept in %s", grouped(done), grouped(course.Done()+course.Left()), b.out.part)
+	fmt.Fprintf(b.e.stderr, "hint: go on with: %s\n", again)
+	return &exitError{exitInterrupted}
+}
+
+func (b *batchRun) finishShard(course *batch.Course) error {
+	if err := b.out.finish(b.f.force, true); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(b.e.stdout, "Shard %d of %d: %s runs of %s at %s, in %s\nPut all shards together with: warmby merge DIR..\n",
+		b.plan.Shard.Index, b.plan.Shard.Of, grouped(course.Done()), counted(len(b.job.Orders), "order"), counted(b.plan.Points, "point"), b.out.path)
+	return err
+}
+
+// finishedBefore answers --resume of what is already there: the same batch is
+// done, another one is in the way.
+func (b *batchRun) finishedBefore() error {
+	old, err := finishedJob(b.out.path)
+	if err != nil {
+		return err
+	}
+	if why := b.job.differs(old, "asked for", "there"); why != "" {
+		return withHint(existing{b.out.path}, "it holds another batch (%s); give another --out, or --force to replace it", why)
+	}
+	b.e.note("%s is finished: nothing to go on with", b.out.path)
+	return nil
+}
+
+// repeat returns the command that goes on with the batch.
+func (b *batchRun) repeat() string {
+	command := b.job.command(b.arg)
+	if !b.plan.Shard.Whole() {
+		command += " --shard " + b.plan.Shard.String()
+	}
+	if b.out.path != (&batchFlags{}).outName(b.job, b.plan.Shard) {
+		command += " --out " + shellWord(b.out.path)
+	}
+	return command + " --resume"
+}

@@ -1,0 +1,303 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"warmby/sim/batch"
+)
+
+// journalName is the file that holds what has been played, in a folder of a
+// shard and in that of a batch that is not finished.
+const journalName = "journal"
+
+// resultNames are the files that a folder of results may hold.
+var resultNames = []string{
+	journalName, "runs.csv", "runs.parquet", "tasks.csv", "tasks.parquet", "points.csv",
+	"summary.json", "datapackage.json", "methods.txt", "scenario.yaml",
+}
+
+// outFolder is a folder of results in the making. All is written into a folder
+// beside it, whose name ends in .part, and which gets its own name when all of
+// it is there. The journal in it is synced to the disk with every chunk, so
+// that whatever ends the program loses no more than the chunks being played.
+type outFolder struct {
+	path, part string
+	journal    *os.File
+	offset     int64 // where the last whole chunk in the journal ends
+	runs       int64 // in the journal
+}
+
+func newOutFolder(path string) *outFolder {
+	path = filepath.Clean(path)
+	return &outFolder{path: path, part: path + ".part"}
+}
+
+func (o *outFolder) journalPath() string { return filepath.Join(o.part, journalName) }
+
+// open makes the folder to work in. With resume, done reports that there is
+// nothing to go on with since the folder has got its own name already.
+func (o *outFolder) open(resume, force bool) (done bool, err error) {
+	begun, err := isFolder(o.part)
+	if err != nil {
+		return false, err
+	}
+	there, err := isFolder(o.path)
+	if err != nil {
+		return false, err
+	}
+	if there && resume && !begun && !isEmpty(o.path) {
+		return true, nil
+	}
+	if err := o.mayReplace(force); err != nil {
+		return false, err
+	}
+	if begun && !resume && !force {
+		return false, withHint(fmt.Errorf("a batch was begun in %s and not finished", o.part),
+			"--resume goes on with it; --force begins anew and throws it away")
+	}
+	if begun {
+		if err := onlyResults(o.part); err != nil {
+			return false, err
+		}
+	}
+	if err := os.MkdirAll(o.part, 0o777); err != nil {
+		return false, fmt.Errorf("cannot make the folder %s: %w", o.part, reason(err))
+	}
+	return false, nil
+}
+
+// mayReplace reports as an error what stands where the folder is to be: anything
+// without force, and with it what is no folder of results.
+func (o *outFolder) mayReplace(force bool) error {
+	there, err := isFolder(o.path)
+	if err != nil || !there || isEmpty(o.path) {
+		return err
+	}
+	if !force {
+		return withHint(existing{o.path}, "give another --out, or --force to replace it")
+	}
+	return onlyResults(o.path)
+}
+
+// onlyResults refuses a folder with files that warmby does not write: it would
+// be lost.
+func onlyResults(folder string) error {
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		return fmt.Errorf("cannot read %s: %w", folder, reason(err))
+	}
+	for _, entry := range entries {
+		if !slices.Contains(resultNames, entry.Name()) || entry.IsDir() {
+			return withHint(fmt.Errorf("%s holds %q, which is none of the files of a batch, and is not replaced", folder, entry.Name()), "give another --out")
+		}
+	}
+	return nil
+}
+
+func isFolder(path string) (bool, error) {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return false, nil
+	case err != nil:
+		return false, fmt.Errorf("cannot write %s: %w", path, reason(err))
+	case !info.IsDir():
+		return false, withHint(fmt.Errorf("cannot make the folder %s: there is a file of that name", path), "give another --out")
+	}
+	return true, nil
+}
+
+func isEmpty(folder string) bool {
+	entries, err := os.ReadDir(folder)
+	return err == nil && len(entries) == 0
+}
+
+// openJournal opens the journal under its header. With resume the whole chunks
+// of one that is there are added to the course, and what follows them is cut
+// off; kept reports whether there were any.
+func (o *outFolder) openJournal(header []byte, course *batch.Course, resume bool) (kept bool, err error) {
+	f, err := os.OpenFile(o.journalPath(), os.O_RDWR|os.O_CREATE, 0o666)
+	if err != nil {
+		return false, fmt.Errorf("cannot write %s: %w", o.journalPath(), reason(err))
+	}
+	o.journal = f
+	if !lock(f) {
+		o.close()
+		return false, withHint(fmt.Errorf("another warmby is at work in %s", o.part), "wait for it, or give another --out")
+	}
+	if resume {
+		if err := o.readBack(header, course); err != nil {
+			return false, err
+		}
+	}
+	o.clear(journalName)
+	if err := o.journal.Truncate(o.offset); err != nil {
+		return false, fmt.Errorf("cannot write %s: %w", o.journalPath(), reason(err))
+	}
+	o.runs = course.Done()
+	if o.offset > 0 {
+		return true, nil
+	}
+	if err := o.append(header, 0); err != nil {
+		return false, fmt.Errorf("cannot write %s: %w", o.journalPath(), reason(err))
+	}
+	syncFolder(o.part)
+	return false, nil
+}
+
+// readBack adds the whole chunks of the journal to the course and finds where
+// they end.
+func (o *outFolder) readBack(header []byte, course *batch.Course) error {
+	r, err := batch.NewReader(o.journal)
+	if errors.Is(err, batch.ErrNoJournal) {
+		return nil // killed before the header was whole
+	}
+	if err != nil {
+		return fmt.Errorf("cannot read %s: %w", o.journalPath(), reason(err))
+	}
+	var want batch.Header
+	if err := json.Unmarshal(header, &want); err != nil {
+		return err
+	}
+	if err := o.sameBatch(&want, &r.Header); err != nil {
+		return err
+	}
+	for {
+		c, err := r.Chunk()
+		if errors.Is(err, io.EOF) || errors.Is(err, batch.ErrTorn) {
+			break
+		}
+		if err == nil {
+			err = course.Add(c)
+		}
+		if err != nil {
+			return &inputError{fmt.Sprintf("%s: %v", o.journalPath(), err), "begin anew with --force"}
+		}
+	}
+	o.offset = r.Offset()
+	return nil
+}
+
+// sameBatch refuses to go on with another batch.
+func (o *outFolder) sameBatch(want, there *batch.Header) error {
+	var a, b batchJob
+	if json.Unmarshal(want.Job, &a) != nil || json.Unmarshal(there.Job, &b) != nil {
+		return &inputError{fmt.Sprintf("%s: the header cannot be read", o.journalPath()), "begin anew with --force"}
+	}
+	why := a.differs(&b, "asked for", "begun")
+	if want.Shard != there.Shard {
+		why = fmt.Sprintf("shard: %v asked for, %v begun", want.Shard, there.Shard)
+	}
+	if why == "" {
+		return nil
+	}
+	return withHint(fmt.Errorf("cannot go on with %s: another batch was begun there (%s)", o.part, why),
+		"give the flags that it was begun with, another --out, or --force without --resume to begin anew")
+}
+
+// append adds bytes to the journal and has them on the disk when it returns.
+// What could not be written whole is cut off again.
+func (o *outFolder) append(b []byte, runs int64) error {
+	_, err := o.journal.WriteAt(b, o.offset)
+	if err == nil {
+		err = o.journal.Sync()
+	}
+	if err != nil {
+		o.journal.Truncate(o.offset) // a torn end is found by the reader in any case
+		return err
+	}
+	o.offset += int64(len(b))
+	o.runs = runs
+	return nil
+}
+
+// clear takes away the result files in the folder to work in, but for some.
+func (o *outFolder) clear(but ...string) {
+	for _, name := range resultNames {
+		if !slices.Contains(but, name) {
+			os.Remove(filepath.Join(o.part, name))
+		}
+	}
+}
+
+func (o *outFolder) close() {
+	if o.journal != nil {
+		o.journal.Close()
+		o.journal = nil
+	}
+}
+
+// finish gives the folder its own name, in place of one that may be replaced.
+// The journal stays in the folder of a shard, for merge.
+func (o *outFolder) finish(force, keepJournal bool) error {
+	if err := o.mayReplace(force); err != nil {
+		return err
+	}
+	o.close()
+	syncFolder(o.part)
+	old := ""
+	if there, _ := isFolder(o.path); there {
+		old = fmt.Sprintf("%s.old-%d", o.path, os.Getpid())
+		if err := os.Rename(o.path, old); err != nil {
+			return fmt.Errorf("cannot replace %s: %w", o.path, reason(err))
+		}
+	}
+	if err := os.Rename(o.part, o.path); err != nil {
+		if old != "" {
+			os.Rename(old, o.path)
+		}
+		return fmt.Errorf("cannot rename %s to %s: %w", o.part, o.path, reason(err))
+	}
+	syncFolder(filepath.Dir(o.path))
+	if !keepJournal {
+		os.Remove(filepath.Join(o.path, journalName))
+	}
+	if old != "" {
+		if err := os.RemoveAll(old); err != nil {
+			return fmt.Errorf("cannot remove %s: %w", old, reason(err))
+		}
+	}
+	return nil
+}
+
+// syncFolder has the names in a folder on the disk. Where a system cannot do
+// that there is nothing to do about it.
+func syncFolder(path string) {
+	if f, err := os.Open(path); err == nil {
+		f.Sync()
+		f.Close()
+	}
+}
+
+// finishedJob reads what a finished folder holds: results, or a shard.
+func finishedJob(path string) (*batchJob, error) {
+	if f, err := os.Open(filepath.Join(path, journalName)); err == nil {
+		defer f.Close()
+		r, err := batch.NewReader(f)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", f.Name(), err)
+		}
+		job := new(batchJob)
+		return job, json.Unmarshal(r.Header.Job, job)
+	}
+	data, err := os.ReadFile(filepath.Join(path, "datapackage.json"))
+	var scenario []byte
+	if err == nil {
+		scenario, err = os.ReadFile(filepath.Join(path, "scenario.yaml"))
+	}
+	var pack struct {
+		Warmby *batchJob `json:"warmby"`
+	}
+	if err != nil || json.Unmarshal(data, &pack) != nil || pack.Warmby == nil {
+		return nil, withHint(existing{path}, "it is no folder of results; give another --out")
+	}
+	pack.Warmby.Scenario = string(scenario)
+	return pack.Warmby, nil
+}

@@ -1,0 +1,336 @@
+package main
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"warmby/scenarios"
+	"warmby/scenarios/library"
+	"warmby/sim"
+	"warmby/sim/batch"
+)
+
+// batchJob is all that the result of a batch depends on. It stands at the head
+// of every journal, so that shards and interrupted batches carry what is needed
+// to put them together or to go on.
+type batchJob struct {
+	Version   string     `json:"version"`
+	Name      string     `json:"name"` // of the scenario, as the folder is called
+	SHA256    string     `json:"scenario_sha256"`
+	Scenario  string     `json:"scenario"` // the file itself
+	Seed      uint64     `json:"seed"`
+	Runs      int        `json:"runs"`
+	Orders    []string   `json:"orders"` // one "" when the file has none
+	Asked     bool       `json:"orders_asked"`
+	Vary      []string   `json:"vary,omitempty"`
+	How       string     `json:"vary_how,omitempty"`
+	Design    string     `json:"design,omitempty"` // name of the file
+	Keys      []string   `json:"keys,omitempty"`
+	Points    [][]string `json:"points"` // values by key; "" as in the file
+	Precision string     `json:"precision,omitempty"`
+	Tasks     bool       `json:"tasks"`
+	Format    string     `json:"format"`
+	CSV       string     `json:"csv"`
+}
+
+func newBatchJob(src *source, f batchFlags) (*batchJob, error) {
+	sum := sha256.Sum256(src.data)
+	j := &batchJob{
+		Version: version(), Name: baseName(src), SHA256: hex.EncodeToString(sum[:]), Scenario: string(src.data),
+		Seed: f.seed, Runs: f.runs, Asked: len(f.orders) > 0, Vary: f.vary, Precision: f.precision,
+		Tasks: f.tasks, Format: f.format, CSV: f.csv,
+	}
+	var err error
+	if j.Orders, err = asked(f.orders, src.scenario.Orders(), "order", src.name); err != nil {
+		return nil, err
+	}
+	if len(j.Orders) == 0 {
+		j.Orders = src.scenario.Orders()
+	}
+	if len(j.Orders) == 0 {
+		j.Orders = []string{""}
+	}
+	if len(f.vary) > 1 {
+		j.How = f.how
+	}
+	if f.design != "" {
+		j.Design = filepath.Base(f.design)
+	}
+	if j.Keys, j.Points, err = f.points(); err != nil {
+		return nil, err
+	}
+	return j, nil
+}
+
+// baseName names a scenario without its folder and ending.
+func baseName(src *source) string {
+	if src.arg == "-" {
+		return "scenario"
+	}
+	name := filepath.Base(src.arg)
+	if name = strings.TrimSuffix(strings.TrimSuffix(name, ".yaml"), ".yml"); name == "" {
+		return "scenario"
+	}
+	return name
+}
+
+func (j *batchJob) header(shard batch.Shard, arg string) ([]byte, error) {
+	job, err := json.Marshal(j)
+	if err != nil {
+		return nil, err
+	}
+	return batch.Header{Job: job, Shard: shard, Note: arg}.Line()
+}
+
+// differs says how two jobs differ, in words; "" when they are the same.
+func (j *batchJob) differs(o *batchJob, here, there string) string {
+	var list []string
+	add := func(what string, a, b any) {
+		x, y := fmt.Sprint(a), fmt.Sprint(b)
+		if x == y {
+			return
+		}
+		if len(x)+len(y) > 200 {
+			list = append(list, what)
+			return
+		}
+		list = append(list, fmt.Sprintf("%s: %s %s, %s %s", what, orEmpty(x), here, orEmpty(y), there))
+	}
+	add("version", j.Version, o.Version)
+	add("scenario", j.Name, o.Name)
+	if j.SHA256 != o.SHA256 || j.Scenario != o.Scenario {
+		list = append(list, fmt.Sprintf("what the scenario file holds (sha256 %.12s.. %s, %.12s.. %s)", j.SHA256, here, o.SHA256, there))
+	}
+	add("seed", j.Seed, o.Seed)
+	add("runs", j.Runs, o.Runs)
+	add("orders", quoted(j.Orders), quoted(o.Orders))
+	add("varied", quoted(j.Vary), quoted(o.Vary))
+	add("vary-how", j.How, o.How)
+	add("design", j.Design, o.Design)
+	if len(list) == 0 && !slices.EqualFunc(j.Points, o.Points, slices.Equal) {
+		list = append(list, "points")
+	}
+	add("precision", j.Precision, o.Precision)
+	add("tasks", j.Tasks, o.Tasks)
+	add("format", j.Format, o.Format)
+	add("csv", j.CSV, o.CSV)
+	return strings.Join(list, "; ")
+}
+
+func orEmpty(s string) string {
+	if s == "" {
+		return "none"
+	}
+	return s
+}
+
+// command returns the command that plays the batch; FILE is arg.
+func (j *batchJob) command(arg string) string {
+	words := []string{"warmby", "batch"}
+	for _, w := range j.words(arg) {
+		words = append(words, shellWord(w))
+	}
+	return strings.Join(words, " ")
+}
+
+// words returns the arguments of the command, not quoted.
+func (j *batchJob) words(arg string) []string {
+	var words []string
+	if arg != library.Default {
+		words = append(words, arg)
+	}
+	words = append(words, "--runs", fmt.Sprint(j.Runs), "--seed", fmt.Sprint(j.Seed))
+	add := func(flag string, values ...string) {
+		for _, v := range values {
+			words = append(words, "--"+flag, v)
+		}
+	}
+	if j.Asked {
+		add("order", j.Orders...)
+	}
+	add("vary", j.Vary...)
+	if j.How != "" && j.How != howGrid {
+		add("vary-how", j.How)
+	}
+	if j.Design != "" {
+		add("design", j.Design)
+	}
+	if j.Precision != "" {
+		add("precision", j.Precision)
+	}
+	if j.Format != formatCSV {
+		add("format", j.Format)
+	}
+	if j.CSV != dialectPlain {
+		add("csv", j.CSV)
+	}
+	if j.Tasks {
+		words = append(words, "--tasks")
+	}
+	return words
+}
+
+// fileArg returns what FILE is called in results: the same on every machine.
+func (j *batchJob) fileArg() string {
+	if data, ok := library.Read(j.Name); ok && string(data) == j.Scenario {
+		return j.Name
+	}
+	return j.Name + ".yaml"
+}
+
+// batchPlan is a job made ready to be played.
+type batchPlan struct {
+	batch.Plan
+	job      *batchJob
+	scenario *scenarios.Scenario
+	names    *sim.Drill // the first drill: milestones and tasks have the same names in all
+}
+
+func (j *batchJob) plan() (*batchPlan, error) {
+	s, err := scenarios.Read(j.Name, []byte(j.Scenario))
+	if err != nil {
+		return nil, err
+	}
+	p := &batchPlan{job: j, scenario: s}
+	p.Plan = batch.Plan{Seed: j.Seed, Runs: j.Runs, Points: len(j.Points), Tasks: j.Tasks, Drills: p.drills}
+	drills, err := p.drills(0)
+	if err != nil {
+		return nil, err
+	}
+	p.names = drills[0]
+	if j.Precision != "" {
+		if p.Until, err = j.until(p.names); err != nil {
+			return nil, err
+		}
+	}
+	return p, nil
+}
+
+// drills returns the drills of a point, one for each order.
+func (p *batchPlan) drills(point int) ([]*sim.Drill, error) {
+	s := p.scenario
+	for i, key := range p.job.Keys {
+		value := p.job.Points[point][i]
+		if value == "" {
+			continue // as in the file
+		}
+		varied, err := s.Vary(key, value)
+		if err != nil {
+			return nil, varyError(err)
+		}
+		s = varied
+	}
+	var list []*sim.Drill
+	for _, order := range p.job.Orders {
+		d, err := s.Drill(order)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, d)
+	}
+	return list, nil
+}
+
+// varyError puts what scenarios says of a key in the form of a mistake on the
+// command line.
+func varyError(err error) error {
+	what, hint, _ := strings.Cut(err.Error(), "\n  hint: ")
+	return &usageError{"--vary " + what, strings.ReplaceAll(hint, "\n", " ")}
+}
+
+// pointName says what a point is, for people: "point 3 (people=6)".
+func (p *batchPlan) pointName(point int) string {
+	var values []string
+	for i, key := range p.job.Keys {
+		if v := p.job.Points[point][i]; v != "" {
+			values = append(values, key+"="+v)
+		}
+	}
+	name := fmt.Sprintf("point %d", point+1)
+	if len(values) > 0 {
+		name += " (" + strings.Join(values, ", ") + ")"
+	}
+	return name
+}
+
+// check refuses, before anything is played, a point that can never finish or
+// that has other tasks or milestones than the first.
+func (p *batchPlan) check(ctx context.Context) error {
+	for point := range p.Points {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		drills, err := p.drills(point)
+		if err != nil {
+			return err
+		}
+		for _, d := range drills {
+			if err := sim.Possible(d); err != nil {
+				if len(p.job.Keys) == 0 {
+					return fmt.Errorf("%s: %w", p.job.Name, err)
+				}
+				return fmt.Errorf("%s, %s: %w", p.job.Name, p.pointName(point), err)
+			}
+			if !sameNames(d, p.names) {
+				return &usageError{fmt.Sprintf("%s has other tasks or milestones than the first point", p.pointName(point)), "play it as a batch of its own"}
+			}
+		}
+	}
+	return nil
+}
+
+func sameNames(a, b *sim.Drill) bool {
+	return slices.EqualFunc(a.Tasks, b.Tasks, func(x, y sim.Task) bool { return x.Name == y.Name }) &&
+		slices.EqualFunc(a.Milestones, b.Milestones, func(x, y sim.Milestone) bool { return x.Name == y.Name })
+}
+
+// until reads "hot drink p90 1 min".
+func (j *batchJob) until(d *sim.Drill) (*batch.Until, error) {
+	const hint = "such as \"hot drink p90 1 min\", \"heated mean 30 s\" or \"heated on time 1 %\": how far apart the ends of the interval may be"
+	words := strings.Fields(j.Precision)
+	for i := len(words) - 1; i > 0; i-- {
+		name, what, p, err := batch.ParseMeasure(strings.Join(words[:i], " "))
+		if err != nil {
+			continue
+		}
+		return j.untilOf(d, name, what, p, strings.Join(words[i:], " "), hint)
+	}
+	return nil, &usageError{fmt.Sprintf("--precision expects a milestone, what is asked of it and how narrow, got %q", j.Precision), hint}
+}
+
+func (j *batchJob) untilOf(d *sim.Drill, name string, what batch.Measure, p float64, wide, hint string) (*batch.Until, error) {
+	var there []string
+	for _, m := range d.Milestones {
+		there = append(there, m.Name)
+	}
+	if _, err := asked([]string{name}, there, "milestone", j.Name); err != nil {
+		return nil, err
+	}
+	u := &batch.Until{Milestone: slices.Index(there, name), What: what, P: p}
+	number, unit, ok := scenarios.Quantity(wide)
+	var v float64
+	if ok {
+		_, err := fmt.Sscan(number, &v)
+		ok = err == nil && v > 0
+	}
+	switch {
+	case !ok, what == batch.OnTime && unit != "share", what != batch.OnTime && unit != "s":
+		need := "a length of time, such as \"1 min\""
+		if what == batch.OnTime {
+			need = "a share, such as \"1 %\""
+		}
+		return nil, &usageError{fmt.Sprintf("--precision: how narrow must be %s, got %q", need, wide), hint}
+	case what == batch.OnTime && d.Milestones[u.Milestone].By == sim.Never:
+		return nil, &usageError{fmt.Sprintf("--precision: the milestone %q has no target to be on time for", name), "give it one with by: in the scenario"}
+	case what == batch.Quantile && v < 2:
+		return nil, &usageError{fmt.Sprintf("--precision: quantiles are kept to the whole second; how narrow must be 2 s or more, got %q", wide), hint}
+	}
+	u.Wide, u.Share = sim.Milliseconds(1000*v), v
+	return u, nil
+}

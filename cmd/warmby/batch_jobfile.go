@@ -1,0 +1,168 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"strings"
+)
+
+// printJobFile prints what a cluster needs to play the batch in shards.
+func (e *environment) printJobFile(ctx context.Context, job *batchJob, src *source, f batchFlags) error {
+	switch {
+	case f.shards < 1:
+		return &usageError{"--job needs --shards N, how many parts the batch is split into", "a part should take a minute or more: starting one takes time as well"}
+	case f.shards > 100_000:
+		return &usageError{fmt.Sprintf("--shards expects a whole number from 1 to 100000, got %d", f.shards), ""}
+	case src.arg == "-":
+		return &usageError{"--job needs a FILE that the machines of the cluster can read, not standard input", "save the scenario first"}
+	case job.Precision != "":
+		return &usageError{"--precision cannot be split into shards", "find the number of runs first, then give it as --runs"}
+	}
+	plan, err := job.plan()
+	if err == nil {
+		err = plan.check(ctx)
+	}
+	if err != nil {
+		return err
+	}
+	if f.job == "slurm" {
+		_, err = fmt.Fprint(e.stdout, slurmJob(job, src.arg, f))
+		return err
+	}
+	_, err = fmt.Fprint(e.stdout, kubernetesJob(job, src.arg, f))
+	return err
+}
+
+// slurmJob is a script that submits itself: an array, and a merge after it.
+func slurmJob(job *batchJob, arg string, f batchFlags) string {
+	out := f.out
+	if out == "" {
+		out = job.Name
+	}
+	note := ""
+	if f.shards > 1000 {
+		note = "# More than 1,000 indexes: the cluster may need a larger MaxArraySize.\n"
+	}
+	return fmt.Sprintf(`#!/bin/bash
+# Plays %[1]s in %[2]d shards on a Slurm cluster and puts them together.
+#
+#   bash FILE          submits the array, and the merge after it
+#   sbatch --array=3 FILE shard    plays shard 3 again
+#
+# The merge runs whatever became of the shards (afterany): when one is missing
+# it says so, with the command that makes it. A shard that is run again goes on
+# from its last whole chunk.
+%[3]s#SBATCH --job-name=warmby
+#SBATCH --cpus-per-task=1
+#SBATCH --output=warmby-%%j.log
+#SBATCH --requeue
+set -euo pipefail
+
+shards=%[2]d
+out=%[4]s
+
+case "${1:-submit}" in
+submit)
+	array=$(sbatch --parsable --array=1-$shards "$0" shard)
+	merge=$(sbatch --parsable --dependency=afterany:"${array%%%%;*}" "$0" merge)
+	echo "submitted: shards as job $array, merge as job $merge"
+	;;
+shard)
+	%[5]s \
+		--workers "${SLURM_CPUS_PER_TASK:-1}" --resume \
+		--shard "$SLURM_ARRAY_TASK_ID/$shards" --out "$out-shards/$SLURM_ARRAY_TASK_ID"
+	;;
+merge)
+	warmby merge "$out-shards" --out "$out"
+	;;
+esac
+`, title(job), f.shards, note, shellWord(out), job.command(arg))
+}
+
+func title(job *batchJob) string { return strings.Join(strings.Fields(job.Name), " ") }
+
+// kubernetesJob is a manifest with an indexed job, and the merge as a second
+// one.
+func kubernetesJob(job *batchJob, arg string, f batchFlags) string {
+	file := arg
+	mount := ""
+	if job.fileArg() != job.Name { // not a shipped scenario
+		file = "/scenario/" + job.fileArg()
+		mount = fmt.Sprintf("# The scenario comes from a ConfigMap. Make it with:\n#   kubectl create configmap warmby-scenario --from-file=%s=%s\n", job.fileArg(), shellWord(arg))
+	}
+	args := append([]string{"batch"}, job.words(file)...)
+	args = append(args, "--shards", fmt.Sprint(f.shards), "--workers", "1", "--resume", "--out", "/results/shards/$(JOB_COMPLETION_INDEX)")
+	var volumes, mounts string
+	if mount != "" {
+		volumes = "\n        - {name: scenario, configMap: {name: warmby-scenario}}"
+		mounts = "\n            - {name: scenario, mountPath: /scenario}"
+	}
+	return fmt.Sprintf(`# Plays %[1]s in %[2]d shards as an indexed job, and puts them together.
+#
+# THIS MANIFEST WAS NOT RUN where it was printed. Before you apply it, put the
+# name of an image that holds warmby in place of IMAGE, and make a volume claim
+# called warmby-results that many pods may write to (ReadWriteMany).
+%[3]s#
+# Apply it, wait for warmby-shards to complete, then set suspend of warmby-merge
+# to false:
+#   kubectl wait --for=condition=complete --timeout=-1s job/warmby-shards
+#   kubectl patch job warmby-merge -p '{"spec":{"suspend":false}}'
+# A shard that is run again goes on from its last whole chunk.
+apiVersion: batch/v1
+kind: Job
+metadata:
+  name: warmby-shards
+spec:
+  completionMode: Indexed
+  completions: %[2]d
+  parallelism: %[4]d
+  backoffLimit: %[5]d
+  template:
+    spec:
+      restartPolicy: OnFailure
+      containers:
+        - name: warmby
+          image: IMAGE
+          command: [warmby]
+          args: %[6]s
+          resources: {requests: {cpu: "1", memory: 256Mi}}
+          volumeMounts:
+            - {name: results, mountPath: /results}%[7]s
+      volumes:
+        - {name: results, persistentVolumeClaim: {claimName: warmby-results}}%[8]s
+---
+apiVersion: batch/v1
+kind: Job
+metadata:
+  name: warmby-merge
+spec:
+  suspend: true
+  template:
+    spec:
+      restartPolicy: OnFailure
+      containers:
+        - name: warmby
+          image: IMAGE
+          command: [warmby]
+          args: ["merge", "/results/shards", "--out", "/results/whole", "--force"]
+          volumeMounts:
+            - {name: results, mountPath: /results}
+      volumes:
+        - {name: results, persistentVolumeClaim: {claimName: warmby-results}}
+`, title(job), f.shards, mount, min(f.shards, 50), max(6, f.shards), flowList(args), mounts, volumes)
+}
+
+// flowList writes words as a YAML list of quoted texts, in which JSON is YAML.
+// A "$(" that is not a reference of the manifest's own is doubled.
+func flowList(words []string) string {
+	var list []string
+	for _, w := range words {
+		if !strings.HasSuffix(w, "$(JOB_COMPLETION_INDEX)") {
+			w = strings.ReplaceAll(w, "$(", "$$(")
+		}
+		b, _ := json.Marshal(w) // a text can always be written
+		list = append(list, string(b))
+	}
+	return "[" + strings.Join(list, ", ") + "]"
+}

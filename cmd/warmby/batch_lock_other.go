@@ -1,0 +1,8 @@
+//go:build !unix
+
+package main
+
+import "os"
+
+// lock does nothing where there are no advisory locks.
+func lock(*os.File) bool { return true }

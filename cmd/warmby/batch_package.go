@@ -1,0 +1,227 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"warmby/sim"
+)
+
+// datapackage.json follows the Data Package form (a JSON file that names the
+// files of a folder, their columns and units), so that other programs can read
+// the tables without being told more.
+
+type packageJSON struct {
+	Profile     string         `json:"profile"`
+	Name        string         `json:"name"`
+	Title       string         `json:"title"`
+	Description string         `json:"description"`
+	Warmby      *batchJob      `json:"warmby"` // all that the result depends on; the scenario stands in scenario.yaml
+	Command     string         `json:"command"`
+	Resources   []resourceJSON `json:"resources"`
+}
+
+type resourceJSON struct {
+	Name        string       `json:"name"`
+	Path        string       `json:"path"`
+	Format      string       `json:"format"`
+	MediaType   string       `json:"mediatype"`
+	Encoding    string       `json:"encoding,omitempty"`
+	Bytes       int64        `json:"bytes"`
+	Rows        int64        `json:"rows,omitempty"`
+	Description string       `json:"description"`
+	Dialect     *dialectJSON `json:"dialect,omitempty"`
+	Schema      *tableJSON   `json:"schema,omitempty"`
+}
+
+type dialectJSON struct {
+	Delimiter      string `json:"delimiter"`
+	LineTerminator string `json:"lineTerminator"`
+	QuoteChar      string `json:"quoteChar"`
+	DoubleQuote    bool   `json:"doubleQuote"`
+	Header         bool   `json:"header"`
+}
+
+type tableJSON struct {
+	Fields        []fieldJSON      `json:"fields"`
+	MissingValues []string         `json:"missingValues"`
+	PrimaryKey    []string         `json:"primaryKey"`
+	ForeignKeys   []foreignKeyJSON `json:"foreignKeys,omitempty"`
+}
+
+type fieldJSON struct {
+	Name        string `json:"name"`
+	Type        string `json:"type"`
+	Unit        string `json:"unit,omitempty"`
+	DecimalChar string `json:"decimalChar,omitempty"`
+	Description string `json:"description"`
+}
+
+type foreignKeyJSON struct {
+	Fields    string `json:"fields"`
+	Reference struct {
+		Resource string `json:"resource"`
+		Fields   string `json:"fields"`
+	} `json:"reference"`
+}
+
+func (r *results) dataPackage() ([]byte, error) {
+	j := *r.plan.job
+	doc := packageJSON{
+		Profile: "data-package", Name: slug(j.Name), Title: r.plan.names.Title, Description: r.methods(),
+		Warmby: &j, Command: j.command(j.fileArg()),
+	}
+	j.Scenario = ""
+	for _, f := range r.files {
+		doc.Resources = append(doc.Resources, r.resource(f))
+	}
+	var b bytes.Buffer
+	err := writeJSON(&b, doc)
+	return b.Bytes(), err
+}
+
+// slug makes a name of lower-case letters, digits and hyphens.
+func slug(s string) string {
+	return strings.Trim(strings.Map(func(c rune) rune {
+		switch {
+		case c >= 'a' && c <= 'z', c >= '0' && c <= '9':
+			return c
+		case c >= 'A' && c <= 'Z':
+			return c + 'a' - 'A'
+		}
+		return '-'
+	}, s), "-")
+}
+
+func (r *results) resource(f resultFile) resourceJSON {
+	name, format, _ := strings.Cut(f.name, ".")
+	out := resourceJSON{Name: name, Path: f.name, Format: format, Bytes: f.bytes, Rows: f.rows, Description: resourceSays[name]}
+	switch format {
+	case "csv":
+		d := dialects[r.plan.job.CSV]
+		out.MediaType, out.Encoding = "text/csv", "utf-8"
+		out.Dialect = &dialectJSON{d.comma, d.end, `"`, true, true}
+	case "parquet":
+		out.MediaType = "application/vnd.apache.parquet"
+	case "json":
+		out.MediaType, out.Encoding = "application/json", "utf-8"
+	case "yaml":
+		out.MediaType, out.Encoding = "application/yaml", "utf-8"
+	default:
+		out.MediaType, out.Encoding = "text/plain", "utf-8"
+	}
+	out.Schema = r.schema(name, format)
+	return out
+}
+
+var resourceSays = map[string]string{
+	"runs":     "when each milestone was reached in each run",
+	"tasks":    "when work on each task began and when it ended in each run",
+	"points":   "what is varied at each point",
+	"summary":  "means, quantiles and shares with their intervals, by point, order and milestone",
+	"methods":  "a paragraph for the methods section of a paper",
+	"scenario": "the scenario that was played",
+}
+
+func (r *results) schema(name, format string) *tableJSON {
+	point := fieldJSON{Name: "point", Type: "integer", Description: "the point, from 1 on; see points.csv"}
+	run := fieldJSON{Name: "run", Type: "integer", Description: "the run, from 0 on: runs of the same number have the same luck at all points and under all orders; warmby rehearse --seed and --run play one"}
+	order := fieldJSON{Name: "order", Type: "string", Description: "the drill order"}
+	t := &tableJSON{MissingValues: []string{""}}
+	switch name {
+	case "runs":
+		t.Fields = []fieldJSON{point, run, order,
+			{Name: "milestone", Type: "string", Description: "the milestone; " + sim.FinishName + " is when every task has ended"},
+			{Name: "time_s", Type: "number", Unit: "s", Description: "when it was reached, in seconds since arrival; missing: never"}}
+		t.PrimaryKey = []string{"point", "run", "order", "milestone"}
+	case "tasks":
+		t.Fields = []fieldJSON{point, run, order,
+			{Name: "task", Type: "string", Description: "the task; \"unpack ..\" takes an item off its load"},
+			{Name: "start_s", Type: "number", Unit: "s", Description: "when work on it began (the whole crew was there), in seconds since arrival; missing: never"},
+			{Name: "end_s", Type: "number", Unit: "s", Description: "when it ended, in seconds since arrival; missing: never"}}
+		t.PrimaryKey = []string{"point", "run", "order", "task"}
+	case "points":
+		t.Fields, t.PrimaryKey = r.pointFields(point), []string{"point"}
+	default:
+		return nil
+	}
+	if name != "points" {
+		key := foreignKeyJSON{Fields: "point"}
+		key.Reference.Resource, key.Reference.Fields = "points", "point"
+		t.ForeignKeys = []foreignKeyJSON{key}
+	}
+	if format == "csv" && r.plan.job.CSV == dialectExcel {
+		for i := range t.Fields {
+			if t.Fields[i].Type == "number" {
+				t.Fields[i].DecimalChar = ","
+			}
+		}
+	}
+	return t
+}
+
+func (r *results) pointFields(point fieldJSON) []fieldJSON {
+	fields := []fieldJSON{point, {Name: "runs", Type: "integer", Description: "how many runs each order has there"}}
+	for i, key := range r.plan.job.Keys {
+		unit, same := r.plan.columnUnit(i)
+		kind := "string"
+		if same && unit == "" {
+			kind = "number"
+		}
+		fields = append(fields, fieldJSON{Name: key, Type: kind, Description: "the value of this key of the scenario, as it was given; missing: as in the scenario"})
+		if same && unit != "" {
+			fields = append(fields, fieldJSON{Name: key + "_" + unit, Type: "number", Unit: unit, Description: "the same as a number in its base unit"})
+		}
+	}
+	return fields
+}
+
+// provenance names where a table comes from, for formats that can hold it.
+func (j *batchJob) provenance() [][2]string {
+	return [][2]string{
+		{"warmby.version", j.Version}, {"warmby.scenario", j.Name}, {"warmby.scenario_sha256", j.SHA256},
+		{"warmby.seed", fmt.Sprint(j.Seed)}, {"warmby.runs", fmt.Sprint(j.Runs)}, {"warmby.command", j.command(j.fileArg())},
+		{"warmby.units", "times in seconds since arrival; null is never"},
+	}
+}
+
+// methods is a paragraph for the methods section of a paper.
+func (r *results) methods() string {
+	j, p := r.plan.job, r.plan
+	var b strings.Builder
+	fmt.Fprintf(&b, "We played the scenario %q (file %s, SHA-256 %s) with %s, a discrete-event simulation of what a team does between its arrival in the snow and the moment everybody is settled. ",
+		p.names.Title, j.fileArg(), j.SHA256, j.Version)
+	fmt.Fprintf(&b, "Each of %s (%s) was played in %s", counted(len(j.Orders), "drill order"), orderNames(j.Orders), r.runsText())
+	if p.Points > 1 {
+		fmt.Fprintf(&b, " at each of %d points, at which %s varied%s", p.Points, list(j.Keys), r.howText())
+	}
+	fmt.Fprintf(&b, ". Lengths of tasks, mishaps, arrivals and weather were drawn from the distributions in the scenario by inverse transformation of counter-based uniform numbers (seed %d); each draw depends on the seed, the run and the task only, so that all orders%s met the same luck run by run (common random numbers). ",
+		j.Seed, map[bool]string{true: " and points", false: ""}[p.Points > 1])
+	b.WriteString("Times are whole milliseconds since arrival. ")
+	if j.Precision != "" {
+		fmt.Fprintf(&b, "At each point runs were added in stages, of %d runs at first and %d at most, until the 95 %% interval asked for (%s) was as narrow under every order; looking more than once makes such an interval hold a little less often than 95 %%. ", min(2048, j.Runs), j.Runs, j.Precision)
+	}
+	b.WriteString("We give means with Student's t intervals, quantiles (of times to the whole second) with order-statistic intervals, and shares with Wilson's intervals, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders are paired by run. All intervals are two-sided with 95 % and not adjusted for their number. A milestone that a run never reaches counts as infinitely late in quantiles and shares; where that happens no mean is given. ")
+	b.WriteString("Intervals tell the uncertainty of the simulation only, and not that of its inputs. The simulation plans and trains; it is not safety or medical advice.\n")
+	return wrap(b.String(), 80, "", "")
+}
+
+func orderNames(orders []string) string {
+	if len(orders) == 1 && orders[0] == "" {
+		return "tasks in file order"
+	}
+	return list(orders)
+}
+
+func (r *results) howText() string {
+	switch {
+	case r.plan.job.Design != "":
+		return " as a design file lists"
+	case r.plan.job.How == howOne:
+		return " one at a time"
+	case len(r.plan.job.Keys) > 1:
+		return " in a full grid"
+	}
+	return ""
+}

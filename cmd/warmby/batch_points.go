@@ -1,0 +1,127 @@
+package main
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+
+	"warmby/scenarios"
+)
+
+// How several --vary go together.
+const (
+	howGrid = "grid"
+	howOne  = "one-at-a-time"
+)
+
+// points returns the keys that are varied and their values at each point; one
+// point without keys when nothing is varied.
+func (f *batchFlags) points() (keys []string, points [][]string, err error) {
+	if f.design != "" {
+		return readDesign(f.design)
+	}
+	var values [][]string
+	for _, v := range f.vary {
+		key, text, ok := strings.Cut(v, "=")
+		if key = strings.TrimSpace(key); !ok || key == "" {
+			return nil, nil, &usageError{fmt.Sprintf("--vary expects KEY=VALUES, got %q", v), "such as people=4..10"}
+		}
+		if slices.Contains(keys, key) {
+			return nil, nil, &usageError{fmt.Sprintf("--vary %s is given twice", key), "put its values in one list, with commas between"}
+		}
+		list, err := scenarios.Values(text)
+		if err != nil {
+			return nil, nil, varyError(fmt.Errorf("%s: %w", key, err))
+		}
+		keys, values = append(keys, key), append(values, list)
+	}
+	if f.how == howOne && len(keys) > 1 {
+		points = oneAtATime(values)
+	} else {
+		points, err = grid(values)
+	}
+	return keys, points, err
+}
+
+// grid puts every value with every other; the last key varies fastest.
+func grid(values [][]string) ([][]string, error) {
+	points := [][]string{{}}
+	for _, list := range values {
+		if len(points)*len(list) > scenarios.MaxValues {
+			return nil, &usageError{fmt.Sprintf("--vary asks for more than %d points", scenarios.MaxValues), "give fewer values, or --vary-how one-at-a-time"}
+		}
+		var next [][]string
+		for _, p := range points {
+			for _, v := range list {
+				next = append(next, append(slices.Clone(p), v))
+			}
+		}
+		points = next
+	}
+	return points, nil
+}
+
+// oneAtATime is the file as it is, and then each value with all else as it is.
+func oneAtATime(values [][]string) [][]string {
+	points := [][]string{make([]string, len(values))}
+	for i, list := range values {
+		for _, v := range list {
+			p := make([]string, len(values))
+			p[i] = v
+			points = append(points, p)
+		}
+	}
+	return points
+}
+
+// readDesign reads points from a CSV file: a column for each key, a row for
+// each point; an empty cell leaves the key as it is in the scenario.
+func readDesign(path string) (keys []string, points [][]string, err error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, nil, fmt.Errorf("cannot read %s: %w", path, reason(err))
+	}
+	defer f.Close()
+	bad := func(line int, format string, args ...any) error {
+		return &inputError{fmt.Sprintf("%s:%d: %s", path, line, fmt.Sprintf(format, args...)), "a design has a column for each key and a row for each point: people,weather.air"}
+	}
+	r := csv.NewReader(io.LimitReader(f, 16<<20))
+	r.TrimLeadingSpace = true
+	for {
+		row, err := r.Read()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		var wrong *csv.ParseError
+		if errors.As(err, &wrong) {
+			return nil, nil, bad(wrong.Line, "%v", wrong.Err)
+		}
+		if err != nil {
+			return nil, nil, fmt.Errorf("cannot read %s: %w", path, reason(err))
+		}
+		line, _ := r.FieldPos(0)
+		for i := range row {
+			row[i] = strings.TrimSpace(strings.TrimPrefix(row[i], "\uFEFF"))
+		}
+		if keys == nil {
+			for i, key := range row {
+				if key == "" || slices.Contains(row[:i], key) {
+					return nil, nil, bad(line, "column %d: the key %q is empty or stands twice", i+1, key)
+				}
+			}
+			keys = row
+			continue
+		}
+		if points = append(points, row); len(points) > scenarios.MaxValues {
+			return nil, nil, bad(line, "more than %d points", scenarios.MaxValues)
+		}
+	}
+	if len(points) == 0 {
+		return nil, nil, bad(1, "the design has no points")
+	}
+	return keys, points, nil
+}

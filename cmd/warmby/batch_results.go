@@ -1,0 +1,432 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"warmby/sim"
+	"warmby/sim/batch"
+	"warmby/sim/cold"
+	"warmby/sim/stats"
+)
+
+// batchTable is a file with a row for each moment; it takes chunk after chunk.
+type batchTable interface {
+	// encode makes what can be made of a chunk without the ones before; it is
+	// called from several goroutines.
+	encode(c *batch.Chunk) []byte
+	write(c *batch.Chunk, encoded []byte) error
+	close() error
+	count() int64 // rows
+}
+
+// results is what became of a batch.
+type results struct {
+	plan    *batchPlan
+	folder  string
+	points  []pointJSON
+	rows    []tableRow // for the report on standard output
+	files   []resultFile
+	tables  map[string]batchTable
+	names   []string // of the tables, in order
+	course  *batch.Course
+	summary *batch.Summary
+	point   int
+}
+
+// resultFile is a file that was written.
+type resultFile struct {
+	name  string
+	rows  int64 // of a table
+	bytes int64
+}
+
+// writeResults makes the tables of a whole batch of its journals: one, or those
+// of all shards in sequence. What is written depends on the plan and the chunks
+// only.
+func writeResults(ctx context.Context, p *batchPlan, folder string, journals []string, workers int, progress *progress) (*results, error) {
+	whole := p.Plan
+	whole.Shard = batch.Shard{}
+	r := &results{plan: p, folder: folder, course: whole.Course(), tables: map[string]batchTable{}, point: -1}
+	defer progress.end()
+	err := r.openTables()
+	if err == nil {
+		err = r.readJournals(ctx, journals, workers, progress)
+	}
+	for _, name := range r.names {
+		if failed := r.tables[name].close(); err == nil && failed != nil {
+			err = r.cannotWrite(name, failed)
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	if r.course.Left() > 0 {
+		return nil, &inputError{fmt.Sprintf("%s runs are missing at the end of %s", grouped(r.course.Left()), journals[len(journals)-1]), "go on with it by --resume"}
+	}
+	if err := r.endPoint(); err != nil {
+		return nil, err
+	}
+	return r, r.writeSmallFiles()
+}
+
+func (r *results) cannotWrite(name string, err error) error {
+	return fmt.Errorf("cannot write %s: %w", filepath.Join(r.folder, name), reason(err))
+}
+
+func (r *results) openTables() error {
+	add := func(name string, t batchTable, err error) error {
+		if err != nil {
+			return r.cannotWrite(name, err)
+		}
+		r.tables[name], r.names = t, append(r.names, name)
+		return nil
+	}
+	p := r.plan
+	milestones, tasks := int64(len(p.names.Milestones)*len(p.job.Orders)), int64(len(p.names.Tasks)*len(p.job.Orders))
+	if p.job.Format == formatParquet {
+		t, err := newParquetTable(r.folder, "runs.parquet", p, runRows(p))
+		if err := add("runs.parquet", t, err); err != nil || !p.job.Tasks {
+			return err
+		}
+		u, err := newParquetTable(r.folder, "tasks.parquet", p, taskRows(p))
+		return add("tasks.parquet", u, err)
+	}
+	d := dialects[p.job.CSV]
+	t, err := newCSVTable(r.folder, "runs.csv", d, newCSVRuns(p), func(c *batch.Chunk) int64 { return milestones * int64(c.Runs()) })
+	if err := add("runs.csv", t, err); err != nil || !p.job.Tasks {
+		return err
+	}
+	u, err := newCSVTable(r.folder, "tasks.csv", d, newCSVTasks(p), func(c *batch.Chunk) int64 { return tasks * int64(c.Runs()) })
+	return add("tasks.csv", u, err)
+}
+
+// group is how many chunks for each worker are read before they are worked on.
+const group = 16
+
+// readJournals works on the chunks of journals one after the other, a group at
+// a time.
+func (r *results) readJournals(ctx context.Context, journals []string, workers int, progress *progress) error {
+	for _, path := range journals {
+		if err := r.readJournal(ctx, path, workers, progress); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (r *results) readJournal(ctx context.Context, path string, workers int, progress *progress) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return fmt.Errorf("cannot read %s: %w", path, reason(err))
+	}
+	defer f.Close()
+	jr, err := batch.NewReader(bufio.NewReaderSize(f, 1<<20))
+	if err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	for {
+		records, err := readGroup(jr, group*workers)
+		if err != nil {
+			return &inputError{fmt.Sprintf("%s: %v", path, err), ""}
+		}
+		if len(records) == 0 {
+			return nil
+		}
+		if err := r.work(ctx, records, workers); err != nil {
+			return err
+		}
+		progress.update(r.course.Done(), r.course.Left())
+	}
+}
+
+// readGroup reads up to n records.
+func readGroup(r *batch.Reader, n int) ([][]byte, error) {
+	var records [][]byte
+	for len(records) < n {
+		b, err := r.Record()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return nil, err
+		}
+		records = append(records, b)
+	}
+	return records, nil
+}
+
+// encodedChunk is a chunk and what the tables made of it.
+type encodedChunk struct {
+	*batch.Chunk
+	encoded [][]byte
+}
+
+func (r *results) work(ctx context.Context, records [][]byte, workers int) error {
+	return batch.InOrder(ctx, workers, len(records),
+		func() func(int) (encodedChunk, error) {
+			return func(i int) (encodedChunk, error) {
+				c, err := batch.Decode(records[i])
+				if err == nil {
+					err = r.fits(c)
+				}
+				if err != nil {
+					return encodedChunk{}, err
+				}
+				e := encodedChunk{Chunk: c}
+				for _, name := range r.names {
+					e.encoded = append(e.encoded, r.tables[name].encode(c))
+				}
+				return e, nil
+			}
+		},
+		func(ready []encodedChunk) error {
+			for _, e := range ready {
+				if err := r.add(e); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+}
+
+// fits refuses a chunk of another shape than the plan's.
+func (r *results) fits(c *batch.Chunk) error {
+	p := r.plan
+	ok := len(c.Orders) == len(p.job.Orders) && c.Point < p.Points
+	for i := range c.Orders {
+		o := &c.Orders[i]
+		ok = ok && len(o.Milestones) == c.Runs()*len(p.names.Milestones)
+		if p.job.Tasks {
+			ok = ok && len(o.Start) == c.Runs()*len(p.names.Tasks) && len(o.End) == len(o.Start)
+		}
+	}
+	if !ok {
+		return &inputError{fmt.Sprintf("a chunk (runs %d to %d of point %d) does not fit the batch", c.From, c.To-1, c.Point+1), ""}
+	}
+	return nil
+}
+
+// add takes the next chunk into all that is made of the batch.
+func (r *results) add(e encodedChunk) error {
+	if err := r.course.Add(e.Chunk); err != nil {
+		return &inputError{err.Error(), ""}
+	}
+	if e.Point != r.point {
+		if err := r.endPoint(); err != nil {
+			return err
+		}
+		drills, err := r.plan.drills(e.Point)
+		if err != nil {
+			return err
+		}
+		r.point, r.summary = e.Point, batch.NewSummary(drills)
+	}
+	r.summary.Add(e.Chunk)
+	for i, name := range r.names {
+		if err := r.tables[name].write(e.Chunk, e.encoded[i]); err != nil {
+			return r.cannotWrite(name, err)
+		}
+	}
+	return nil
+}
+
+// writeSmallFiles writes what is known once all runs have been seen.
+func (r *results) writeSmallFiles() error {
+	for _, name := range r.names {
+		r.files = append(r.files, resultFile{name: name, rows: r.tables[name].count()})
+	}
+	summary, err := r.summaryJSON()
+	if err != nil {
+		return err
+	}
+	points, rows := r.pointsCSV()
+	small := []outFile{
+		{"points.csv", points}, {"summary.json", summary}, {"methods.txt", []byte(r.methods())}, {"scenario.yaml", []byte(r.plan.job.Scenario)},
+	}
+	for _, f := range small {
+		n := int64(0)
+		if f.path == "points.csv" {
+			n = rows
+		}
+		r.files = append(r.files, resultFile{name: f.path, rows: n})
+	}
+	for _, f := range small {
+		if err := r.writeSmall(f); err != nil {
+			return err
+		}
+	}
+	for i := range r.files {
+		info, err := os.Stat(filepath.Join(r.folder, r.files[i].name))
+		if err != nil {
+			return err
+		}
+		r.files[i].bytes = info.Size()
+	}
+	pack, err := r.dataPackage()
+	if err != nil {
+		return err
+	}
+	return r.writeSmall(outFile{"datapackage.json", pack})
+}
+
+func (r *results) writeSmall(f outFile) error {
+	out, err := os.Create(filepath.Join(r.folder, f.path))
+	if err != nil {
+		return r.cannotWrite(f.path, err)
+	}
+	_, err = out.Write(f.data)
+	if err == nil {
+		err = out.Sync()
+	}
+	if err = errors.Join(err, out.Close()); err != nil {
+		return r.cannotWrite(f.path, err)
+	}
+	return nil
+}
+
+// tableRow is a line of the report.
+type tableRow struct {
+	point            int
+	order, milestone string
+	mean             stats.Mean
+	nine             stats.Quantile
+	never            stats.Share
+	onTime           *stats.Share
+}
+
+// shownRows is how many rows the report has at most.
+const shownRows = 40
+
+// text writes the report for people.
+func (r *results) text(folder string, width int) string {
+	p := r.plan
+	var b strings.Builder
+	b.WriteString(wrap(p.names.Title, width, "", ""))
+	fmt.Fprintf(&b, "%s of each of %s", r.runsText(), counted(len(p.job.Orders), "order"))
+	if p.Points > 1 {
+		fmt.Fprintf(&b, " at each of %d points", p.Points)
+	}
+	fmt.Fprintf(&b, ", seed %d\n\n", p.job.Seed)
+	b.WriteString(r.tableText())
+	for _, w := range r.warnings() {
+		b.WriteString(wrap("Warning: "+w+".", width, "", "  "))
+	}
+	fmt.Fprintf(&b, "\nWritten to %s:\n", folder)
+	var rows [][]string
+	for _, f := range r.files {
+		row := []string{f.name, "", grouped(f.bytes) + " bytes"}
+		if f.rows > 0 {
+			row[1] = grouped(f.rows) + " rows"
+		}
+		rows = append(rows, row)
+	}
+	rows = append(rows, []string{"datapackage.json", "", ""})
+	b.WriteString(table("  ", rows, 1, 2))
+	if text := cautionsText(cold.Cautions(p.names, nil), width); text != "" {
+		b.WriteString("\nCautions\n" + text)
+	}
+	fmt.Fprintf(&b, "\nPlayed by: %s\n", p.job.command(p.job.fileArg()))
+	return b.String()
+}
+
+// runsText says how many runs there were: "10,000 runs", or "2,048 to 9,984
+// runs" when the points differ.
+func (r *results) runsText() string {
+	least, most := r.points[0].Runs, r.points[0].Runs
+	for _, p := range r.points {
+		least, most = min(least, p.Runs), max(most, p.Runs)
+	}
+	if least == most {
+		if most == 1 {
+			return "1 run"
+		}
+		return grouped(most) + " runs"
+	}
+	return grouped(least) + " to " + grouped(most) + " runs"
+}
+
+func (r *results) tableText() string {
+	several, nevers := r.plan.Points > 1, false
+	for _, t := range r.rows {
+		nevers = nevers || t.never.Count > 0
+	}
+	head := []string{"order", "milestone", "mean", "95 % interval", "9 in 10 by", "95 % interval", "in time"}
+	if several {
+		head = append([]string{"point"}, append(r.plan.job.Keys[:len(r.plan.job.Keys):len(r.plan.job.Keys)], head...)...)
+	}
+	if nevers {
+		head = append(head, "never")
+	}
+	rows := [][]string{head}
+	for _, t := range r.rows {
+		row := append([]string{t.order, t.milestone}, meanCells(t.mean)...)
+		row = append(row, quantileCells(t.nine)...)
+		row = append(row, shareCell(t.onTime, "no target"))
+		if nevers {
+			row = append(row, shareCell(&t.never, ""))
+		}
+		if several {
+			lead := []string{fmt.Sprint(t.point + 1)}
+			for _, v := range r.plan.job.Points[t.point] {
+				if v == "" {
+					v = "as in the file"
+				}
+				lead = append(lead, v)
+			}
+			row = append(lead, row...)
+		}
+		rows = append(rows, row)
+	}
+	text := "Hours, minutes and seconds since arrival:\n" + table("  ", rows)
+	if several {
+		text += fmt.Sprintf("  All milestones of all %d points are in summary.json.\n", r.plan.Points)
+	}
+	return text
+}
+
+// meanCells writes a mean and its interval.
+func meanCells(m stats.Mean) []string {
+	switch {
+	case !m.OK():
+		return []string{"none", m.Why}
+	case m.Runs < 2:
+		return []string{hms(wholeMillis(m.Value)), "one run"}
+	}
+	return []string{hms(wholeMillis(m.Value)), hms(wholeMillis(m.Low)) + " to " + hms(wholeMillis(m.High))}
+}
+
+// quantileCells writes a quantile and its interval.
+func quantileCells(q stats.Quantile) []string {
+	low, high := hms(q.Low), hms(q.High)
+	if q.LowOpen {
+		low = "unknown"
+	}
+	if q.HighOpen {
+		high = "unknown"
+	}
+	return []string{hms(q.Value), low + " to " + high}
+}
+
+// shareCell writes a share and its interval, or else what stands for none.
+func shareCell(s *stats.Share, none string) string {
+	if s == nil {
+		return none
+	}
+	return fmt.Sprintf("%s (%s to %s)", percentOf(s.Value), strings.TrimSuffix(percentOf(s.Low), " %"), percentOf(s.High))
+}
+
+// hms writes a moment as 1:08:47.
+func hms(t sim.Time) string {
+	if t == sim.Never {
+		return "never"
+	}
+	s := (int64(t) + 500) / 1000
+	return fmt.Sprintf("%d:%02d:%02d", s/3600, s/60%60, s%60)
+}

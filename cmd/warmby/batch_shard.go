@@ -1,0 +1,90 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"strconv"
+
+	"warmby/sim/batch"
+)
+
+// whichShard returns the part of the batch to play: as --shard says, else as a
+// cluster says by its environment, else all of it. From names what said so when
+// it was the environment.
+func (f *batchFlags) whichShard() (shard batch.Shard, from string, err error) {
+	if f.shards < 0 || f.shards > batch.MaxShards {
+		return shard, "", &usageError{fmt.Sprintf("--shards expects a whole number from 1 to %d, got %d", batch.MaxShards, f.shards), ""}
+	}
+	switch {
+	case f.shard != "":
+		shard, err = batch.ParseShard(f.shard)
+		if err == nil && f.shards > 0 && f.shards != shard.Of {
+			err = fmt.Errorf("--shards says %d", f.shards)
+		}
+		if err != nil {
+			return shard, "", &usageError{fmt.Sprintf("--shard %s: %v", f.shard, err), "the first of three is 1/3, the last 3/3"}
+		}
+		return shard, "", nil
+	case os.Getenv("SLURM_ARRAY_TASK_ID") != "":
+		return f.slurmShard()
+	case os.Getenv("JOB_COMPLETION_INDEX") != "":
+		return f.kubernetesShard()
+	case f.shards > 0:
+		return shard, "", &usageError{fmt.Sprintf("--shards %d: nothing says which of them this is", f.shards),
+			"give --shard I/N, or run it where SLURM_ARRAY_TASK_ID or JOB_COMPLETION_INDEX is set"}
+	}
+	return shard, "", nil
+}
+
+const sayShard = "give --shard I/N"
+
+// slurmShard takes the index from a Slurm array whose indexes follow each
+// other. Part of an array, run again, cannot tell how many there were.
+func (f *batchFlags) slurmShard() (batch.Shard, string, error) {
+	id, err := number("SLURM_ARRAY_TASK_ID")
+	if err != nil {
+		return batch.Shard{}, "", err
+	}
+	count, err := number("SLURM_ARRAY_TASK_COUNT")
+	if err != nil {
+		return batch.Shard{}, "", err
+	}
+	low, err := number("SLURM_ARRAY_TASK_MIN")
+	if err != nil {
+		return batch.Shard{}, "", err
+	}
+	s := batch.Shard{Index: id - low + 1, Of: count}
+	switch {
+	case f.shards > 0 && f.shards != count:
+		return s, "", &usageError{fmt.Sprintf("--shards says %d, SLURM_ARRAY_TASK_COUNT %d", f.shards, count), sayShard}
+	case low > 1:
+		return s, "", &usageError{fmt.Sprintf("a Slurm array that begins with index %d does not tell how many shards there are", low), sayShard}
+	case s.Check() != nil:
+		return s, "", &usageError{fmt.Sprintf("SLURM_ARRAY_TASK_ID is %d in an array of %d from %d on: the indexes have gaps", id, count, low), sayShard}
+	}
+	return s, "SLURM_ARRAY_TASK_ID", nil
+}
+
+func (f *batchFlags) kubernetesShard() (batch.Shard, string, error) {
+	id, err := number("JOB_COMPLETION_INDEX")
+	if err != nil {
+		return batch.Shard{}, "", err
+	}
+	if f.shards == 0 {
+		return batch.Shard{}, "", &usageError{"JOB_COMPLETION_INDEX is set, but not how many shards there are", "give --shards N, the completions of the job"}
+	}
+	s := batch.Shard{Index: id + 1, Of: f.shards}
+	if s.Check() != nil {
+		return s, "", &usageError{fmt.Sprintf("JOB_COMPLETION_INDEX is %d of %d shards: it counts from 0", id, f.shards), sayShard}
+	}
+	return s, "JOB_COMPLETION_INDEX", nil
+}
+
+func number(variable string) (int, error) {
+	text := os.Getenv(variable)
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 0 || n > 1_000_000_000 {
+		return 0, &usageError{fmt.Sprintf("%s must be a whole number, got %q", variable, text), sayShard}
+	}
+	return n, nil
+}
