@@ -86,6 +86,9 @@ func TestQualityOfWhatIsFound(t *testing.T) {
 		mean, worst, optimal := searched(t, list, c.schedules)
 		t.Logf("%s, %d schedules: %d problems, %.3f %% above the best known on average, %.2f %% at worst, %d as good",
 			c.name, c.schedules, len(list), mean, worst, optimal)
+		if !long() {
+			c.mean *= 2 // the mean of some twenty problems scatters
+		}
 		if mean > c.mean || worst > c.worst {
 			t.Errorf("%s, %d schedules: %.3f %% above the best known on average and %.2f %% at worst, want at most %.2f and %.0f",
 				c.name, c.schedules, mean, worst, c.mean, c.worst)

@@ -1,0 +1,289 @@
+package search
+
+import (
+	"context"
+	"math"
+	"sync"
+	"sync/atomic"
+
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/draw"
+	"warmby/sim/fast"
+)
+
+// game is one search: the drill, what is asked, and the luck that all orders
+// meet in it.
+type game struct {
+	ctx     context.Context
+	d       *sim.Drill
+	o       *Options
+	program *fast.Program
+	bounds  *Bounds
+	usual   *sim.Luck
+	lucks   []sim.Luck // of the search
+	bases   []float64  // by aim: what the order to beat takes, for weighing aims
+
+	played  atomic.Int64
+	talk    sync.Mutex
+	bestYet sim.Time
+	told    int64
+}
+
+// candidate is an order under trial.
+type candidate struct {
+	plan  *plan // nil for an order that no plan can hold
+	order sim.Order
+	known string
+
+	score      score
+	chill      float64 // how far the cold limit is passed with usual values, Wh/m2
+	milestones []sim.Time
+	start, end []sim.Time
+	// times holds the moments of the search's runs played so far: by milestone,
+	// then by run.
+	times [][]sim.Time
+}
+
+// score is how good an order is with usual values: by what it fails in what is
+// asked for, then by its aim, then by all milestones together.
+type score struct{ fails, aim, rest float64 }
+
+func (s score) less(o score) bool {
+	switch {
+	case s.fails != o.fails:
+		return s.fails < o.fails
+	case s.aim != o.aim:
+		return s.aim < o.aim
+	}
+	return s.rest < o.rest
+}
+
+// objective weighs the aims. What it weighs are shares of what the order to
+// beat takes.
+type objective []float64
+
+// objectives returns each aim alone and, of several, all together.
+func (g *game) objectives() (list []objective) {
+	n := len(g.o.Aims)
+	for k := range n {
+		w := make(objective, n)
+		w[k] = 1 / g.bases[k]
+		list = append(list, w)
+	}
+	if n > 1 {
+		w := make(objective, n)
+		for k := range n {
+			w[k] = 1 / g.bases[k] / float64(n)
+		}
+		list = append(list, w)
+	}
+	return list
+}
+
+// player plays orders one after the other, on one goroutine.
+type player struct {
+	*game
+	trial *fast.Trial
+	r     fast.Result
+}
+
+func (g *game) player() *player { return &player{game: g, trial: g.program.Trial()} }
+
+// never counts as this long.
+const never = 2 * float64(sim.Horizon)
+
+func moment(t sim.Time) float64 {
+	if t == sim.Never {
+		return never
+	}
+	return float64(t)
+}
+
+// set gives the trial an order.
+func (p *player) set(o sim.Order) { p.trial.Reorder(p.d.Under(o)) }
+
+// try plays a plan with usual values. It returns nil when the drill comes to a
+// stop under it.
+func (p *player) try(w objective, pl *plan) *candidate {
+	return p.tryOrder(w, &candidate{plan: pl, order: pl.order(p.d)})
+}
+
+func (p *player) tryOrder(w objective, c *candidate) *candidate {
+	p.set(c.order)
+	p.played.Add(1)
+	if err := p.trial.Play(p.usual, &p.r); err != nil {
+		return nil
+	}
+	c.milestones = append([]sim.Time(nil), p.r.Milestones...)
+	c.start, c.end = append([]sim.Time(nil), p.r.Start...), append([]sim.Time(nil), p.r.End...)
+	c.score = p.scoreOf(w, c.milestones)
+	return c
+}
+
+// scoreOf scores milestones with usual values. The cold limit is not looked at.
+func (g *game) scoreOf(w objective, at []sim.Time) (s score) {
+	for _, in := range g.o.InTime {
+		s.fails += max(0, moment(at[in.Milestone])-moment(in.By))
+	}
+	for k, a := range g.o.Aims {
+		s.aim += w[k] * moment(at[a.Milestone])
+	}
+	for _, t := range at {
+		s.rest += moment(t)
+	}
+	return s
+}
+
+// coldest returns who loses the most heat under an order with usual values,
+// and how much: Wh/m2. Peak is 0 when there is no account.
+func (p *player) coldest(o sim.Order) (person string, peak float64) {
+	p.set(o)
+	tl, err := p.trial.Timeline(p.usual)
+	if err != nil {
+		return "", math.Inf(1)
+	}
+	for _, acc := range cold.Account(tl) {
+		if acc.Why == "" && acc.Peak > peak {
+			person, peak = acc.Name, acc.Peak
+		}
+	}
+	return person, peak
+}
+
+// keepWarm adds to a score by how much the cold limit is passed, as if each
+// Wh/m2 were a minute late.
+func (p *player) keepWarm(c *candidate) {
+	if p.o.ColdLimit {
+		_, peak := p.coldest(c.order)
+		p.played.Add(1)
+		c.chill = max(0, peak-cold.HeatLimit)
+		c.score.fails += c.chill * float64(sim.Minute)
+	}
+}
+
+// run plays a candidate in the first runs of the search that it has not met.
+func (p *player) run(c *candidate, runs int) {
+	if c.times == nil {
+		c.times = make([][]sim.Time, len(p.d.Milestones))
+	}
+	from := len(c.times[0])
+	if from >= runs {
+		return
+	}
+	p.set(c.order)
+	for k := from; k < runs; k++ {
+		p.play(&p.lucks[k], c.times)
+	}
+	p.played.Add(int64(runs - from))
+}
+
+// play plays the order that is set and appends the moments of its milestones.
+func (p *player) play(luck *sim.Luck, times [][]sim.Time) {
+	p.r.Milestones = p.r.Milestones[:0]
+	// A run that comes to a stop has reached what it has reached.
+	_ = p.trial.Play(luck, &p.r)
+	for m := range times {
+		at := sim.Never
+		if m < len(p.r.Milestones) {
+			at = p.r.Milestones[m]
+		}
+		times[m] = append(times[m], at)
+	}
+}
+
+// value returns what an objective makes of the first runs of a candidate, and
+// the influence of each run on it. Runs that never come count as [never]. The
+// mean over all milestones counts a little, too: an order that is hardly behind
+// in the aim and far ahead in all else is the better one.
+func (g *game) value(w objective, c *candidate, runs int) (float64, []float64) {
+	total, sum := 0.0, make([]float64, runs)
+	var in []float64
+	add := func(weight float64, milestone int, s Statistic) {
+		times := make([]sim.Time, runs)
+		for r, t := range c.times[milestone][:runs] {
+			times[r] = min(t, sim.Time(never))
+		}
+		var v float64
+		v, in = s.influence(times, in)
+		total += weight * v
+		for r := range sum {
+			sum[r] += weight * in[r]
+		}
+	}
+	for k, a := range g.o.Aims {
+		if w[k] > 0 {
+			add(w[k], a.Milestone, a.Statistic)
+		}
+	}
+	for m := range c.times {
+		add(besides/g.bases[0]/float64(len(c.times)), m, Mean)
+	}
+	return total, sum
+}
+
+// besides is what the mean of all milestones weighs beside the aims.
+const besides = 0.01
+
+// fails returns by what share of runs a candidate misses the odds asked for.
+func (g *game) fails(c *candidate, runs int) (short float64) {
+	for _, in := range g.o.InTime {
+		met := 0
+		for _, t := range c.times[in.Milestone][:runs] {
+			if t != sim.Never && t <= in.By {
+				met++
+			}
+		}
+		short += max(0, in.Odds-float64(met)/float64(runs))
+	}
+	return short
+}
+
+// drawLucks draws the luck of the search's runs.
+func (g *game) drawLucks(runs int) {
+	sampler := draw.NewSampler(g.d)
+	g.lucks = make([]sim.Luck, runs)
+	for k := range g.lucks {
+		sampler.Run(searchSeed(g.o.Seed), k, &g.lucks[k])
+	}
+}
+
+// searchSeed returns the seed of the search's own runs: those of the seed
+// itself are kept for judgement.
+func searchSeed(seed uint64) uint64 { return uint64(draw.KeyOf("search", "")) ^ seed }
+
+// report tells how far the search is.
+func (g *game) report(best sim.Time) {
+	if g.o.Progress == nil {
+		return
+	}
+	g.talk.Lock()
+	defer g.talk.Unlock()
+	if g.bestYet == 0 || best < g.bestYet {
+		g.bestYet = best
+	}
+	if done := g.played.Load(); done-g.told >= int64(g.o.Evaluations/100) {
+		g.told = done
+		g.o.Progress(min(int(done), g.o.Evaluations), g.o.Evaluations, g.bestYet)
+	}
+}
+
+// each does jobs 0 to n-1 on the workers, each with a player of its own. Jobs
+// must not depend on each other; then the outcome is the same for any number
+// of workers.
+func (g *game) each(players []*player, n int, do func(p *player, job int)) {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for k := range min(n, len(players)) {
+		wait.Go(func() {
+			for {
+				job := int(next.Add(1)) - 1
+				if job >= n || g.ctx.Err() != nil {
+					return
+				}
+				do(players[k], job)
+			}
+		})
+	}
+	wait.Wait()
+}

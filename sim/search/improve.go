@@ -1,0 +1,225 @@
+package search
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/fast"
+)
+
+// ErrNothingToSearch says that a drill has no two orders: fewer than two tasks.
+var ErrNothingToSearch = errors.New("a drill of one task has one order only: there is nothing to search")
+
+// Improve looks for a better order of a drill. The drill should be without an
+// order, as the scenario means it: the orders that it has are options. A drill
+// that can never finish is refused with a *[sim.NeverError]; so is one that
+// comes to a stop under every order tried.
+//
+// When the context is done the best so far is judged in a hurry and returned;
+// that is no error.
+//
+// The search goes: priority rules and the scenario's own orders; an
+// evolutionary search on usual values, where only lengths, tools and people
+// count with forward-backward improvement; a race under common luck; small
+// changes to the winner; judgement on fresh runs.
+func Improve(ctx context.Context, d *sim.Drill, o Options) (*Result, error) {
+	g, err := newGame(ctx, d, &o)
+	if err != nil {
+		return nil, err
+	}
+	players := g.players()
+	before, err := g.before(players[0])
+	if err != nil {
+		return nil, err
+	}
+	return g.judge(players, before, g.search(players, before))
+}
+
+// Judge holds orders of a drill against each other on fresh runs, without any
+// search: the first is the one to beat, and taken for the best unless the runs
+// say otherwise. Of the options, Aims, InTime, ColdLimit, Runs, Seed and Workers
+// count.
+func Judge(ctx context.Context, d *sim.Drill, orders []sim.Order, o Options) (*Result, error) {
+	o.Orders = orders
+	g, err := newGame(ctx, d, &o)
+	if err != nil {
+		return nil, err
+	}
+	players := g.players()
+	before, err := g.before(players[0])
+	if err != nil {
+		return nil, err
+	}
+	return g.judge(players, before, g.ownOrders(players[0], before))
+}
+
+func (g *game) players() []*player {
+	players := make([]*player, max(1, g.o.Workers))
+	for k := range players {
+		players[k] = g.player()
+	}
+	return players
+}
+
+func newGame(ctx context.Context, d *sim.Drill, o *Options) (*game, error) {
+	if len(d.Tasks) < 2 {
+		return nil, ErrNothingToSearch
+	}
+	if len(o.Aims) == 0 {
+		o.Aims = []Aim{{Milestone: len(d.Milestones) - 1, Statistic: Mean}}
+	}
+	for _, a := range o.Aims {
+		if a.Milestone < 0 || a.Milestone >= len(d.Milestones) {
+			panic(fmt.Sprintf("search: milestone %d of %d", a.Milestone, len(d.Milestones)))
+		}
+	}
+	if len(o.Orders) == 0 {
+		o.Orders = []sim.Order{{}}
+	}
+	if o.Evaluations <= 0 {
+		o.Evaluations = DefaultEvaluations
+	}
+	if err := sim.Possible(d.Under(o.Orders[0])); err != nil {
+		return nil, err
+	}
+	// A trial may narrow crews, not widen them: it starts from the drill's own.
+	program, err := fast.Compile(d.Under(sim.Order{}))
+	if err != nil {
+		return nil, err
+	}
+	return &game{ctx: ctx, d: d, o: o, program: program, bounds: NewBounds(d), usual: draw.Usual(d)}, nil
+}
+
+// before plays the order to beat. It is an error when it comes to a stop.
+func (g *game) before(p *player) (*candidate, error) {
+	g.bases = make([]float64, len(g.o.Aims))
+	for k := range g.bases {
+		g.bases[k] = 1
+	}
+	c := &candidate{plan: planOf(g.d, g.o.Orders[0]), order: g.o.Orders[0], known: g.o.Orders[0].Name}
+	if p.tryOrder(make(objective, len(g.o.Aims)), c) == nil {
+		p.set(c.order)
+		return nil, p.trial.Play(g.usual, &p.r)
+	}
+	for k, a := range g.o.Aims {
+		g.bases[k] = max(1, moment(c.milestones[a.Milestone]))
+	}
+	c.score = g.scoreOf(g.objectives()[0], c.milestones)
+	p.keepWarm(c)
+	return c, nil
+}
+
+// ownOrders returns the scenario's own orders, the one to beat first, but for those
+// that come to a stop.
+func (g *game) ownOrders(p *player, before *candidate) []*candidate {
+	list := []*candidate{before}
+	for _, o := range g.o.Orders[1:] {
+		c := &candidate{plan: planOf(g.d, o), order: o, known: o.Name}
+		if p.tryOrder(g.objectives()[0], c) != nil {
+			p.keepWarm(c)
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// search returns what is worth judging, the best first, the scenario's own
+// orders last.
+func (g *game) search(players []*player, before *candidate) []*candidate {
+	goals := g.objectives()
+	own := g.ownOrders(players[0], before)
+	starts := g.starts(own)
+	// Half of the search is for usual values, or all when luck does not count.
+	budget := int64(g.o.Evaluations)
+	if g.o.Runs > 0 {
+		budget /= 2
+	}
+	const islands = 2 // for each goal
+	kept := make([][]*candidate, islands*len(goals))
+	g.each(players, len(kept), func(p *player, k int) {
+		random := rand.New(rand.NewPCG(searchSeed(g.o.Seed), uint64(k)))
+		share := budget / int64(len(kept))
+		from := starts
+		if pl, made := g.serial(k/islands, share/2, random); pl != nil {
+			from, share = append([]*plan{pl}, starts...), share-int64(made)
+		}
+		kept[k] = p.evolve(goals[k/islands], from, share, random)
+	})
+	var found []*candidate
+	for k, w := range goals {
+		var list []*candidate
+		for i := k * islands; i < (k+1)*islands; i++ {
+			list = append(list, kept[i]...)
+		}
+		slices.SortStableFunc(list, byScore)
+		list = append(list[:min(len(list), 60)], own...)
+		if g.o.Runs > 0 {
+			if k == 0 {
+				g.drawLucks(searchRuns)
+			}
+			list = g.race(players, w, list)
+			list = g.climb(players, w, list, max(0, int64(g.o.Evaluations)-g.played.Load())/int64(len(goals)-k),
+				rand.New(rand.NewPCG(searchSeed(g.o.Seed), uint64(1000+k))))
+		}
+		list = list[:min(len(list), 10)]
+		g.each(players, min(len(list), 4), func(p *player, i int) { list[i] = p.simplify(w, list[i]) })
+		found = append(found, list...)
+	}
+	for _, c := range own {
+		if !slices.Contains(found, c) {
+			found = append(found, c)
+		}
+	}
+	return g.distinct(found)
+}
+
+// distinct leaves out candidates that do the same as one before them; the
+// scenario's own stay.
+func (g *game) distinct(list []*candidate) (out []*candidate) {
+	for _, c := range list {
+		twin := slices.IndexFunc(out, func(o *candidate) bool { return o == c || g.same(o, c) && g.same(c, o) })
+		switch {
+		case twin < 0:
+			out = append(out, c)
+		case c.known != "" && out[twin].known == "":
+			out[twin] = c // better known
+		}
+	}
+	return out
+}
+
+// starts returns what the search starts from: the scenario's own orders and
+// the priority rules.
+func (g *game) starts(own []*candidate) (list []*plan) {
+	for _, c := range own {
+		if c.plan != nil {
+			list = append(list, c.plan)
+		}
+	}
+	for _, a := range g.o.Aims {
+		for rule := range ruleCount {
+			seq := g.bounds.ruleList(rule, g.usual, a.Milestone)
+			list = append(list, newPlan(g.d, seq, false), newPlan(g.d, seq, true))
+		}
+	}
+	return list
+}
+
+// serial searches for one aim as long as only lengths, tools and people count.
+func (g *game) serial(goal int, schedules int64, random *rand.Rand) (*plan, int) {
+	if goal >= len(g.o.Aims) {
+		return nil, 0
+	}
+	b := NewBounds(g.d)
+	list, made := inTurnList(g.d, b, g.usual, g.o.Aims[goal].Milestone, int(schedules), random)
+	g.played.Add(int64(made))
+	if list == nil {
+		return nil, 0
+	}
+	return newPlan(g.d, list, true), made
+}

@@ -1,0 +1,151 @@
+package search
+
+import (
+	"cmp"
+	"math/rand/v2"
+	"slices"
+
+	"warmby/sim"
+)
+
+// island is an evolutionary search with usual values: a population of plans, of
+// which two at a time have a child that pushes out the worst. Islands know
+// nothing of each other, so that each may have a goroutine of its own.
+type island struct {
+	*player
+	w      objective
+	m      *mover
+	random *rand.Rand
+	budget int64 // drills it may play
+	people []*candidate
+	seen   map[uint64]bool
+	best   *candidate
+}
+
+const (
+	islandSize = 36
+	// patience is after how many children that change nothing for the better
+	// an island begins anew, but for its best.
+	patience = 900
+)
+
+// evolve searches from some plans on and returns what it ends with, the best
+// first.
+func (p *player) evolve(w objective, starts []*plan, budget int64, random *rand.Rand) []*candidate {
+	is := &island{player: p, w: w, m: newMover(p.d, p.bounds, random), random: random, budget: budget, seen: map[uint64]bool{}}
+	for _, s := range starts {
+		is.admit(s)
+	}
+	if len(is.people) == 0 {
+		return nil // nothing that can be played to begin with
+	}
+	kept := slices.Clone(is.people)
+	for is.goesOn() {
+		is.fill(starts)
+		for stale := 0; is.goesOn() && stale < patience; stale++ {
+			if is.admit(is.child()) {
+				stale = 0
+			}
+		}
+		kept = append(kept, is.people...)
+		is.people = []*candidate{is.best}
+	}
+	slices.SortStableFunc(kept, byScore)
+	return slices.Compact(kept)
+}
+
+func byScore(a, b *candidate) int {
+	return cmp.Or(cmp.Compare(a.score.fails, b.score.fails), cmp.Compare(a.score.aim, b.score.aim), cmp.Compare(a.score.rest, b.score.rest))
+}
+
+func (is *island) goesOn() bool { return is.budget > 0 && is.ctx.Err() == nil }
+
+// fill adds changed copies of the starts.
+func (is *island) fill(starts []*plan) {
+	for tries := 0; len(is.people) < islandSize && tries < 4*islandSize && is.goesOn(); tries++ {
+		p := starts[tries%len(starts)].clone()
+		for range 1 + is.random.IntN(6) {
+			is.m.change(p)
+		}
+		is.admit(p)
+	}
+}
+
+// child makes a plan of two, or of one, and changes it a little.
+func (is *island) child() *plan {
+	mother, father := is.choose(), is.choose()
+	p := mother.plan.clone()
+	if mother != father && is.random.IntN(3) > 0 {
+		p = is.m.cross(mother.plan, father.plan)
+	}
+	for range is.random.IntN(3) {
+		is.m.change(p)
+	}
+	return p
+}
+
+// choose is a tournament of two.
+func (is *island) choose() *candidate {
+	a, b := is.people[is.random.IntN(len(is.people))], is.people[is.random.IntN(len(is.people))]
+	if b.score.less(a.score) {
+		return b
+	}
+	return a
+}
+
+// admit tries a plan and takes it in unless it does what another did, or is the
+// worst of all. It reports whether the island is the better for it.
+func (is *island) admit(pl *plan) bool {
+	defer func() { is.report(is.soonest()) }()
+	is.budget--
+	c := is.try(is.w, pl)
+	if c == nil {
+		return false
+	}
+	h := hashTimes(c.start) ^ 3*hashTimes(c.end)
+	if is.seen[h] {
+		return false
+	}
+	full, worst := len(is.people) >= islandSize, 0
+	for k := range is.people {
+		if is.people[worst].score.less(is.people[k].score) {
+			worst = k
+		}
+	}
+	if full && !c.score.less(is.people[worst].score) {
+		return false
+	}
+	if is.o.ColdLimit {
+		is.budget--
+		if is.keepWarm(c); full && !c.score.less(is.people[worst].score) {
+			return false
+		}
+	}
+	is.seen[h] = true
+	if is.best == nil || c.score.less(is.best.score) {
+		is.best = c
+	}
+	if !full {
+		is.people = append(is.people, c)
+		return true
+	}
+	is.people[worst] = c
+	return true
+}
+
+// soonest returns the moment of the first aim under the best order.
+func (is *island) soonest() sim.Time {
+	if is.best == nil {
+		return sim.Never
+	}
+	return is.best.milestones[is.o.Aims[0].Milestone]
+}
+
+func hashTimes(xs []sim.Time) uint64 {
+	h := uint64(0x9e3779b97f4a7c15)
+	for _, x := range xs {
+		h = (h ^ uint64(x)) * 0xff51afd7ed558ccd
+		h ^= h >> 32
+	}
+	return h
+}

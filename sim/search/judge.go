@@ -1,0 +1,309 @@
+package search
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/draw"
+)
+
+// hurried is on how many runs orders are judged when the search is broken off.
+const hurried = 200
+
+// judge plays what was found on fresh runs and says what can be said of it.
+func (g *game) judge(players []*player, before *candidate, found []*candidate) (*Result, error) {
+	r := &Result{Drill: g.d, Aims: g.o.Aims, Evaluations: int(g.played.Load()), Runs: g.o.Runs, Interrupted: g.ctx.Err() != nil}
+	if r.Interrupted {
+		r.Runs = min(r.Runs, hurried)
+		g.ctx = context.WithoutCancel(g.ctx)
+	}
+	r.UsualBound = g.bounds.Of(g.usual, nil)
+	if !slices.Contains(found, before) {
+		found = append(found, before)
+	}
+	j := &jury{game: g, r: r, times: make([][][]sim.Time, len(found))}
+	if r.Runs > 0 {
+		r.Judged = len(found)
+		j.hear(players, found)
+	}
+	j.bound()
+	j.rule(found, slices.Index(found, before))
+	j.complain(players[0], r.Orders[0])
+	return r, nil
+}
+
+// jury judges candidates.
+type jury struct {
+	*game
+	r      *Result
+	times  [][][]sim.Time // by candidate, milestone and fresh run
+	bounds [][]sim.Time   // by milestone and fresh run
+}
+
+const juryChunk = 250
+
+// hear plays all on the fresh runs, and works out their bounds.
+func (j *jury) hear(players []*player, found []*candidate) {
+	runs, milestones := j.r.Runs, len(j.d.Milestones)
+	chunks := (runs + juryChunk - 1) / juryChunk
+	lucks := make([]sim.Luck, runs)
+	sampler := draw.NewSampler(j.d)
+	j.bounds = make([][]sim.Time, milestones)
+	for m := range j.bounds {
+		j.bounds[m] = make([]sim.Time, runs)
+	}
+	j.each(players, chunks, func(p *player, chunk int) {
+		b := NewBounds(j.d)
+		var at []sim.Time
+		for k := chunk * juryChunk; k < min(runs, (chunk+1)*juryChunk); k++ {
+			sampler.Run(j.o.Seed, k, &lucks[k])
+			at = b.Of(&lucks[k], at)
+			for m := range at {
+				j.bounds[m][k] = at[m]
+			}
+		}
+	})
+	parts := make([][][]sim.Time, len(found)*chunks)
+	j.each(players, len(parts), func(p *player, job int) {
+		parts[job] = make([][]sim.Time, milestones)
+		p.set(found[job/chunks].order)
+		from := job % chunks * juryChunk
+		for k := from; k < min(runs, from+juryChunk); k++ {
+			p.play(&lucks[k], parts[job])
+		}
+	})
+	for job, part := range parts {
+		i := job / chunks
+		if j.times[i] == nil {
+			j.times[i] = make([][]sim.Time, milestones)
+		}
+		for m := range part {
+			j.times[i][m] = append(j.times[i][m], part[m]...)
+		}
+	}
+}
+
+// bound sets what no order can beat.
+func (j *jury) bound() {
+	for _, a := range j.r.Aims {
+		if j.r.Runs == 0 {
+			j.r.Bound = append(j.r.Bound, limit(j.r.UsualBound[a.Milestone]))
+			continue
+		}
+		j.r.Bound = append(j.r.Bound, a.Statistic.Of(j.bounds[a.Milestone]))
+	}
+}
+
+func limit(t sim.Time) float64 {
+	if t == sim.Never {
+		return math.Inf(1)
+	}
+	return float64(t)
+}
+
+// value returns the statistic of an aim for a candidate, with its influence.
+func (j *jury) value(c *candidate, i, aim int) (float64, []float64) {
+	a := j.r.Aims[aim]
+	if j.r.Runs == 0 {
+		return limit(c.milestones[a.Milestone]), nil
+	}
+	return a.Statistic.influence(j.times[i][a.Milestone], nil)
+}
+
+// rule sets the orders of the result: with one aim the best and all that cannot
+// be told from it, with several those of which none is better in all.
+func (j *jury) rule(found []*candidate, before int) {
+	aims := len(j.r.Aims)
+	values, influences := make([][]float64, len(found)), make([][][]float64, len(found))
+	for i, c := range found {
+		for k := range aims {
+			v, in := j.value(c, i, k)
+			values[i], influences[i] = append(values[i], v), append(influences[i], in)
+		}
+	}
+	against := func(i, k, other int) Gain { // how much sooner i is than other
+		return j.gain(values[other][k], values[i][k], influences[other][k], influences[i][k])
+	}
+	best := 0
+	for i := range found { // the search knows best, unless the fresh runs say otherwise
+		if aims == 1 && i != best && j.betterAsked(found, i, best) {
+			best = i
+		}
+	}
+	if aims == 1 {
+		best = j.overrule(found, values, influences, best)
+	}
+	var family [][]float64 // p values of being behind the best, by aim
+	for k := range aims {
+		var ps []float64
+		for i := range found {
+			ps = append(ps, j.p(values[i][k], values[best][k], influences[i][k], influences[best][k]))
+		}
+		family = append(family, holmOthers(ps, best))
+	}
+	describe := func(i int) Found {
+		c := found[i]
+		f := Found{Order: c.order, Known: c.known, Milestones: c.milestones, Start: c.start, End: c.end, Value: values[i], index: i}
+		for k := range aims {
+			f.Gain = append(f.Gain, against(i, k, before))
+			behind := against(best, k, i)
+			behind.Told = i != best && family[k][i] <= 1-level && behind.Value != 0
+			f.Behind = append(f.Behind, behind)
+		}
+		return f
+	}
+	j.r.Before = describe(before)
+	j.r.Orders = []Found{describe(best)}
+	for i := range found {
+		if i == best || j.shortfall(found, i) > j.shortfall(found, best) {
+			continue
+		}
+		f := describe(i)
+		switch {
+		case aims > 1 && dominated(values, i):
+		case aims == 1 && (f.Behind[0].Told || j.r.Runs == 0 && f.Behind[0].Value > 0):
+		default:
+			j.r.Orders = append(j.r.Orders, f)
+		}
+	}
+	if aims > 1 {
+		if dominated(values, best) {
+			j.r.Orders = j.r.Orders[1:]
+		}
+		slices.SortStableFunc(j.r.Orders, func(a, b Found) int { return compareFloats(a.Value, b.Value) })
+	} else {
+		slices.SortStableFunc(j.r.Orders[1:], func(a, b Found) int { return compareFloats(a.Value, b.Value) })
+	}
+}
+
+func compareFloats(a, b []float64) int { return slices.Compare(a, b) }
+
+// dominated reports whether another is no worse in any aim and better in one,
+// or came first with the same.
+func dominated(values [][]float64, i int) bool {
+	for o := range values {
+		if o == i {
+			continue
+		}
+		worse, better := false, false
+		for k := range values[i] {
+			worse = worse || values[o][k] > values[i][k]
+			better = better || values[o][k] < values[i][k]
+		}
+		if !worse && (better || o < i) {
+			return true
+		}
+	}
+	return false
+}
+
+// betterAsked reports whether one keeps better than another to what is asked.
+func (j *jury) betterAsked(found []*candidate, i, than int) bool {
+	return j.shortfall(found, i) < j.shortfall(found, than)
+}
+
+// shortfall is how far a candidate is from what is asked for: odds missed in
+// the fresh runs, or milliseconds late, and what the cold account adds.
+func (j *jury) shortfall(found []*candidate, i int) float64 {
+	if j.r.Runs == 0 {
+		return found[i].score.fails
+	}
+	short := 0.0
+	for _, in := range j.o.InTime {
+		short += max(0, in.Odds-j.share(i, in))
+	}
+	short += found[i].chill
+	return short
+}
+
+// share is in which share of the fresh runs a milestone is in time.
+func (j *jury) share(i int, in InTime) float64 {
+	met := 0
+	for _, t := range j.times[i][in.Milestone] {
+		if t != sim.Never && t <= in.By {
+			met++
+		}
+	}
+	return float64(met) / float64(j.r.Runs)
+}
+
+// overrule returns the best: the one that the search found unless another is
+// better in the fresh runs beyond what luck explains.
+func (j *jury) overrule(found []*candidate, values [][]float64, influences [][][]float64, best int) int {
+	var ps []float64
+	for i := range found {
+		ps = append(ps, j.p(values[i][0], values[best][0], influences[i][0], influences[best][0]))
+	}
+	ps = holmOthers(ps, best)
+	over := best
+	for i := range found {
+		if ps[i] <= 1-level && values[i][0] < values[over][0] && j.shortfall(found, i) <= j.shortfall(found, best) {
+			over = i
+		}
+	}
+	return over
+}
+
+// holmOthers adjusts the p values of all but one, which gets 1.
+func holmOthers(ps []float64, one int) []float64 {
+	out := slices.Insert(holm(slices.Delete(slices.Clone(ps), one, one+1)), one, 1)
+	return out
+}
+
+// p returns how likely two statistics differ so much by luck.
+func (j *jury) p(a, b float64, inA, inB []float64) float64 {
+	if j.r.Runs == 0 {
+		if a == b {
+			return 1
+		}
+		return 0
+	}
+	if math.IsInf(a, 1) || math.IsInf(b, 1) {
+		if math.IsInf(a, 1) && math.IsInf(b, 1) {
+			return 1
+		}
+		return 0
+	}
+	return differ(a, b, inA, inB).p()
+}
+
+// gain is how much sooner b is than a.
+func (j *jury) gain(a, b float64, inA, inB []float64) Gain {
+	if math.IsInf(a, 1) || math.IsInf(b, 1) {
+		nan := math.NaN()
+		return Gain{nan, nan, nan, false, "not reached in every run, or in too few"}
+	}
+	if j.r.Runs == 0 {
+		return Gain{a - b, a - b, a - b, a != b, ""}
+	}
+	d := differ(a, b, inA, inB)
+	half := d.half(level)
+	return Gain{d.mean, d.mean - half, d.mean + half, d.p() <= 1-level && d.mean != 0, ""}
+}
+
+// complain sets what the best order still does not keep to.
+func (j *jury) complain(p *player, best Found) {
+	at := best.index
+	for k := range j.o.InTime {
+		in := &j.o.InTime[k]
+		u := Unmet{InTime: in, At: best.Milestones[in.Milestone], Least: j.r.UsualBound[in.Milestone]}
+		if j.r.Runs > 0 {
+			if u.Share = j.share(at, *in); u.Share >= in.Odds {
+				continue
+			}
+			sorted := slices.Sorted(slices.Values(j.times[at][in.Milestone]))
+			u.At = sorted[max(0, min(len(sorted), int(math.Ceil(in.Odds*float64(len(sorted)))))-1)]
+		} else if u.At != sim.Never && u.At <= in.By {
+			continue
+		}
+		j.r.Unmet = append(j.r.Unmet, u)
+	}
+	if j.o.ColdLimit {
+		if person, peak := p.coldest(best.Order); peak > cold.HeatLimit {
+			j.r.Unmet = append(j.r.Unmet, Unmet{Person: person, Peak: peak})
+		}
+	}
+}

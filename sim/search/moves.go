@@ -1,0 +1,273 @@
+package search
+
+import (
+	"math/rand/v2"
+
+	"warmby/sim"
+)
+
+// mover changes plans at random.
+type mover struct {
+	d      *sim.Drill
+	random *rand.Rand
+	linked [][]bool // linked[a][b]: b comes straight after a
+	loose  []int    // tasks whose crew may be narrowed
+}
+
+func newMover(d *sim.Drill, b *Bounds, random *rand.Rand) *mover {
+	m := &mover{d: d, random: random, linked: make([][]bool, len(d.Tasks))}
+	for i := range d.Tasks {
+		m.linked[i] = make([]bool, len(d.Tasks))
+		if c := d.Tasks[i].Crew; c.Max > c.Min && d.Tasks[i].Worked() {
+			m.loose = append(m.loose, i)
+		}
+	}
+	for _, l := range b.links {
+		m.linked[l.from][l.to] = true
+	}
+	return m
+}
+
+// change makes one small change: mostly to the sequence, now and then to
+// something else.
+func (m *mover) change(p *plan) {
+	switch n := m.random.IntN(20); {
+	case n < 7:
+		m.insert(p)
+	case n < 11:
+		m.swap(p)
+	case n < 13:
+		m.narrow(p)
+	case n < 15:
+		m.moveTask(p)
+	case n < 16:
+		m.movePerson(p)
+	case n < 17:
+		k := m.random.IntN(len(p.details))
+		p.details[k].inTurn = !p.details[k].inTurn
+	case n < 18:
+		m.regroup(p)
+	case n < 19:
+		m.lend(p)
+	default:
+		m.unload(p)
+	}
+}
+
+// insert moves a task to another place between what it comes after and what
+// comes after it.
+func (m *mover) insert(p *plan) {
+	k := m.random.IntN(len(p.list))
+	i := p.list[k]
+	low, high := k, k
+	for low > 0 && !m.linked[p.list[low-1]][i] {
+		low--
+	}
+	for high < len(p.list)-1 && !m.linked[i][p.list[high+1]] {
+		high++
+	}
+	to := low + m.random.IntN(high-low+1)
+	if to < k {
+		copy(p.list[to+1:k+1], p.list[to:k])
+	} else {
+		copy(p.list[k:to], p.list[k+1:to+1])
+	}
+	p.list[to] = i
+}
+
+// swap changes two neighbours over, unless one comes after the other.
+func (m *mover) swap(p *plan) {
+	if len(p.list) < 2 {
+		return
+	}
+	k := m.random.IntN(len(p.list) - 1)
+	if !m.linked[p.list[k]][p.list[k+1]] {
+		p.list[k], p.list[k+1] = p.list[k+1], p.list[k]
+	}
+}
+
+// narrow gives a task another crew within its own.
+func (m *mover) narrow(p *plan) {
+	if len(m.loose) == 0 {
+		return
+	}
+	i := m.loose[m.random.IntN(len(m.loose))]
+	own := m.d.Tasks[i].Crew
+	low := own.Min + m.random.IntN(own.Max-own.Min+1)
+	high := low + m.random.IntN(own.Max-low+1)
+	switch {
+	case m.random.IntN(3) == 0:
+		low, high = own.Min, own.Max
+	case high < max(1, m.d.Tasks[i].RoleCount()):
+		return
+	}
+	p.crews[i] = sim.Crew{Min: low, Max: high}
+}
+
+// moveTask gives a task to other details.
+func (m *mover) moveTask(p *plan) {
+	if len(p.details) < 2 {
+		return
+	}
+	i := p.list[m.random.IntN(len(p.list))]
+	if p.has[i] == 0 {
+		return // unloading is everybody's
+	}
+	k := m.random.IntN(len(p.details))
+	if m.random.IntN(3) > 0 {
+		p.has[i] = 1 << k
+	} else if had := p.has[i] ^ 1<<k; had != 0 {
+		p.has[i] = had
+	}
+}
+
+// movePerson moves a person to another detail.
+func (m *mover) movePerson(p *plan) {
+	if len(p.details) < 2 {
+		return
+	}
+	who := m.random.IntN(len(p.of))
+	left := 0
+	for _, k := range p.of {
+		if k == p.of[who] {
+			left++
+		}
+	}
+	if left > 1 {
+		p.of[who] = m.random.IntN(len(p.details))
+	}
+}
+
+// lend changes to whom a detail lends its people.
+func (m *mover) lend(p *plan) {
+	if len(p.details) < 2 {
+		return
+	}
+	k := m.random.IntN(len(p.details))
+	p.details[k].then = p.others(k, m.random.IntN(len(p.details)+1), len(p.details))
+}
+
+// others returns one other detail of a detail, or all when which is the number
+// of all; none for itself.
+func (p *plan) others(k, which, all int) uint16 {
+	switch {
+	case which == k:
+		return 0
+	case which == all:
+		return (1<<all - 1) &^ (1 << k)
+	}
+	return 1 << which
+}
+
+// regroup splits some people and tasks off into a detail of their own, or
+// puts a detail's into the first again.
+func (m *mover) regroup(p *plan) {
+	n := len(p.details)
+	if n > 1 && (n >= mostDetails || m.random.IntN(2) == 0) {
+		m.dissolve(p, n-1)
+		return
+	}
+	var from []int
+	for who, k := range p.of {
+		if k == 0 {
+			from = append(from, who)
+		}
+	}
+	if n >= mostDetails || len(from) < 2 {
+		return
+	}
+	m.random.Shuffle(len(from), func(a, b int) { from[a], from[b] = from[b], from[a] })
+	for _, who := range from[:1+m.random.IntN(len(from)-1)] {
+		p.of[who] = n
+	}
+	p.details = append(p.details, squad{name: p.fresh(), inTurn: m.random.IntN(2) == 0})
+	if p.details[0].name == sim.Everyone {
+		p.details[0].name = p.fresh()
+	}
+	for k := range p.details {
+		p.details[k].then = p.others(k, n+1, n+1)
+	}
+	// A chain of tasks goes along, and some stay with both.
+	share := 1 + m.random.IntN(3)
+	for _, i := range p.list {
+		if p.has[i] == 0 {
+			continue
+		}
+		switch m.random.IntN(4) {
+		case 0:
+			p.has[i] = 1 << n
+		case 1:
+			if share > 1 {
+				p.has[i] |= 1 << n
+			}
+		}
+	}
+}
+
+// dissolve puts the last detail into the first.
+func (m *mover) dissolve(p *plan, last int) {
+	for who, k := range p.of {
+		if k == last {
+			p.of[who] = 0
+		}
+	}
+	for i, has := range p.has {
+		if has>>last&1 == 1 {
+			p.has[i] = has&^(1<<last) | 1
+		}
+	}
+	p.details = p.details[:last]
+	for k := range p.details {
+		p.details[k].then &^= 1 << last
+	}
+	if last == 1 {
+		p.details[0].name, p.details[0].then = sim.Everyone, 0
+	}
+}
+
+// unload names an unloading in the sequence of every detail, or no longer.
+func (m *mover) unload(p *plan) {
+	if len(m.d.Items) == 0 {
+		return
+	}
+	i := m.random.IntN(len(m.d.Items))
+	if p.has[i] != 0 {
+		p.has[i] = 0
+		return
+	}
+	p.has[i] = 1<<len(p.details) - 1
+}
+
+// cross returns a child: the mother's, with a stretch of the list in the
+// father's sequence and crews from either.
+func (m *mover) cross(mother, father *plan) *plan {
+	p := mother.clone()
+	n := len(p.list)
+	from, to := m.random.IntN(n+1), m.random.IntN(n+1)
+	if from > to {
+		from, to = to, from
+	}
+	taken := make([]bool, n)
+	for _, i := range mother.list[:from] {
+		taken[i] = true
+	}
+	k := from
+	for _, i := range father.list {
+		if k < to && !taken[i] {
+			p.list[k], taken[i] = i, true
+			k++
+		}
+	}
+	for _, i := range mother.list {
+		if !taken[i] {
+			p.list[k] = i
+			k++
+		}
+	}
+	for _, i := range m.loose {
+		if m.random.IntN(2) == 0 {
+			p.crews[i] = father.crews[i]
+		}
+	}
+	return p
+}

@@ -1,0 +1,113 @@
+package search
+
+import "warmby/sim"
+
+// Aim is a milestone to be reached soon, in the sense of a statistic of many
+// runs. With usual values only, it is the one moment.
+type Aim struct {
+	Milestone int // of the drill
+	Statistic Statistic
+}
+
+// InTime asks that a milestone be reached by a moment with some odds. With
+// usual values only, it must simply be reached by then.
+type InTime struct {
+	Milestone int
+	By        sim.Time
+	Odds      float64 // share of runs, over 0 up to 1
+}
+
+// Options says what to look for and how hard. The zero value looks for the
+// soonest finish on average, with the default effort.
+type Options struct {
+	// Orders are those that the scenario has, the first the one to beat; none
+	// for tasks in file order.
+	Orders []sim.Order
+	// Aims; none for the mean finish. For several, orders of which none is
+	// better in all are looked for.
+	Aims      []Aim
+	InTime    []InTime
+	ColdLimit bool // nobody may pass the cold limit with usual values
+
+	// Evaluations is how many times the drill is played in search; 0 for
+	// DefaultEvaluations. A schedule of a drill in which only lengths, tools
+	// and people count is one too.
+	Evaluations int
+	// Runs is on how many fresh runs orders are judged; 0 for usual values
+	// only.
+	Runs    int
+	Seed    uint64 // of the fresh runs, which are runs 0 on; the search has others
+	Workers int    // the result does not depend on it
+	// Progress, if not nil, is told now and then how much of the search is done
+	// and the best moment so far of the first aim. It is called from one
+	// goroutine at a time.
+	Progress func(done, of int, best sim.Time)
+}
+
+// DefaultEvaluations is how many times a drill is played unless said otherwise.
+const DefaultEvaluations = 40_000
+
+// Result is what a search found.
+type Result struct {
+	Drill *sim.Drill // without an order
+	Aims  []Aim
+	// Before is the order to beat.
+	Before Found
+	// Orders holds the order found and all that cannot be told from it, the
+	// best first; with several aims, those of which none is better in all. The
+	// order to beat is among them when nothing better was found.
+	Orders []Found
+	// Bound is what no order can beat, by aim: the same statistic of the bounds
+	// of the fresh runs or, with usual values only, of their bound. Milliseconds.
+	Bound []float64
+	// UsualBound is the same for every milestone with usual values.
+	UsualBound []sim.Time
+	// Unmet is what the best order still does not keep to.
+	Unmet []Unmet
+
+	Evaluations int  // drills played in the search
+	Runs        int  // fresh runs of each order judged; 0 with usual values only
+	Judged      int  // how many orders were judged on them
+	Interrupted bool // the context was done before the search was
+}
+
+// Found is an order with what it gives.
+type Found struct {
+	Order sim.Order
+	// Known is the name of the scenario's own order that it is, or "".
+	Known string
+	// Milestones, Start and End are those with usual values.
+	Milestones []sim.Time
+	Start, End []sim.Time
+	// Value is the statistic of each aim on the fresh runs, in milliseconds;
+	// infinite when runs never get there. With usual values only, the moment.
+	Value []float64
+	// Gain is how much sooner than the order to beat it is, by aim.
+	Gain []Gain
+	// Behind is how much later than the best it is, by aim.
+	Behind []Gain
+
+	index int // among those judged
+}
+
+// Gain is a difference in milliseconds with its 95 % interval, from fresh
+// runs. With usual values only there is no interval.
+type Gain struct {
+	Value     float64
+	Low, High float64
+	// Told reports whether the difference is more than luck explains: with
+	// regard to all orders judged (Holm), at 95 %.
+	Told bool
+	Why  string // why there is no difference; "" when there is
+}
+
+// Unmet is something asked for that the best order found does not keep to.
+type Unmet struct {
+	InTime *InTime // nil for the cold limit
+	// At is the moment that was reached with the odds asked; Least is the
+	// moment before which no order can reach it with usual values.
+	At, Least sim.Time
+	Share     float64 // of runs in time
+	Person    string  // who loses the most heat
+	Peak      float64 // Wh/m2
+}

@@ -1,0 +1,173 @@
+package search
+
+import (
+	"fmt"
+	"slices"
+
+	"warmby/sim"
+)
+
+// plan is an order in the making: one list of all tasks, and for each detail
+// which of them and which people are its own. The sequence of a detail is the
+// list without the tasks that are not its own.
+type plan struct {
+	list    []int
+	has     []uint16   // by task: details that have it; none only for unloading that is not named
+	of      []int      // by person: detail
+	crews   []sim.Crew // by task
+	details []squad
+}
+
+// squad is what a plan says of a detail, but for tasks and people.
+type squad struct {
+	name   string
+	inTurn bool
+	then   uint16 // details
+}
+
+// mostDetails is up to how many details are tried.
+const mostDetails = 3
+
+// newPlan returns the plan of a list in one detail of everyone, unloading not
+// named.
+func newPlan(d *sim.Drill, list []int, inTurn bool) *plan {
+	p := &plan{list: list, has: make([]uint16, len(d.Tasks)), of: make([]int, len(d.People)),
+		crews: make([]sim.Crew, len(d.Tasks)), details: []squad{{name: sim.Everyone, inTurn: inTurn}}}
+	for i := range d.Tasks {
+		p.crews[i] = d.Tasks[i].Crew
+		if !d.Tasks[i].Unloads() {
+			p.has[i] = 1
+		}
+	}
+	return p
+}
+
+// planOf returns an order as a plan. Where details have the same tasks in
+// contrary sequences it is not quite the same order. It returns nil for more
+// details than a plan can hold.
+func planOf(d *sim.Drill, o sim.Order) *plan {
+	full := d.Under(o)
+	if len(full.Details) > 16 {
+		return nil
+	}
+	p := newPlan(d, nil, false)
+	p.details = nil
+	clear(p.has)
+	sequences := make([][]int, len(full.Details))
+	for k, det := range full.Details {
+		sq := squad{name: det.Name, inTurn: det.InTurn}
+		for _, t := range det.Then {
+			sq.then |= 1 << t
+		}
+		p.details = append(p.details, sq)
+		for _, person := range det.People {
+			p.of[person] = k
+		}
+		sequences[k] = det.Sequence[det.Lead:]
+		for _, i := range sequences[k] {
+			p.has[i] |= 1 << k
+		}
+	}
+	for _, c := range o.Crews {
+		p.crews[c.Task] = c.Crew
+	}
+	p.list = merged(d, sequences)
+	return p
+}
+
+// merged returns a list of all tasks in which those of each sequence stand as
+// they do there, where that can be. Tasks of no sequence stand first.
+func merged(d *sim.Drill, sequences [][]int) []int {
+	named, placed := make([]bool, len(d.Tasks)), make([]bool, len(d.Tasks))
+	for _, seq := range sequences {
+		for _, i := range seq {
+			named[i] = true
+		}
+	}
+	var list []int
+	place := func(i int) {
+		placed[i] = true
+		list = append(list, i)
+	}
+	for i := range d.Tasks {
+		if !named[i] {
+			place(i)
+		}
+	}
+	at := make([]int, len(sequences))
+	head := func(k int) int {
+		for at[k] < len(sequences[k]) && placed[sequences[k][at[k]]] {
+			at[k]++
+		}
+		if at[k] == len(sequences[k]) {
+			return -1
+		}
+		return sequences[k][at[k]]
+	}
+	free := func(i int) bool { // nothing that it comes after, and no other sequence, puts something before it
+		for _, a := range d.Tasks[i].After {
+			if !placed[a.Task] {
+				return false
+			}
+		}
+		for k := range sequences {
+			if h := head(k); h >= 0 && h != i && slices.Contains(sequences[k][at[k]:], i) {
+				return false
+			}
+		}
+		return true
+	}
+	for len(list) < len(d.Tasks) {
+		next := -1
+		for k := range sequences {
+			h := head(k)
+			if h >= 0 && (next < 0 || free(h) && !free(next)) {
+				next = h
+			}
+		}
+		place(next)
+	}
+	return list
+}
+
+func (p *plan) clone() *plan {
+	return &plan{slices.Clone(p.list), slices.Clone(p.has), slices.Clone(p.of), slices.Clone(p.crews), slices.Clone(p.details)}
+}
+
+// order returns the plan as an order of a drill.
+func (p *plan) order(d *sim.Drill) sim.Order {
+	o := sim.Order{Details: make([]sim.Detail, len(p.details))}
+	for k, sq := range p.details {
+		det := &o.Details[k]
+		det.Name, det.InTurn = sq.name, sq.inTurn
+		for t := range p.details {
+			if sq.then>>t&1 == 1 && t != k {
+				det.Then = append(det.Then, t)
+			}
+		}
+		for _, i := range p.list {
+			if p.has[i]>>k&1 == 1 {
+				det.Sequence = append(det.Sequence, i)
+			}
+		}
+	}
+	for person, k := range p.of {
+		o.Details[k].People = append(o.Details[k].People, person)
+	}
+	for i, c := range p.crews {
+		if c != d.Tasks[i].Crew {
+			o.Crews = append(o.Crews, sim.CrewChoice{Task: i, Crew: c})
+		}
+	}
+	return o
+}
+
+// fresh returns a name that no detail has.
+func (p *plan) fresh() string {
+	for n := 1; ; n++ {
+		name := fmt.Sprintf("detail %d", n)
+		if !slices.ContainsFunc(p.details, func(s squad) bool { return s.name == name }) {
+			return name
+		}
+	}
+}

@@ -1,0 +1,56 @@
+package search
+
+import (
+	"slices"
+)
+
+// simplify takes out of an order what it can do without: crews that are no
+// longer narrowed, rules that no longer differ, unloading that is no longer
+// named, when every milestone comes at the same moments all the same, with
+// usual values and in every run that the candidate has met. A shorter order is
+// easier to shout across a camp.
+func (p *player) simplify(w objective, c *candidate) *candidate {
+	if c.plan == nil || c.known != "" {
+		return c
+	}
+	attempt := func(change func(pl *plan) bool) {
+		pl := c.plan.clone()
+		if !change(pl) || p.ctx.Err() != nil {
+			return
+		}
+		n := p.try(w, pl)
+		if n == nil || !slices.Equal(n.milestones, c.milestones) {
+			return
+		}
+		if c.times != nil {
+			if p.run(n, len(c.times[0])); !p.same(n, c) {
+				return
+			}
+		}
+		if p.keepWarm(n); n.chill <= c.chill {
+			c = n
+		}
+	}
+	for i := range c.plan.crews {
+		attempt(func(pl *plan) bool {
+			was := pl.crews[i]
+			pl.crews[i] = p.d.Tasks[i].Crew
+			return was != pl.crews[i]
+		})
+	}
+	for i := range p.d.Items {
+		attempt(func(pl *plan) bool {
+			was := pl.has[i]
+			pl.has[i] = 0
+			return was != 0
+		})
+	}
+	for k := range c.plan.details {
+		attempt(func(pl *plan) bool {
+			was := pl.details[k].inTurn
+			pl.details[k].inTurn = false
+			return was
+		})
+	}
+	return c
+}
