@@ -1,8 +1,6 @@
 package plots
 
-import (
-	"math"
-)
+import "math"
 
 // dotRow is a value with its interval, and words beside it.
 type dotRow struct {
@@ -23,7 +21,6 @@ type dotPlot struct {
 	groups      []dotGroup
 	unit        string // of the scale
 	below, over string // words on both sides of 0; "" for none
-	wide        float64
 }
 
 const dotRowHeight = 14.0

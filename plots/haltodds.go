@@ -46,12 +46,12 @@ func HaltOdds(in HaltOddsInput) *Picture {
 		return c.finish("Nothing to show: no arrival was tried.", in.Foot)
 	}
 	first, last := in.Arrivals[0], in.Arrivals[len(in.Arrivals)-1]
-	a := axis{x0: margin + 46, x1: right - 20, arrival: first, length: max(sim.Minute, between2(first, last))}
+	a := axis{x0: margin + 46, x1: right - 20, arrival: first, length: max(sim.Minute, sinceOn(first, last))}
 	area := rect{a.x0, c.y + 22, a.x1, c.y + 22 + 320}
 	c.text(margin, area.y0-12, "in time, of all "+many, captionStyle)
 	sc := percentScale(c.sheet, area)
 	for _, d := range in.Dark {
-		from, to := between2(first, d.From), between2(first, d.To)
+		from, to := sinceOn(first, d.From), sinceOn(first, d.To)
 		if to > 0 && from < a.length {
 			c.fill(behind, rect{a.x(from), area.y0, a.x(to), area.y1}, night)
 		}
@@ -68,14 +68,16 @@ func HaltOdds(in HaltOddsInput) *Picture {
 	}
 	c.text(area.x0, area.y1+24, "arrival on the clock", captionStyle)
 	names := placer{space: rect{area.x0 + 2, area.y0 - 8, area.x1 + 18, area.y1}}
+	in.lines(c, a, sc, &names)
+	lines := names.drawn
 	in.asked(c, a, area, sc, &names)
-	in.milestones(c, a, sc, &names)
+	in.names(c, lines, &names)
 	c.y = area.y1 + 30
 	return c.finish("The hatching about a line is the interval of each share, which holds with 95 % for one arrival at a time.", in.Foot)
 }
 
-// between2 returns the time from one moment of the clock to another.
-func between2(from, to time.Time) sim.Time { return sim.Time(to.Sub(from).Milliseconds()) }
+// sinceOn returns the time from one moment of the clock to another.
+func sinceOn(from, to time.Time) sim.Time { return sim.Time(to.Sub(from).Milliseconds()) }
 
 // asked draws the odds asked for and the latest arrival.
 func (in *HaltOddsInput) asked(c *chart, a axis, area rect, sc scale, names *placer) {
@@ -91,7 +93,7 @@ func (in *HaltOddsInput) asked(c *chart, a axis, area rect, sc scale, names *pla
 	if in.Latest.IsZero() {
 		return
 	}
-	at := between2(in.Arrivals[0], in.Latest)
+	at := sinceOn(in.Arrivals[0], in.Latest)
 	if at < 0 || at > a.length {
 		return
 	}
@@ -104,9 +106,8 @@ func (in *HaltOddsInput) asked(c *chart, a axis, area rect, sc scale, names *pla
 	}
 }
 
-// milestones draws a line for each milestone.
-func (in *HaltOddsInput) milestones(c *chart, a axis, sc scale, names *placer) {
-	first := len(names.drawn)
+// lines draws a line with its band for each milestone.
+func (in *HaltOddsInput) lines(c *chart, a axis, sc scale, names *placer) {
 	for i := range in.Milestones {
 		m := &in.Milestones[i]
 		k := m.look(i)
@@ -115,9 +116,9 @@ func (in *HaltOddsInput) milestones(c *chart, a axis, sc scale, names *placer) {
 			if math.IsNaN(o.Share) {
 				continue
 			}
-			x := a.x(between2(in.Arrivals[0], in.Arrivals[j]))
+			x := a.x(sinceOn(in.Arrivals[0], in.Arrivals[j]))
 			q := point{x, sc.at(100 * o.Share)}
-			c.line(bars, point{x, sc.at(100 * o.Low)}, point{x, sc.at(100 * o.High)}, 0.9, k.stroke)
+			c.line(bars, point{x, sc.at(100 * o.Low)}, point{x, sc.at(100 * o.High)}, 0.6, k.stroke)
 			if n := len(line); n > 0 && !math.IsNaN(m.Odds[j-1].Share) {
 				was, before := line[n-1].x, m.Odds[j-1]
 				low := through(point{was, sc.at(100 * before.Low)}, point{x, sc.at(100 * o.Low)})
@@ -132,9 +133,13 @@ func (in *HaltOddsInput) milestones(c *chart, a axis, sc scale, names *placer) {
 		}
 		names.drawn = append(names.drawn, line)
 	}
+}
+
+// names writes the names of the milestones beside their lines.
+func (in *HaltOddsInput) names(c *chart, lines [][]point, names *placer) {
 	for i := range in.Milestones {
 		m := &in.Milestones[i]
-		line := names.drawn[first+i]
+		line := lines[i]
 		if name := clean(m.Name); len(line) > 0 && name != "" {
 			if !names.label(c.sheet, name, m.look(i).style(), halfway(line)) {
 				c.explain(m.look(i), name)

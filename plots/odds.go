@@ -120,10 +120,9 @@ func (b lookBook) look(name string) lineLook {
 // curve is an empirical curve: the moments of the runs that get there, rising.
 type curve struct {
 	lineLook
-	name   string
-	number int // which look
-	times  []sim.Time
-	runs   int
+	name  string
+	times []sim.Time
+	runs  int
 }
 
 func newCurve(o OddsOrder, k lineLook) curve {

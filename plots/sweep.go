@@ -26,9 +26,9 @@ type SweepInput struct {
 
 // SweepKey is a key that was varied.
 type SweepKey struct {
-	Name, Unit string // Unit may be empty
-	Values     []float64
-	Words      []string // stand for the values, evenly apart, when there are any
+	Name, Unit string    // Unit may be empty
+	Values     []float64 // finite, rising
+	Words      []string  // stand for the values, evenly apart, when there are any
 }
 
 // SweepLine is what came out under one order: an estimate for each value of
