@@ -1,0 +1,95 @@
+package main
+
+import (
+	"fmt"
+	"runtime"
+	"strconv"
+	"time"
+
+	"warmby/scenarios"
+)
+
+// The arrivals that are tried unless flags say otherwise, and how many at most.
+const (
+	haltReach   = 3 * time.Hour // before and after the file's arrival
+	mostHalts   = 500
+	clockLayout = "15:04"
+)
+
+// checkRuns checks --runs and --workers and returns how many workers there are.
+func checkRuns(runs, workers int) (int, error) {
+	switch {
+	case runs < 1:
+		return 0, &usageError{fmt.Sprintf("--runs expects a whole number, 1 or more, got %d", runs), "left out, enough are played to tell what matters"}
+	case workers < 0:
+		return 0, &usageError{fmt.Sprintf("--workers expects a whole number, 1 or more, got %d", workers), "left out, all processors are used"}
+	case workers == 0:
+		return runtime.GOMAXPROCS(0), nil
+	}
+	return workers, nil
+}
+
+// oddsOfFlag reads --odds: a share of runs, over 0 and up to 100 %.
+func oddsOfFlag(text string) (float64, error) {
+	number, unit, ok := scenarios.Quantity(text)
+	share, err := strconv.ParseFloat(number, 64)
+	if !ok || err != nil || unit != "share" {
+		return 0, &usageError{fmt.Sprintf("--odds expects a share of runs, got %q", text), "such as --odds \"90 %\""}
+	}
+	if !(share > 0 && share <= 1) {
+		return 0, &usageError{fmt.Sprintf("--odds expects a share over 0 and up to 100 %%, got %q", text), "such as --odds \"90 %\""}
+	}
+	return share, nil
+}
+
+// settleArrivals settles which arrivals are tried.
+func (h *halting) settleArrivals() error {
+	arrival := h.d.Site.Arrival
+	number, unit, ok := scenarios.Quantity(h.flags.step)
+	seconds, err := strconv.ParseFloat(number, 64)
+	if !ok || err != nil || unit != "s" || seconds < 60 || seconds > 24*3600 || seconds != float64(int64(seconds)) {
+		return &usageError{fmt.Sprintf("--step expects a length of time in whole seconds, 1 min or more, got %q", h.flags.step), "such as --step \"10 min\""}
+	}
+	h.step = time.Duration(seconds) * time.Second
+	from, err := momentOfFlag("--from", h.flags.from, arrival, -haltReach)
+	if err != nil {
+		return err
+	}
+	to, err := momentOfFlag("--to", h.flags.to, arrival, haltReach)
+	if err != nil {
+		return err
+	}
+	if from.After(to) {
+		return &usageError{fmt.Sprintf("--from %s lies after --to %s", from.Format(clockLayout), to.Format(clockLayout)),
+			"clock times are those nearest to the file's arrival, " + arrival.Format("Mon 2 Jan 15:04")}
+	}
+	if n := int(to.Sub(from)/h.step) + 1; n > mostHalts {
+		return &usageError{fmt.Sprintf("%d arrivals from %s to %s are too many, at most %d are tried", n, from.Format(clockLayout), to.Format(clockLayout), mostHalts),
+			"make --step longer"}
+	}
+	for at := from; !at.After(to); at = at.Add(h.step) {
+		h.arrivals = append(h.arrivals, at)
+	}
+	return nil
+}
+
+// momentOfFlag reads a clock time as the moment nearest to the file's arrival
+// at which the clock shows it; left out, it is the arrival plus otherwise.
+func momentOfFlag(flag, text string, arrival time.Time, otherwise time.Duration) (time.Time, error) {
+	if text == "" {
+		return arrival.Add(otherwise), nil
+	}
+	clock, err := time.Parse(clockLayout, text)
+	if err != nil {
+		return arrival, &usageError{fmt.Sprintf("%s expects a time on the clock, got %q", flag, text), "such as 13:30 (00:00 to 23:59)"}
+	}
+	year, month, day := arrival.Date()
+	at := time.Date(year, month, day, clock.Hour(), clock.Minute(), 0, 0, arrival.Location())
+	switch {
+	case at.Sub(arrival) > 12*time.Hour:
+		at = at.AddDate(0, 0, -1)
+	case at.Sub(arrival) <= -12*time.Hour:
+		at = at.AddDate(0, 0, 1)
+	}
+	return at, nil
+}

@@ -1,0 +1,90 @@
+package main
+
+import (
+	"time"
+
+	"warmby/sim/cold"
+)
+
+type haltJSON struct {
+	SchemaVersion int             `json:"schema_version"`
+	Scenario      string          `json:"scenario"`
+	Order         string          `json:"order"`
+	WhatIf        string          `json:"what_if,omitempty"`
+	Seed          uint64          `json:"seed"`
+	Runs          int             `json:"runs"`
+	Milestone     string          `json:"milestone"`
+	Odds          float64         `json:"odds"`
+	Latest        *string         `json:"latest"` // on the clock; null when no arrival tried meets the odds
+	LatestAt      *time.Time      `json:"latest_at"`
+	LatestSure    *string         `json:"latest_sure"` // the lower end of the interval counts
+	Points        []haltPointJSON `json:"points"`
+	Warnings      []string        `json:"warnings"`
+	Cautions      []cautionJSON   `json:"cautions"`
+	Repeat        string          `json:"repeat"`
+}
+
+type haltPointJSON struct {
+	Arrival    string              `json:"arrival"` // on the clock
+	ArrivalAt  time.Time           `json:"arrival_at"`
+	Milestones []haltMilestoneJSON `json:"milestones"`
+	Coldest    *haltColdestJSON    `json:"coldest"` // with usual values
+}
+
+type haltMilestoneJSON struct {
+	Name   string     `json:"name"`
+	By     seconds    `json:"by_s"`    // below 0 when it has passed on arrival
+	OnTime *shareJSON `json:"on_time"` // null without a target
+}
+
+type haltColdestJSON struct {
+	Name  string  `json:"name"`
+	Peak  float64 `json:"peak_wh_m2"`
+	Limit float64 `json:"limit_wh_m2"`
+	At    seconds `json:"at_s"`
+}
+
+// document writes the odds for other programs.
+func (h *halting) document() *haltJSON {
+	doc := &haltJSON{
+		SchemaVersion: 1, Scenario: h.name, Order: h.d.Order, WhatIf: h.flags.whatIf, Seed: h.flags.seed, Runs: h.flags.runs,
+		Milestone: h.d.Milestones[h.milestone].Name, Odds: decimals(h.odds), Points: []haltPointJSON{},
+		Warnings: append([]string{}, h.warnings()...), Cautions: []cautionJSON{}, Repeat: h.repeat(),
+	}
+	if i := h.latest(false); i >= 0 {
+		clock := h.clock(i)
+		doc.Latest, doc.LatestAt = &clock, &h.arrivals[i]
+	}
+	if i := h.latest(true); i >= 0 {
+		clock := h.clock(i)
+		doc.LatestSure = &clock
+	}
+	for i, p := range h.points {
+		j := haltPointJSON{Arrival: h.clock(i), ArrivalAt: h.arrivals[i]}
+		for m, milestone := range p.drill.Milestones {
+			mj := haltMilestoneJSON{Name: milestone.Name, By: seconds(milestone.By)}
+			if p.onTime[m] != nil {
+				share := shareDocument(*p.onTime[m])
+				mj.OnTime = &share
+			}
+			j.Milestones = append(j.Milestones, mj)
+		}
+		if p.coldest != nil {
+			j.Coldest = &haltColdestJSON{p.coldest.Name, decimals(p.coldest.Peak), cold.HeatLimit, seconds(p.coldest.PeakAt)}
+		}
+		doc.Points = append(doc.Points, j)
+	}
+	for _, c := range cold.Cautions(h.d, nil) {
+		doc.Cautions = append(doc.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
+	}
+	return doc
+}
+
+// clock writes an arrival as the clock shows it, with seconds where it has any.
+func (h *halting) clock(i int) string {
+	at := h.arrivals[i]
+	if at.Second() != 0 {
+		return at.Format("15:04:05")
+	}
+	return at.Format(clockLayout)
+}

@@ -1,0 +1,50 @@
+package main
+
+import (
+	"fmt"
+	"time"
+
+	"warmby/plots"
+	"warmby/sim"
+)
+
+// picture draws the odds of every milestone with a target against the arrival.
+func (h *halting) picture() *plots.Picture {
+	in := plots.HaltOddsInput{
+		Title: h.d.Title, Lead: h.sentences()[0], Odds: h.odds, Arrivals: h.arrivals, Many: occasions(h.d), Dark: h.dark(),
+		Foot: fmt.Sprintf("%s at each arrival, seed %d. Played by: %s", counted(h.flags.runs, "run"), h.flags.seed, h.repeat()),
+	}
+	if i := h.latest(false); i >= 0 {
+		in.Latest = h.arrivals[i]
+	}
+	for m, milestone := range h.d.Milestones {
+		if milestone.ByText == "" {
+			continue
+		}
+		line := plots.HaltMilestone{Name: milestone.Name + " " + targetWords(milestone), Asked: m == h.milestone}
+		for _, p := range h.points {
+			s := p.onTime[m]
+			line.Odds = append(line.Odds, plots.Odd{Share: s.Value, Low: s.Low, High: s.High})
+		}
+		in.Milestones = append(in.Milestones, line)
+	}
+	return plots.HaltOdds(in)
+}
+
+// dark returns when it is dark between the first arrival and the last.
+func (h *halting) dark() []plots.ClockSpan {
+	first, last := h.points[0].drill, h.arrivals[len(h.arrivals)-1]
+	at := func(t sim.Time) time.Time { return first.Site.Arrival.Add(milliseconds(t)) }
+	var spans []plots.ClockSpan
+	for i, l := range first.Light {
+		if !l.Dark || at(l.At).After(last) {
+			continue
+		}
+		to := last
+		if i+1 < len(first.Light) && at(first.Light[i+1].At).Before(last) {
+			to = at(first.Light[i+1].At)
+		}
+		spans = append(spans, plots.ClockSpan{From: at(l.At), To: to})
+	}
+	return spans
+}

@@ -1,0 +1,264 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/stats"
+)
+
+// text writes one page for people.
+func (h *halting) text(width int) string {
+	var b strings.Builder
+	b.WriteString(wrap(h.d.Title, width, "", ""))
+	b.WriteString(wrap(h.subtitle(), width, "", ""))
+	for _, w := range h.warnings() {
+		b.WriteString(wrap("Warning: "+w, width, "", "  "))
+	}
+	section := func(heading, body string) {
+		if body != "" {
+			fmt.Fprintf(&b, "\n%s\n%s", heading, body)
+		}
+	}
+	section("In short", wrap(strings.Join(h.sentences(), " "), width, "  ", "  "))
+	section("In time in so many of 100 "+occasions(h.d)+" (beside it the 95 % interval)", h.tableText(width))
+	section("How to read it", h.methodText(width))
+	section("Cautions", cautionsText(cold.Cautions(h.d, nil), width))
+	fmt.Fprintf(&b, "\nPlayed by: %s\n", h.repeat())
+	return b.String()
+}
+
+func (h *halting) subtitle() string {
+	parts := []string{"Tasks in file order"}
+	if h.d.Order != "" {
+		parts[0] = fmt.Sprintf("Order %q", h.d.Order)
+	}
+	if h.flags.whatIf != "" {
+		parts = append(parts, fmt.Sprintf("what if: %q", h.flags.whatIf))
+	}
+	tried := counted(len(h.arrivals), "arrival")
+	parts = append(parts, fmt.Sprintf("%s tried, from %s to %s", tried, h.when(0), h.when(len(h.arrivals)-1)),
+		fmt.Sprintf("%s of each, seed %d", counted(h.flags.runs, "run"), h.flags.seed),
+		"the file's own arrival "+h.d.Site.Arrival.Format("Mon 2 Jan 2006 15:04 -07:00"))
+	return strings.Join(parts, "; ")
+}
+
+// when writes an arrival for people, with its day when that is not the file's.
+func (h *halting) when(i int) string {
+	at, own := h.arrivals[i], h.d.Site.Arrival
+	if at.YearDay() != own.YearDay() {
+		return at.Format("Mon ") + h.clock(i)
+	}
+	return h.clock(i)
+}
+
+// warnings returns what should keep readers from leaning on the figures.
+func (h *halting) warnings() []string {
+	var list []string
+	if few := stats.ShareOf(0, int64(h.flags.runs)).Warning; few != "" {
+		list = append(list, few)
+	}
+	if !isDrawn(h.d) {
+		list = append(list, "nothing in this scenario is left to luck: every run is the same, and intervals say nothing")
+	}
+	for i, p := range h.points {
+		if p.stopped > 0 {
+			list = append(list, fmt.Sprintf("arriving at %s it came to a stop in %d of %d runs; they count as not in time", h.when(i), p.stopped, h.flags.runs))
+		}
+	}
+	if m := h.d.Milestones[h.milestone]; !onTheClock(m) {
+		list = append(list, fmt.Sprintf("%q is asked for by %s, which counts from arrival: it moves with the halt, and only light and weather tell one halt from another", m.Name, m.ByText))
+	}
+	return list
+}
+
+// onTheClock reports whether a target stays where it is on the clock.
+func onTheClock(m sim.Milestone) bool { return m.ByText == "dark" || strings.Contains(m.ByText, ":") }
+
+// oddsInWords writes odds as people say them: "9 of 10".
+func oddsInWords(odds float64) string {
+	for _, of := range []float64{10, 4, 20, 100, 1000} {
+		if n := odds * of; math.Abs(n-math.Round(n)) < 1e-9 {
+			return fmt.Sprintf("%.0f of %.0f", n, of)
+		}
+	}
+	return fmt.Sprintf("%g of 100", decimals(100*odds))
+}
+
+// sentences says when to halt, how sure that is, and what keeps it from being
+// simple.
+func (h *halting) sentences() []string {
+	many, m := occasions(h.d), h.d.Milestones[h.milestone]
+	asked := fmt.Sprintf("%s %s", quoteWord(m.Name), targetWords(m))
+	at := h.latest(false)
+	if at < 0 {
+		best := h.best()
+		return []string{fmt.Sprintf("None of the arrivals tried has %s in %s %s. The best of them is %s: %s.",
+			asked, oddsInWords(h.odds), many, h.when(best), inHundred(*h.points[best].onTime[h.milestone], many)),
+			"Halt earlier still (--from), ask for less (--odds), or change the order or the team."}
+	}
+	share := *h.points[at].onTime[h.milestone]
+	out := []string{fmt.Sprintf("Halt by %s for %s %s with %s: it is in time %s.", h.when(at), oddsInWords(h.odds), many, asked, inHundred(share, many))}
+	switch sure := h.latest(true); {
+	case sure == at:
+		out = append(out, "The lower end of the interval is enough as well.")
+	case sure >= 0:
+		out = append(out, fmt.Sprintf("To be sure of it, the lower end of the interval too, halt by %s.", h.when(sure)))
+	default:
+		out = append(out, "The lower end of the interval is not enough at any arrival tried: more --runs tell more.")
+	}
+	if at+1 < len(h.arrivals) {
+		out = append(out, fmt.Sprintf("At %s, the next one tried, it is %s.", h.when(at+1), inHundred(*h.points[at+1].onTime[h.milestone], many)))
+		if h.step > time.Minute {
+			out = append(out, fmt.Sprintf("For the minute: --from %s --to %s --step 1min.", h.arrivals[at].Format(clockLayout), h.arrivals[at+1].Format(clockLayout)))
+		}
+	} else {
+		out = append(out, "It is the latest arrival tried: --to tries later ones.")
+	}
+	var not []string
+	for i := range at {
+		if !h.meets(i, false) {
+			not = append(not, h.when(i))
+		}
+	}
+	if len(not) > 0 {
+		out = append(out, fmt.Sprintf("But earlier is not always better: the odds are not met at %s.", list(not)))
+	}
+	if c := h.points[at].coldest; c != nil {
+		s := fmt.Sprintf("Coldest then, with usual values: %s, %.0f of the %d Wh/m2 allowed.", c.Name, c.Peak, cold.HeatLimit)
+		if c.Peak >= cold.HeatLimit {
+			s = fmt.Sprintf("Coldest then, with usual values: %s, %.0f Wh/m2, which is over the limit of %d: see warmby rehearse.", c.Name, c.Peak, cold.HeatLimit)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func quoteWord(name string) string { return fmt.Sprintf("%q", name) }
+
+// targetWords writes a target after the name of its milestone: "by dark".
+func targetWords(m sim.Milestone) string {
+	if onTheClock(m) {
+		return "by " + m.ByText
+	}
+	return "within " + m.ByText
+}
+
+// tableText writes a row for each arrival: the milestone asked about first.
+func (h *halting) tableText(width int) string {
+	columns := []int{h.milestone}
+	for i, m := range h.d.Milestones {
+		if i != h.milestone && m.ByText != "" {
+			columns = append(columns, i)
+		}
+	}
+	rows := h.headings(columns)
+	right := []int{}
+	for k := range columns {
+		right = append(right, 2+k)
+	}
+	left := false // whether the row before was left out
+	for i := range h.points {
+		if h.leavesOut(i, columns) {
+			if left = true; !h.leavesOut(i-1, columns) {
+				rows = append(rows, []string{"", "..."})
+			}
+			continue
+		}
+		rows = append(rows, h.row(i, columns))
+	}
+	explained := "Target below each name. File: the arrival of the file. Coldest: with usual values, the most heat lost in Wh/m2, of " +
+		fmt.Sprintf("%d allowed; ! marks more.", cold.HeatLimit)
+	if h.latest(false) >= 0 {
+		explained = "->: the latest that meets the odds. " + explained
+	}
+	if left {
+		explained += " Left out (...): arrivals at which no share on the clock differs from those beside it; --json has all."
+	}
+	return table("  ", rows, right...) + wrap(explained, width, "  ", "  ")
+}
+
+func (h *halting) row(i int, columns []int) []string {
+	mark := ""
+	switch {
+	case i == h.latest(false):
+		mark = "->"
+	case h.arrivals[i].Equal(h.d.Site.Arrival):
+		mark = "file"
+	}
+	row := []string{mark, h.when(i)}
+	for _, m := range columns {
+		row = append(row, haltCell(*h.points[i].onTime[m]))
+	}
+	return append(row, coldestCell(h.points[i].coldest))
+}
+
+// leavesOut reports whether an arrival tells nothing that those before and
+// after it do not.
+func (h *halting) leavesOut(i int, columns []int) bool {
+	if i < 1 || i+1 >= len(h.points) || h.row(i, nil)[0] != "" {
+		return false
+	}
+	for _, m := range columns {
+		cell := haltCell(*h.points[i].onTime[m])
+		same := haltCell(*h.points[i-1].onTime[m]) == cell && haltCell(*h.points[i+1].onTime[m]) == cell
+		if !same && (m == h.milestone || onTheClock(h.d.Milestones[m])) {
+			return false
+		}
+	}
+	return true
+}
+
+// headings writes names of milestones one word below the other, so that
+// columns stay narrow, and targets under them.
+func (h *halting) headings(columns []int) [][]string {
+	texts := [][]string{{""}, {"halt at"}}
+	for _, m := range columns {
+		words := append(strings.Fields(h.d.Milestones[m].Name), h.d.Milestones[m].ByText)
+		texts = append(texts, words)
+	}
+	texts = append(texts, []string{"coldest"})
+	deep := 0
+	for _, words := range texts {
+		deep = max(deep, len(words))
+	}
+	rows := make([][]string, deep)
+	for _, words := range texts {
+		for k := range rows {
+			word := ""
+			if j := k - (deep - len(words)); j >= 0 {
+				word = words[j]
+			}
+			rows[k] = append(rows[k], word)
+		}
+	}
+	return rows
+}
+
+func haltCell(s stats.Share) string {
+	return fmt.Sprintf("%.0f %.0f-%.0f", 100*s.Value, 100*s.Low, 100*s.High)
+}
+
+func coldestCell(c *cold.Person) string {
+	if c == nil {
+		return "not known"
+	}
+	cell := fmt.Sprintf("%s %.0f", c.Name, c.Peak)
+	if c.Peak >= cold.HeatLimit {
+		cell += " !"
+	}
+	return cell
+}
+
+func (h *halting) methodText(width int) string {
+	text := "Only the arrival moves. Weather rows keep their clock times, and before the first of them the first holds; dark, and targets such as 15:00, stay on the clock, " +
+		"so that a halt after the target is too late. What counts from arrival moves with it: targets such as 100 min, those who come behind, lookouts. " +
+		fmt.Sprintf("Run 0 to %d of seed %d: all arrivals meet the same lengths, mishaps and weather cases. ", h.flags.runs-1, h.flags.seed) +
+		"The halt is chosen by the share itself, not by an end of its interval; each interval holds with 95 % for one arrival at a time (Wilson's, or the exact one for rare shares). " +
+		"It is foretold from lengths in a file: halt sooner when the team is tired, or the place is not found at once."
+	return wrap(text, width, "  ", "  ")
+}
