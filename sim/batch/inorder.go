@@ -7,7 +7,7 @@ import (
 
 // ahead is how many jobs for each worker may be under way or wait for one
 // before them.
-const ahead = 4
+const ahead = 16
 
 // InOrder does jobs 0 to n - 1 on some workers and hands their results over in
 // order, from the calling goroutine: as many at a time as are ready. Each
