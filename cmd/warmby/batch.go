@@ -16,9 +16,18 @@ const batchUsage = `Plays many runs of a scenario into tables for R, Python or a
 drill orders, and, with --vary, many variants of the scenario, all under the
 same luck. "warmby help results" describes the tables and how to read them.
 
+--vary takes people=N, and any key of the scenario by its path: weather.air (in
+all rows), tools.saw, stoves.heater.power, tasks.pitch the tent.crew. Values are
+a list or a range: 4..10, "5 kW, 7 kW", "-40 C..-10 C step 5 C". Several --vary
+go together as a grid, or one at a time with the rest as in the file.
+
+--precision goes on at each point until the 95 % interval of a milestone is so
+narrow under every order: "hot drink p90 1 min", "heated mean 30 s", "heated on
+time 1 %"; --runs is the most then, 1,000,000 unless given.
+
 A batch can be split into shards for a cluster and put together by warmby merge,
 and one that was interrupted goes on with --resume: the result is the same, byte
-for byte.
+for byte, and does not depend on the number of workers either.
 
 Usage:
   warmby batch [FILE] [flags]
@@ -26,7 +35,7 @@ Usage:
 Examples:
   warmby batch --out evening
   warmby batch kestrel-fell --runs 500 --vary people=4..8 --out sizes
-  warmby batch mine.yaml --runs 500 --vary "weather.air=-30 C..-10 C step 10 C" --vary people=3,4 --out cold
+  warmby batch mine.yaml --runs 500 --vary "weather.air=-30 C..-10 C step 10 C" --out cold
   warmby batch kestrel-fell --precision "hot drink p90 2 min" --out precise
   warmby batch --runs 500 --shard 1/2 --out part1
   warmby batch --runs 1000000 --shards 16 --job slurm
@@ -63,21 +72,21 @@ func batchCommand(e *environment) *cobra.Command {
 		},
 	}
 	flags := cmd.Flags()
-	flags.IntVar(&f.runs, "runs", usualRuns, "how many runs of each order at each point: `N`; with --precision the most, 1000000 then")
+	flags.IntVar(&f.runs, "runs", usualRuns, "how many runs each order has, with --precision the most: `N`")
 	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
-	flags.StringArrayVar(&f.orders, "order", nil, "play this drill order `NAME` only; may be given several times")
-	flags.StringArrayVar(&f.vary, "vary", nil, "`KEY=VALUES` to vary, as \"people=4..10\" or \"weather.air=-40 C..-10 C step 5 C\"; may be given several times")
-	flags.StringVar(&f.how, "vary-how", howGrid, "how several --vary go together, `HOW`: grid (every value with every other) or one-at-a-time (the rest as in the file)")
-	flags.StringVar(&f.design, "design", "", "points from a CSV `FILE`: a column for each key, a row for each point")
-	flags.StringVar(&f.precision, "precision", "", "go on until the interval of a `MILESTONE` is so narrow: \"hot drink p90 1 min\", \"heated mean 30 s\", \"heated on time 1 %\"")
-	flags.StringVar(&f.out, "out", "", "folder to write, `DIR`; named after the scenario unless given")
-	flags.StringVar(&f.format, "format", formatCSV, "`FORMAT` of runs and tasks: csv or parquet")
-	flags.StringVar(&f.csv, "csv", dialectPlain, "`DIALECT` of CSV files: plain, or excel-eu for spreadsheets that write a decimal comma")
+	flags.StringArrayVar(&f.orders, "order", nil, "play this drill order only; may be given several times: `NAME`")
+	flags.StringArrayVar(&f.vary, "vary", nil, "vary a key, as people=4..10; may be given several times: `KEY=VALUES`")
+	flags.StringVar(&f.how, "vary-how", howGrid, "how several --vary go together, grid or one-at-a-time: `HOW`")
+	flags.StringVar(&f.design, "design", "", "vary as a CSV file says, a column for each key, a row for each point: `FILE`")
+	flags.StringVar(&f.precision, "precision", "", "go on until an interval is so narrow: `WHAT`")
+	flags.StringVar(&f.out, "out", "", "write this folder, named after the scenario unless given: `DIR`")
+	flags.StringVar(&f.format, "format", formatCSV, "write runs and tasks as csv or parquet: `FORMAT`")
+	flags.StringVar(&f.csv, "csv", dialectPlain, "write CSV files plain, or excel-eu with a decimal comma: `DIALECT`")
 	flags.BoolVar(&f.tasks, "tasks", false, "also write when each task began and ended in each run")
-	flags.IntVar(&f.workers, "workers", 0, "how many processors to use, all unless given: `N`; results do not depend on it")
-	flags.StringVar(&f.shard, "shard", "", "play part `I/N` only, I from 1 to N, to be put together by warmby merge")
-	flags.IntVar(&f.shards, "shards", 0, "how many shards there are, `N`, where the cluster gives the index, and for --job")
-	flags.StringVar(&f.job, "job", "", "print a job file for a cluster instead: `slurm or kubernetes`")
+	flags.IntVar(&f.workers, "workers", 0, "how many processors to use, all unless given: `N`")
+	flags.StringVar(&f.shard, "shard", "", "play one part of N only, I from 1 on, for warmby merge: `I/N`")
+	flags.IntVar(&f.shards, "shards", 0, "how many shards there are, for clusters and --job: `N`")
+	flags.StringVar(&f.job, "job", "", "print a job file for a cluster instead, slurm or kubernetes: `CLUSTER`")
 	flags.BoolVar(&f.resume, "resume", false, "go on with what was interrupted; give the same flags again")
 	flags.BoolVar(&f.force, "force", false, "replace a folder of results that exists")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)

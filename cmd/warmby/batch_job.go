@@ -222,7 +222,7 @@ func (p *batchPlan) drills(point int) ([]*sim.Drill, error) {
 		}
 		varied, err := s.Vary(key, value)
 		if err != nil {
-			return nil, varyError(err)
+			return nil, varyError(p.job.varyFlag(), err)
 		}
 		s = varied
 	}
@@ -239,9 +239,17 @@ func (p *batchPlan) drills(point int) ([]*sim.Drill, error) {
 
 // varyError puts what scenarios says of a key in the form of a mistake on the
 // command line.
-func varyError(err error) error {
+func varyError(flag string, err error) error {
 	what, hint, _ := strings.Cut(err.Error(), "\n  hint: ")
-	return &usageError{"--vary " + what, strings.ReplaceAll(hint, "\n", " ")}
+	return &usageError{flag + " " + what, strings.ReplaceAll(hint, "\n", " ")}
+}
+
+// varyFlag names what the keys come from.
+func (j *batchJob) varyFlag() string {
+	if j.Design != "" {
+		return "--design " + j.Design + ":"
+	}
+	return "--vary"
 }
 
 // pointName says what a point is, for people: "point 3 (people=6)".

@@ -35,7 +35,7 @@ func (f *batchFlags) points() (keys []string, points [][]string, err error) {
 		}
 		list, err := scenarios.Values(text)
 		if err != nil {
-			return nil, nil, varyError(fmt.Errorf("%s: %w", key, err))
+			return nil, nil, varyError("--vary", fmt.Errorf("%s: %w", key, err))
 		}
 		keys, values = append(keys, key), append(values, list)
 	}

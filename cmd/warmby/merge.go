@@ -54,8 +54,8 @@ func mergeCommand(e *environment) *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error { return e.merge(cmd.Context(), args, f) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.out, "out", "", "folder to write, `DIR`; named after the scenario unless given")
-	flags.IntVar(&f.workers, "workers", 0, "how many processors to use, all unless given: `N`; results do not depend on it")
+	flags.StringVar(&f.out, "out", "", "write this folder, named after the scenario unless given: `DIR`")
+	flags.IntVar(&f.workers, "workers", 0, "how many processors to use, all unless given: `N`")
 	flags.BoolVar(&f.force, "force", false, "replace a folder of results that exists")
 	return cmd
 }

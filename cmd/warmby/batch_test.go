@@ -1,0 +1,417 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/parquet-go/parquet-go"
+
+	"warmby/sim/batch"
+)
+
+// folder returns the files of a folder.
+func folder(t *testing.T, path string) map[string]string {
+	t.Helper()
+	entries, err := os.ReadDir(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := map[string]string{}
+	for _, e := range entries {
+		data, err := os.ReadFile(filepath.Join(path, e.Name()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[e.Name()] = string(data)
+	}
+	return files
+}
+
+// same compares two folders without printing megabytes.
+func same(t *testing.T, want, got map[string]string, what string) {
+	t.Helper()
+	for name := range want {
+		if got[name] != want[name] {
+			t.Errorf("%s: %s has other bytes (%d, want %d)", what, name, len(got[name]), len(want[name]))
+		}
+	}
+	if len(got) != len(want) {
+		t.Errorf("%s: %d files, want %d", what, len(got), len(want))
+	}
+}
+
+func TestBatchIsTheSameOnAnyNumberOfWorkersAndShards(t *testing.T) {
+	for _, format := range []string{"csv", "parquet"} {
+		t.Run(format, func(t *testing.T) {
+			t.Chdir(t.TempDir())
+			line := []string{"warmby", "batch", "--runs", "700", "--vary", "people=5,6", "--tasks", "--format", format}
+			play := func(more ...string) { answer(t, append(line[:len(line):len(line)], more...)...) }
+			play("--workers", "1", "--out", "one")
+			want := folder(t, "one")
+			for _, workers := range []string{"2", "7"} {
+				play("--workers", workers, "--out", "w"+workers)
+				same(t, want, folder(t, "w"+workers), workers+" workers")
+			}
+			for _, n := range []int{1, 3, 8} { // 6 chunks: of 8 shards some are empty
+				parts := fmt.Sprintf("parts%d", n)
+				for i := n; i >= 1; i-- {
+					play("--shard", fmt.Sprintf("%d/%d", i, n), "--out", filepath.Join(parts, strconv.Itoa(i)))
+				}
+				answer(t, "warmby", "merge", parts, "--out", parts+"-whole")
+				same(t, want, folder(t, parts+"-whole"), fmt.Sprintf("%d shards", n))
+			}
+		})
+	}
+}
+
+// The batch is interrupted while it plays, and its journal cut off within a
+// chunk, as a killed program may leave it.
+func TestAnInterruptedBatchGoesOnToTheSameFiles(t *testing.T) {
+	t.Chdir(t.TempDir())
+	line := []string{"batch", "--runs", "20000", "--seed", "5"}
+	answer(t, append([]string{"warmby"}, append(line, "--out", "whole")...)...)
+	journal := filepath.Join("out.part", "journal")
+	ctx, cancel := context.WithCancel(context.Background())
+	go func() { // not a test of time: it only has to be somewhere on the way
+		for ctx.Err() == nil {
+			if info, err := os.Stat(journal); err == nil && info.Size() > 100_000 {
+				cancel()
+			}
+			time.Sleep(time.Millisecond)
+		}
+	}()
+	var stdout, stderr bytes.Buffer
+	e := &environment{stdin: strings.NewReader(""), stdout: &stdout, stderr: &stderr}
+	if code := e.execute(ctx, append(line, "--out", "out")); code != exitInterrupted {
+		t.Fatalf("exit code %d, want %d: %s", code, exitInterrupted, &stderr)
+	}
+	if !strings.Contains(stderr.String(), "go on with: warmby batch --runs 20000 --seed 5 --out out --resume") {
+		t.Errorf("standard error does not say how to go on: %s", &stderr)
+	}
+	info, err := os.Stat(journal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Truncate(journal, info.Size()-11); err != nil {
+		t.Fatal(err)
+	}
+	answer(t, append([]string{"warmby"}, append(line, "--out", "out", "--resume")...)...)
+	same(t, folder(t, "whole"), folder(t, "out"), "gone on with")
+	if _, err := os.Stat("out.part"); !os.IsNotExist(err) {
+		t.Error("out.part is still there")
+	}
+	answer(t, append([]string{"warmby"}, append(line, "--out", "out", "--resume")...)...) // finished: nothing to do
+}
+
+func TestParquetHoldsWhatCSVHolds(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, format := range []string{"csv", "parquet"} {
+		answer(t, "warmby", "batch", "--runs", "300", "--tasks", "--format", format, "--out", format)
+	}
+	runs, err := parquet.ReadFile[runRow]("parquet/runs.parquet")
+	if err != nil {
+		t.Fatal(err)
+	}
+	table := readCSV(t, "csv/runs.csv", ',')
+	if len(table) != len(runs)+1 {
+		t.Fatalf("%d rows in Parquet, %d in CSV", len(runs), len(table)-1)
+	}
+	for i, r := range runs {
+		row := []string{fmt.Sprint(r.Point), fmt.Sprint(r.Run), r.Order, r.Milestone, threeDecimals(r.Time)}
+		if diff := cmp.Diff(table[i+1], row); diff != "" {
+			t.Fatalf("row %d:\n%s", i, diff)
+		}
+	}
+	tasks, err := parquet.ReadFile[taskRow]("parquet/tasks.parquet")
+	if err != nil {
+		t.Fatal(err)
+	}
+	table = readCSV(t, "csv/tasks.csv", ',')
+	if len(table) != len(tasks)+1 {
+		t.Fatalf("%d rows of tasks in Parquet, %d in CSV", len(tasks), len(table)-1)
+	}
+	for i, r := range tasks {
+		row := []string{fmt.Sprint(r.Point), fmt.Sprint(r.Run), r.Order, r.Task, threeDecimals(r.Start), threeDecimals(r.End)}
+		if diff := cmp.Diff(table[i+1], row); diff != "" {
+			t.Fatalf("tasks, row %d:\n%s", i, diff)
+		}
+	}
+	f, err := os.Open("parquet/runs.parquet")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	info, _ := f.Stat()
+	p, err := parquet.OpenFile(f, info.Size())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if seed, ok := p.Lookup("warmby.seed"); !ok || seed != "1" {
+		t.Errorf("metadata: seed %q, want 1", seed)
+	}
+}
+
+func threeDecimals(t *float64) string {
+	if t == nil {
+		return ""
+	}
+	return strconv.FormatFloat(*t, 'f', 3, 64)
+}
+
+func readCSV(t *testing.T, path string, comma rune) [][]string {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(data), "\uFEFF")))
+	r.Comma = comma
+	table, err := r.ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return table
+}
+
+// Names with everything that a CSV file or a spreadsheet may trip over.
+const oddNames = `warmby: 1
+title: Odd names
+people: [{name: A}]
+tasks:
+  "=1+2; \"so\", he said": {takes: [1 min, 2 min, 3 min]}
+milestones:
+  "@here, there; \"up\"": {when: ["=1+2; \"so\", he said"]}
+`
+
+func TestDialectsAgreeAndGuardNames(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("odd.yaml", []byte(oddNames), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	design := "people,\"tasks.=1+2; \"\"so\"\", he said.takes\"\n1,90 s\n2,\"[1 min, 2 min, 3 min]\"\n"
+	if err := os.WriteFile("design.csv", []byte(design), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	line := []string{"warmby", "batch", "odd.yaml", "--runs", "20", "--tasks", "--design", "design.csv"}
+	answer(t, append(line, "--out", "plain")...)
+	answer(t, append(line, "--csv", "excel-eu", "--out", "excel")...)
+	for _, name := range []string{"runs.csv", "tasks.csv", "points.csv"} {
+		data, err := os.ReadFile("excel/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.HasPrefix(data, []byte("\uFEFF")) || bytes.Count(data, []byte("\r\n")) != bytes.Count(data, []byte("\n")) {
+			t.Errorf("%s: no mark at the beginning, or lines that do not end in CR LF", name)
+		}
+		plain, excel := readCSV(t, "plain/"+name, ','), readCSV(t, "excel/"+name, ';')
+		for i := range excel {
+			for k, cell := range excel[i] {
+				if cell != "" && strings.ContainsRune("=+-@", rune(cell[0])) {
+					t.Errorf("%s: row %d: %q is not guarded", name, i, cell)
+				}
+				cell = strings.TrimPrefix(cell, "'")
+				if strings.HasSuffix(plain[0][k], "_s") {
+					cell = strings.Replace(cell, ",", ".", 1)
+				}
+				excel[i][k] = cell
+			}
+		}
+		if diff := cmp.Diff(plain, excel); diff != "" {
+			t.Errorf("%s:\n%s", name, diff)
+		}
+	}
+}
+
+// The same luck at every point: a point that varies nothing gives the same rows
+// again, and a row is what rehearse plays.
+func TestEveryPointMeetsTheSameLuck(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("design.csv", []byte("people,tools.snow saw\n6,1\n5,\n,\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	answer(t, "warmby", "batch", "--design", "design.csv", "--runs", "300", "--seed", "9", "--out", "out")
+	byPoint := map[string][]string{}
+	at := map[string]string{}
+	for _, row := range readCSV(t, "out/runs.csv", ',')[1:] {
+		byPoint[row[0]] = append(byPoint[row[0]], strings.Join(row[1:], ","))
+		at[strings.Join(row[:4], "/")] = row[4]
+	}
+	if strings.Join(byPoint["1"], "\n") != strings.Join(byPoint["3"], "\n") {
+		t.Error("six people given and six people in the file give different runs")
+	}
+	if strings.Join(byPoint["1"], "\n") == strings.Join(byPoint["2"], "\n") {
+		t.Error("five people give the same runs as six")
+	}
+	for _, run := range []string{"0", "17", "299"} {
+		out := answer(t, "warmby", "rehearse", "--order", "two details", "--seed", "9", "--run", run, "--json")
+		var raw struct {
+			Milestones []struct {
+				Name string      `json:"name"`
+				Time json.Number `json:"time_s"`
+			} `json:"milestones"`
+		}
+		if err := json.Unmarshal([]byte(out), &raw); err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range raw.Milestones {
+			if got := at["3/"+run+"/two details/"+m.Name]; got != m.Time.String() {
+				t.Errorf("run %s, %s: %s in runs.csv, %s by rehearse", run, m.Name, got, m.Time)
+			}
+		}
+	}
+}
+
+// summary.json against compare, which keeps every moment.
+func TestSummaryAgreesWithCompare(t *testing.T) {
+	t.Chdir(t.TempDir())
+	answer(t, "warmby", "batch", "--runs", "1000", "--out", "out")
+	type odds struct {
+		Name   string      `json:"name"`
+		Mean   *float64    `json:"mean_s"`
+		CI     *[2]float64 `json:"mean_ci95_s"`
+		P90    *float64    `json:"p90_s"`
+		Never  int64       `json:"never"`
+		OnTime *shareJSON  `json:"on_time"`
+		First  shareJSON   `json:"first"`
+	}
+	type order struct {
+		Order      string `json:"order"`
+		Milestones []odds `json:"milestones"`
+	}
+	var summary struct{ Points []struct{ Orders []order } }
+	if err := json.Unmarshal([]byte(folder(t, "out")["summary.json"]), &summary); err != nil {
+		t.Fatal(err)
+	}
+	var compared struct{ Orders []order }
+	if err := json.Unmarshal([]byte(answer(t, "warmby", "compare", "--runs", "1000", "--json")), &compared); err != nil {
+		t.Fatal(err)
+	}
+	mine := summary.Points[0].Orders
+	for i, o := range compared.Orders {
+		for m, want := range o.Milestones {
+			got := mine[i].Milestones[m]
+			if math.Abs(*got.P90-*want.P90) > 0.5 {
+				t.Errorf("%s, %s: p90 %g s, want %g within half a second", o.Order, want.Name, *got.P90, *want.P90)
+			}
+			got.P90, want.P90 = nil, nil
+			if diff := cmp.Diff(want, got); diff != "" {
+				t.Errorf("%s, %s:\n%s", o.Order, want.Name, diff)
+			}
+		}
+	}
+}
+
+func TestPrecisionGoesOnUntilTheIntervalIsNarrow(t *testing.T) {
+	t.Chdir(t.TempDir())
+	line := []string{"warmby", "batch", "--precision", "hot drink p90 40 s", "--order", "shelter first"}
+	answer(t, append(line, "--out", "a", "--workers", "1")...)
+	answer(t, append(line, "--out", "b", "--workers", "3")...)
+	files := folder(t, "a")
+	same(t, files, folder(t, "b"), "three workers")
+	var s struct {
+		Points []struct {
+			Runs      int
+			Precision precisionJSON
+			Orders    []struct {
+				Milestones []struct {
+					Name string
+					CI   [2]float64 `json:"p90_ci95_s"`
+				}
+			}
+		}
+	}
+	if err := json.Unmarshal([]byte(files["summary.json"]), &s); err != nil {
+		t.Fatal(err)
+	}
+	p := s.Points[0]
+	if p.Runs <= batch.FirstStage || !p.Precision.Narrow {
+		t.Errorf("%d runs, %+v; want more than the first stage, and narrow", p.Runs, p.Precision)
+	}
+	for _, m := range p.Orders[0].Milestones {
+		if m.Name == "hot drink" && m.CI[1]-m.CI[0] > 40 {
+			t.Errorf("p90 between %g and %g s, want 40 s at most", m.CI[0], m.CI[1])
+		}
+	}
+	if got := readCSV(t, "a/points.csv", ',')[1][1]; got != strconv.Itoa(p.Runs) {
+		t.Errorf("points.csv says %s runs, summary.json %d", got, p.Runs)
+	}
+}
+
+func TestClustersSayWhichShard(t *testing.T) {
+	for _, c := range []struct {
+		name, env, shard string
+		shards           int
+		want             string
+	}{
+		{"nothing", "", "", 0, "0/0"},
+		{"flag", "", "2/8", 0, "2/8"},
+		{"flag over environment", "SLURM_ARRAY_TASK_ID=1 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", "2/8", 0, "2/8"},
+		{"Slurm from 0", "SLURM_ARRAY_TASK_ID=0 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=0", "", 0, "1/4 SLURM_ARRAY_TASK_ID"},
+		{"Slurm from 1", "SLURM_ARRAY_TASK_ID=4 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", "", 4, "4/4 SLURM_ARRAY_TASK_ID"},
+		{"one index run again", "SLURM_ARRAY_TASK_ID=3 SLURM_ARRAY_TASK_COUNT=1 SLURM_ARRAY_TASK_MIN=3", "", 0, "a Slurm array that begins with index 3 does not tell how many shards there are"},
+		{"gaps", "SLURM_ARRAY_TASK_ID=7 SLURM_ARRAY_TASK_COUNT=3 SLURM_ARRAY_TASK_MIN=1", "", 0, "SLURM_ARRAY_TASK_ID is 7 in an array of 3 from 1 on: the indexes have gaps"},
+		{"no number", "SLURM_ARRAY_TASK_ID=x SLURM_ARRAY_TASK_COUNT=3 SLURM_ARRAY_TASK_MIN=1", "", 0, `SLURM_ARRAY_TASK_ID must be a whole number, got "x"`},
+		{"Slurm against flag", "SLURM_ARRAY_TASK_ID=1 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", "", 8, "--shards says 8, SLURM_ARRAY_TASK_COUNT 4"},
+		{"Kubernetes", "JOB_COMPLETION_INDEX=0", "", 3, "1/3 JOB_COMPLETION_INDEX"},
+		{"Kubernetes, last", "JOB_COMPLETION_INDEX=2", "", 3, "3/3 JOB_COMPLETION_INDEX"},
+		{"Kubernetes without a number", "JOB_COMPLETION_INDEX=2", "", 0, "JOB_COMPLETION_INDEX is set, but not how many shards there are"},
+		{"Kubernetes, too far", "JOB_COMPLETION_INDEX=3", "", 3, "JOB_COMPLETION_INDEX is 3 of 3 shards: it counts from 0"},
+		{"number only", "", "", 3, "--shards 3: nothing says which of them this is"},
+		{"wrong", "", "5/3", 0, "--shard 5/3: there is no shard 5 of 3: they count from 1 to 3"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			for _, name := range []string{"SLURM_ARRAY_TASK_ID", "SLURM_ARRAY_TASK_COUNT", "SLURM_ARRAY_TASK_MIN", "JOB_COMPLETION_INDEX"} {
+				t.Setenv(name, "")
+			}
+			for _, pair := range strings.Fields(c.env) {
+				name, value, _ := strings.Cut(pair, "=")
+				t.Setenv(name, value)
+			}
+			shard, from, err := (&batchFlags{shard: c.shard, shards: c.shards}).whichShard()
+			got := strings.TrimSpace(shard.String() + " " + from)
+			if err != nil {
+				got = err.Error()
+			}
+			if got != c.want {
+				t.Errorf("%q, want %q", got, c.want)
+			}
+		})
+	}
+}
+
+func TestPointsGoTogether(t *testing.T) {
+	for _, c := range []struct {
+		how  string
+		want string
+	}{
+		{howGrid, "[[4 a] [4 b] [5 a] [5 b]]"},
+		{howOne, "[[ ] [4 ] [5 ] [ a] [ b]]"},
+	} {
+		keys, points, err := (&batchFlags{vary: []string{"people=4..5", "site.lights=a,b"}, how: c.how}).points()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := fmt.Sprint(points); got != c.want || fmt.Sprint(keys) != "[people site.lights]" {
+			t.Errorf("%s: %v %s, want %s", c.how, keys, got, c.want)
+		}
+	}
+}
+
+func TestGrouped(t *testing.T) {
+	for n, want := range map[int64]string{0: "0", 999: "999", 1000: "1,000", 1234567: "1,234,567", 100000: "100,000"} {
+		if got := grouped(n); got != want {
+			t.Errorf("grouped(%d) = %q, want %q", n, got, want)
+		}
+	}
+}

@@ -1,0 +1,103 @@
+package main
+
+const resultsPage = `RESULTS OF A BATCH
+
+"warmby batch" writes a folder. All files in it are the same, byte for byte, for
+the same scenario, flags and version, whatever the number of workers or shards.
+
+  runs.csv          when each milestone was reached in each run
+  points.csv        what is varied at each point
+  tasks.csv         with --tasks: when work on each task began and ended
+  summary.json      means, quantiles and shares with their 95 % intervals
+  datapackage.json  what the columns mean, units, seed, version, and the SHA-256
+                    of the scenario file, in the Data Package form
+  methods.txt       a paragraph for the methods section of a paper
+  scenario.yaml     the scenario that was played
+
+With --format parquet runs and tasks are Parquet files with the same columns,
+and seed, version and scenario in their key/value metadata.
+
+COLUMNS
+
+  point      from 1 on; points.csv says what is varied there
+  run        from 0 on. Run 17 meets the same luck at every point and under
+             every order: compare within a run. "warmby rehearse --seed 1
+             --run 17" plays it once more (of the scenario as it is).
+  order      the drill order; empty when the scenario has none
+  milestone  its name; finish is when every task has ended
+  time_s     seconds since arrival, with three decimals; empty is never
+  task       its name; "unpack .." takes an item off its load
+  start_s    when the whole crew was there and work began; empty is never
+  end_s      when the task ended; empty is never
+
+points.csv has the number of runs of each point and a column for each key that
+was varied, with the values as they were given: "-40 C". Beside such a column
+stands another with numbers, whose heading names the unit: weather.air_C. Units
+are s, C, m_per_s, m, kg, L, W, kg_per_m3, W_per_m2K, kJ_per_K, per_h, clo,
+share, m3 and m2. An empty cell means: as in the scenario.
+
+Empty is never, and never is no missing value: leave such rows out of a mean and
+the mean is too good. Count them, or use quantiles with never as infinity.
+
+IN R
+
+  runs   <- read.csv("evening/runs.csv", check.names = FALSE)
+  points <- read.csv("evening/points.csv", check.names = FALSE)
+  runs   <- merge(runs, points, by = "point")
+  hot    <- subset(runs, milestone == "hot drink")
+  hot$time_s[is.na(hot$time_s)] <- Inf
+  aggregate(time_s / 60 ~ order, hot, quantile, c(0.5, 0.9), type = 1)
+
+  # two orders under the same luck, run by run
+  wide <- reshape(hot[c("point", "run", "order", "time_s")],
+                  idvar = c("point", "run"), timevar = "order",
+                  direction = "wide")
+  t.test(wide[["time_s.drink first"]], wide[["time_s.shelter first"]],
+         paired = TRUE)
+
+  # Parquet (package arrow)
+  runs <- arrow::read_parquet("evening/runs.parquet")
+
+IN PYTHON
+
+  import numpy as np, pandas as pd
+  runs = pd.read_csv("evening/runs.csv")
+  runs = runs.merge(pd.read_csv("evening/points.csv"), on="point")
+  hot = runs[runs.milestone == "hot drink"].fillna({"time_s": np.inf})
+  by_order = hot.groupby("order").time_s
+  print(by_order.quantile([0.5, 0.9], interpolation="lower") / 60)
+
+  # two orders under the same luck, run by run
+  wide = hot.pivot(index=["point", "run"], columns="order", values="time_s")
+  print((wide["drink first"] - wide["shelter first"]).describe())
+
+  # Parquet (package pyarrow)
+  runs = pd.read_parquet("evening/runs.parquet")
+
+IN A SPREADSHEET
+
+Where a spreadsheet writes a decimal comma, ask for --csv excel-eu: semicolons
+between columns, decimal commas, and a mark at the beginning that tells it the
+text is UTF-8. A name that begins with =, +, - or @ gets an apostrophe in front,
+so that it is not worked out as a formula. A sheet holds some million rows:
+100,000 runs with ten milestones are that many.
+In R that dialect is read.csv2, in Python read_csv(sep=";", decimal=",").
+
+FIGURES IN summary.json
+
+For each point, order and milestone: mean_s with mean_ci95_s; p50_s, p80_s,
+p90_s and p95_s with their intervals (to the whole second); never and
+never_share; by_s and on_time where it has a target; first: in what share of
+runs no other order is sooner. A mean is null when some run never gets there,
+and "why" says so. An end of an interval is null when the runs are too few to
+tell it, or when it is never. differences holds every two orders against each
+other, run by run; they are marked exploratory since nobody said beforehand
+which of them the question is about. "warmby compare --primary" does that.
+
+SHARDS AND INTERRUPTIONS
+
+While a batch is played, a folder whose name ends in .part holds its journal,
+which is on the disk after every 256 runs. Whatever ends the program, the same
+command with --resume goes on from there. A shard's folder keeps its journal:
+warmby merge makes the tables of all of them.
+`
