@@ -1,0 +1,16 @@
+// Package split tries out team sizes and splits of a team into details.
+//
+// [Game.Size] looks for the best split of so many people and holds it beside
+// the orders that are there; [Game.Worth] tells what one more person, tool,
+// stove or skill would win, and what a better-packed load would. Everything
+// meets the same luck. What is chosen is chosen on runs of a seed of its own,
+// and what is told of it comes from other runs, so that the luck of the search
+// does not flatter it.
+//
+// One more person can make a drill longer (R. L. Graham, SIAM J. Appl. Math. 17
+// (1969) 416-429): people take up work in an order that was good for fewer.
+// Nothing here hides it.
+//
+// Results do not depend on the number of workers. Nothing here prints or reads
+// a file: package split says what a team is worth at each size.
+package split

@@ -1,0 +1,133 @@
+package split
+
+import (
+	"context"
+	"errors"
+
+	"warmby/sim"
+	"warmby/sim/compare"
+	"warmby/sim/draw"
+	"warmby/sim/fast"
+)
+
+// Game is a drill whose team is to be split.
+type Game struct {
+	Bare      *sim.Drill   // under no order: no crew narrowed, nobody in a detail
+	Orders    []*sim.Drill // under each order that there is
+	Milestone int          // that it is about
+	Seed      uint64
+	Runs      int // that tell of what was chosen
+	Workers   int
+}
+
+// Split is a team under an order, as played.
+type Split struct {
+	Order string // of those that there are; "" for one made here
+	*compare.Played
+}
+
+// Size is what a team of one size can do.
+type Size struct {
+	People int
+	// Splits holds the best split into 1, 2 and 3 details, then the orders that
+	// there are; without those that cannot be played or come to a stop in every
+	// run.
+	Splits []*Split
+	Best   int   // which of them was soonest on the runs of the search; -1 when there is none
+	Tried  int   // how many splits were tried
+	Why    error // why something cannot be played; nil when all can
+}
+
+// candidate is a split in the race.
+type candidate struct {
+	plan    *plan // nil for an order that there is
+	order   string
+	drill   *sim.Drill
+	stopped int   // runs of the last stage in which it came to a stop
+	reached int64 // sum of the milestone over those runs
+}
+
+// searchSeed is the seed of the runs on which splits are chosen.
+func (g *Game) searchSeed() uint64 { return g.Seed ^ 0x9e3779b97f4a7c15 }
+
+// Size looks for the best splits of a team of n people.
+func (g *Game) Size(ctx context.Context, n int) (*Size, error) {
+	out := &Size{People: n, Best: -1}
+	var orders []*candidate
+	var priority []*sim.Timeline
+	for _, o := range g.Orders {
+		d := Team(o, n)
+		program, err := fast.Compile(d)
+		var tl *sim.Timeline
+		if err == nil {
+			if tl, err = program.Worker().Timeline(draw.Usual(d)); err == nil {
+				orders = append(orders, &candidate{order: o.Order, drill: d})
+				priority = append(priority, tl)
+			}
+		}
+		if never(err) {
+			if out.Why == nil {
+				out.Why = err
+			}
+		} else if err != nil {
+			return nil, err
+		}
+	}
+	if len(orders) == 0 {
+		return out, nil
+	}
+	var winners []*candidate
+	for details := 1; details <= min(n, MostDetails); details++ {
+		best, tried, err := g.search(ctx, Team(g.Bare, n), priority, details)
+		if err != nil {
+			return nil, err
+		}
+		out.Tried += tried
+		if best != nil {
+			winners = append(winners, best)
+		}
+	}
+	winners = append(winners, orders...)
+	out.Tried += len(orders)
+	return out, g.judge(ctx, out, winners)
+}
+
+// judge plays what was chosen on runs that it was not chosen on.
+func (g *Game) judge(ctx context.Context, out *Size, chosen []*candidate) error {
+	ranked, err := g.play(ctx, chosen, chosenRuns)
+	if err != nil {
+		return err
+	}
+	played, err := compare.Play(ctx, drillsOf(chosen), compare.Batch{Seed: g.Seed, Runs: g.Runs, Workers: g.Workers})
+	if err != nil {
+		return err
+	}
+	for i, p := range played {
+		if p.Stopped == g.Runs {
+			out.Why = p.Stop
+			continue
+		}
+		if len(ranked) > 0 && chosen[i] == ranked[0] {
+			out.Best = len(out.Splits)
+		}
+		out.Splits = append(out.Splits, &Split{Order: chosen[i].order, Played: p})
+	}
+	return nil
+}
+
+// chosenRuns is on how many runs the best splits of each kind are held against
+// each other.
+const chosenRuns = 256
+
+func drillsOf(list []*candidate) []*sim.Drill {
+	var out []*sim.Drill
+	for _, c := range list {
+		out = append(out, c.drill)
+	}
+	return out
+}
+
+func never(err error) bool {
+	var n *sim.NeverError
+	return errors.As(err, &n)
+}

@@ -1,0 +1,221 @@
+package split
+
+import (
+	"cmp"
+	"slices"
+
+	"warmby/sim"
+)
+
+// MostDetails is into how many details a team is split at most.
+const MostDetails = 3
+
+// detailNames are what details made here are called.
+var detailNames = [MostDetails]string{"one", "two", "three"}
+
+// plan is a split in the making: chains of tasks, each given to a detail, and
+// people, each in a detail.
+type plan struct {
+	bare     *sim.Drill // the team, under no order
+	sequence []int      // all tasks that the order is to name, in the order of their priority
+	chain    []int      // by task; -1 for those not in the sequence
+	weight   []float64  // by chain: person-milliseconds, roughly
+	does     []int      // by chain: its detail
+	in       []int      // by person: their detail
+	details  int
+}
+
+// drill returns the team under the plan. Every detail lends its people to the
+// others once it has nothing left to start.
+func (p *plan) drill() *sim.Drill {
+	details := make([]sim.Detail, p.details)
+	for i := range details {
+		details[i].Name = detailNames[i]
+		if p.details == 1 {
+			details[i].Name = sim.Everyone
+		}
+		for j := range details {
+			if j != i {
+				details[i].Then = append(details[i].Then, j)
+			}
+		}
+	}
+	for _, t := range p.sequence {
+		d := &details[p.does[p.chain[t]]]
+		d.Sequence = append(d.Sequence, t)
+	}
+	for who, i := range p.in {
+		details[i].People = append(details[i].People, who)
+	}
+	return p.bare.Under(sim.Order{Details: details})
+}
+
+// whole reports whether every detail has somebody and something to do.
+func (p *plan) whole() bool {
+	people, tasks := make([]int, p.details), make([]int, p.details)
+	for _, i := range p.in {
+		people[i]++
+	}
+	for _, i := range p.does {
+		tasks[i]++
+	}
+	return !slices.Contains(people, 0) && !slices.Contains(tasks, 0)
+}
+
+// neighbours returns all plans in which one chain or one person belongs to
+// another detail.
+func (p *plan) neighbours() []*plan {
+	var out []*plan
+	try := func(of func(*plan) []int) {
+		for i, was := range of(p) {
+			for to := range p.details {
+				if to == was {
+					continue
+				}
+				q := *p
+				q.does, q.in = slices.Clone(p.does), slices.Clone(p.in)
+				of(&q)[i] = to
+				if q.whole() {
+					out = append(out, &q)
+				}
+			}
+		}
+	}
+	try(func(p *plan) []int { return p.does })
+	try(func(p *plan) []int { return p.in })
+	return out
+}
+
+// deal gives each chain, the heaviest first, to the detail that has least to do
+// until then.
+func (p *plan) deal() []float64 {
+	chains := make([]int, len(p.weight))
+	for i := range chains {
+		chains[i] = i
+	}
+	slices.SortStableFunc(chains, func(a, b int) int { return cmp.Compare(p.weight[b], p.weight[a]) })
+	load := make([]float64, p.details)
+	p.does = make([]int, len(chains))
+	for _, c := range chains {
+		least := 0
+		for i := range load {
+			if load[i] < load[least] {
+				least = i
+			}
+		}
+		p.does[c] = least
+		load[least] += p.weight[c]
+	}
+	return load
+}
+
+// staff puts so many people into each detail: first those whose skills a detail
+// asks for, of the rarest skill first, those with the fewest skills first; then
+// the rest by roster.
+func (p *plan) staff(sizes []int) {
+	left := slices.Clone(sizes)
+	people := p.bare.People
+	p.in = make([]int, len(people))
+	for i := range p.in {
+		p.in[i] = -1
+	}
+	put := func(who, detail int) { p.in[who], left[detail] = detail, left[detail]-1 }
+	needs := p.needs()
+	skills := make([]int, len(p.bare.Skills))
+	holders := make([]int, len(skills))
+	for s := range skills {
+		skills[s] = s
+		for _, who := range people {
+			if who.Skills.Has(s) {
+				holders[s]++
+			}
+		}
+	}
+	slices.SortStableFunc(skills, func(a, b int) int { return cmp.Compare(holders[a], holders[b]) })
+	for _, s := range skills {
+		for detail := range p.details {
+			has := 0
+			for who, in := range p.in {
+				if in == detail && people[who].Skills.Has(s) {
+					has++
+				}
+			}
+			for ; has < needs[detail][s] && left[detail] > 0; has++ {
+				best := -1
+				for who := range people {
+					if p.in[who] < 0 && people[who].Skills.Has(s) && (best < 0 || people[who].Skills.Count() < people[best].Skills.Count()) {
+						best = who
+					}
+				}
+				if best < 0 {
+					break
+				}
+				put(best, detail)
+			}
+		}
+	}
+	for who := range people {
+		for detail := 0; p.in[who] < 0; detail++ {
+			if left[detail] > 0 {
+				put(who, detail)
+			}
+		}
+	}
+}
+
+// needs returns how many people with each skill the tasks of each detail ask
+// for, at most at a time in one task.
+func (p *plan) needs() [][]int {
+	out := make([][]int, p.details)
+	for i := range out {
+		out[i] = make([]int, len(p.bare.Skills))
+	}
+	for _, t := range p.sequence {
+		task, need := &p.bare.Tasks[t], out[p.does[p.chain[t]]]
+		for _, r := range task.Roles {
+			need[r.Skill] = max(need[r.Skill], r.Count)
+		}
+		for s := range need {
+			if task.All.Has(s) {
+				need[s] = max(need[s], task.Crew.Min)
+			}
+		}
+	}
+	return out
+}
+
+// sizes shares n people out by what each detail has to do, one to each at least
+// (largest remainders, the first of equals).
+func sizes(n int, load []float64) []int {
+	total := 0.0
+	for _, w := range load {
+		total += w
+	}
+	out := make([]int, len(load))
+	rest := make([]float64, len(load))
+	left := n
+	for i, w := range load {
+		share := float64(n) / float64(len(load))
+		if total > 0 {
+			share = float64(n) * w / total
+		}
+		out[i] = max(1, int(share))
+		rest[i] = share - float64(out[i])
+		left -= out[i]
+	}
+	for ; left != 0; left -= sign(left) {
+		best := -1
+		for i := range out {
+			switch {
+			case left < 0 && out[i] == 1:
+			case best < 0, left > 0 && rest[i] > rest[best], left < 0 && rest[i] < rest[best]:
+				best = i
+			}
+		}
+		out[best] += sign(left)
+		rest[best] -= float64(sign(left))
+	}
+	return out
+}
+
+func sign(n int) int { return cmp.Compare(n, 0) }

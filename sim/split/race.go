@@ -1,0 +1,111 @@
+package split
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/compare"
+	"warmby/sim/stats"
+)
+
+// stages are how a race is run: so many runs, and how many stay in it at most.
+var stages = []struct{ runs, keep int }{{8, 12}, {32, 5}, {128, 1}}
+
+// Of the moves about the winner of a race: on how many runs they are judged,
+// and how often the best of them is taken at most.
+const (
+	moveRuns = 48
+	mostPass = 8
+)
+
+// search looks for the best split into some details; nil when none of those
+// tried can be played. It also tells how many were tried.
+func (g *Game) search(ctx context.Context, bare *sim.Drill, priority []*sim.Timeline, details int) (*candidate, int, error) {
+	var field []*candidate
+	for _, tl := range priority {
+		for _, p := range plansOf(bare, tl, details) {
+			field = append(field, &candidate{plan: p, drill: p.drill()})
+		}
+	}
+	tried := len(field)
+	for _, s := range stages {
+		ranked, err := g.play(ctx, field, s.runs)
+		if err != nil || len(ranked) == 0 {
+			return nil, tried, err
+		}
+		field = ranked[:min(len(ranked), s.keep)]
+	}
+	best, more, err := g.climb(ctx, field[0])
+	return best, tried + more, err
+}
+
+// play plays candidates on the first runs of the search and ranks them. Those
+// that come to a stop in every run are dropped, however soon they reach the
+// milestone before, and so are those clearly behind the first.
+func (g *Game) play(ctx context.Context, field []*candidate, runs int) ([]*candidate, error) {
+	if len(field) == 0 {
+		return nil, nil
+	}
+	played, err := compare.Play(ctx, drillsOf(field), compare.Batch{Seed: g.searchSeed(), Runs: runs, Workers: g.Workers})
+	if err != nil {
+		return nil, err
+	}
+	times := map[*candidate][]sim.Time{}
+	var ranked []*candidate
+	for i, c := range field {
+		c.reached, c.stopped, times[c] = 0, played[i].Stopped, played[i].Times[g.Milestone]
+		for _, at := range times[c] {
+			c.reached += int64(min(at, sim.Horizon)) // never counts as the end of the longest drill
+		}
+		if c.stopped < runs {
+			ranked = append(ranked, c)
+		}
+	}
+	if len(ranked) == 0 {
+		return nil, nil
+	}
+	slices.SortStableFunc(ranked, func(a, b *candidate) int {
+		return cmp.Or(cmp.Compare(a.stopped, b.stopped), cmp.Compare(a.reached, b.reached))
+	})
+	return slices.DeleteFunc(ranked, func(c *candidate) bool { return behind(times[ranked[0]], times[c]) }), nil
+}
+
+// losing is how many standard errors a split may be behind the first one.
+const losing = 3
+
+// behind reports whether a split is clearly behind the first, run by run.
+func behind(first, c []sim.Time) bool {
+	var less stats.Tally
+	for run := range c {
+		less.Add(min(c[run], sim.Horizon) - min(first[run], sim.Horizon))
+	}
+	m := less.Mean()
+	return m.OK() && m.Runs > 1 && m.Low > 0 && m.Value > losing/2.0*(m.Value-m.Low)
+}
+
+// climb moves single chains and people from one detail to another as long as
+// that makes the milestone sooner.
+func (g *Game) climb(ctx context.Context, c *candidate) (*candidate, int, error) {
+	tried := 0
+	for range mostPass {
+		field := []*candidate{c}
+		for _, p := range c.plan.neighbours() {
+			field = append(field, &candidate{plan: p, drill: p.drill()})
+		}
+		if len(field) == 1 {
+			break
+		}
+		tried += len(field) - 1
+		ranked, err := g.play(ctx, field, moveRuns)
+		if err != nil {
+			return nil, tried, err
+		}
+		if len(ranked) == 0 || ranked[0] == c {
+			break
+		}
+		c = ranked[0]
+	}
+	return c, tried, nil
+}
