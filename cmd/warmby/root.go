@@ -33,6 +33,7 @@ func commands(e *environment) []*cobra.Command {
 		compareCommand(e),
 		batchCommand(e),
 		mergeCommand(e),
+		splitCommand(e),
 		haltCommand(e),
 		checkCommand(e),
 		newCommand(e),

@@ -1,0 +1,143 @@
+package main
+
+import (
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/split"
+)
+
+type splitJSON struct {
+	SchemaVersion int              `json:"schema_version"`
+	Scenario      string           `json:"scenario"`
+	WhatIf        string           `json:"what_if,omitempty"`
+	Seed          uint64           `json:"seed"`
+	Runs          int              `json:"runs"`
+	Milestone     string           `json:"milestone"`
+	Rows          []splitRowJSON   `json:"rows"`
+	Best          []splitBestJSON  `json:"best"`
+	Worth         []worthJSON      `json:"worth"`
+	Later         []splitLaterJSON `json:"later"`
+	Warnings      []string         `json:"warnings"`
+	Cautions      []cautionJSON    `json:"cautions"`
+	Repeat        string           `json:"repeat"`
+}
+
+type splitRowJSON struct {
+	People    int                `json:"people"`
+	Details   int                `json:"details"`
+	Order     *string            `json:"order"` // null for a split made here
+	Best      bool               `json:"best"`  // of its size
+	Milestone string             `json:"milestone"`
+	Mean      seconds            `json:"mean_s"`
+	CI        *interval[seconds] `json:"ci95_s"`
+	Why       string             `json:"why,omitempty"`
+	P80       seconds            `json:"p80_s"`
+	P80CI     interval[seconds]  `json:"p80_ci95_s"`
+}
+
+// splitBestJSON is the best split of a size.
+type splitBestJSON struct {
+	People  int               `json:"people"`
+	Order   *string           `json:"order"`
+	Tried   int               `json:"tried"`
+	Details []splitDetailJSON `json:"details"`
+}
+
+type splitDetailJSON struct {
+	Name     string   `json:"name"`
+	People   []string `json:"people"`
+	Sequence []string `json:"sequence"`
+	Then     []string `json:"then,omitempty"`
+}
+
+type worthJSON struct {
+	Under  string             `json:"under"` // the order of the file, or "2 details" for the best split
+	Kind   string             `json:"kind"`  // person, skilled, skill, tool, stove, packing
+	What   string             `json:"what"`
+	Where  string             `json:"where,omitempty"`
+	Won    seconds            `json:"won_s"` // over 0: sooner with it
+	CI     *interval[seconds] `json:"ci95_s"`
+	Why    string             `json:"why,omitempty"`
+	Sooner float64            `json:"sooner_share"`
+	Later  float64            `json:"later_share"`
+}
+
+// splitLaterJSON is where more people are later, beyond what luck explains.
+type splitLaterJSON struct {
+	Split  string             `json:"split"` // "best", "2 details" or an order
+	People int                `json:"people"`
+	Than   int                `json:"than_people"`
+	Mean   seconds            `json:"mean_s"`
+	CI     *interval[seconds] `json:"ci95_s"`
+}
+
+// document writes the splits for other programs.
+func (s *splitting) document() *splitJSON {
+	doc := &splitJSON{
+		SchemaVersion: 1, Scenario: s.name, WhatIf: s.flags.whatIf, Seed: s.flags.seed, Runs: s.flags.runs, Milestone: s.milestone().Name,
+		Rows: []splitRowJSON{}, Best: []splitBestJSON{}, Worth: []worthJSON{}, Later: []splitLaterJSON{},
+		Warnings: append([]string{}, s.warnings()...), Cautions: []cautionJSON{}, Repeat: s.repeat(),
+	}
+	for i, size := range s.sizes {
+		for k, one := range size.Splits {
+			for m, milestone := range one.Drill.Milestones {
+				row := splitRowJSON{People: size.People, Details: len(one.Drill.Details), Order: orderName(one), Best: k == size.Best, Milestone: milestone.Name}
+				mean := splitMean(one, m)
+				row.Mean, row.CI = meanDocument(mean)
+				row.Why = mean.Why
+				row.P80, row.P80CI = quantileDocument(eightOfTen(one, m))
+				doc.Rows = append(doc.Rows, row)
+			}
+		}
+		if best := bestOf(size); best != nil {
+			doc.Best = append(doc.Best, splitBestJSON{size.People, orderName(best), size.Tried, detailsDocument(best.Drill)})
+		}
+		for _, kind := range append([]string{""}, s.kinds()...) {
+			if c := s.changeAt(i, kind); c.later() {
+				j := splitLaterJSON{Split: kind, People: c.now.People, Than: c.fewer.People}
+				if kind == "" {
+					j.Split = "best"
+				}
+				j.Mean, j.CI = meanDocument(c.diff.Mean)
+				doc.Later = append(doc.Later, j)
+			}
+		}
+	}
+	for _, under := range s.worth {
+		for _, w := range under.list {
+			j := worthJSON{Under: kindOf(under.base), Kind: string(w.Kind), What: w.What, Where: w.Where, Why: w.Change.Mean.Why,
+				Sooner: decimals(w.Change.ASooner.Value), Later: decimals(w.Change.BSooner.Value)}
+			j.Won, j.CI = meanDocument(negated(w.Change.Mean))
+			doc.Worth = append(doc.Worth, j)
+		}
+	}
+	for _, c := range cold.Cautions(s.d, nil) {
+		doc.Cautions = append(doc.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
+	}
+	return doc
+}
+
+func orderName(one *split.Split) *string {
+	if one.Order == "" {
+		return nil
+	}
+	return &one.Order
+}
+
+func detailsDocument(d *sim.Drill) []splitDetailJSON {
+	var list []splitDetailJSON
+	for _, detail := range d.Details {
+		j := splitDetailJSON{Name: detail.Name, People: []string{}, Sequence: []string{}}
+		for _, p := range detail.People {
+			j.People = append(j.People, d.People[p].Name)
+		}
+		for _, t := range detail.Sequence[detail.Lead:] {
+			j.Sequence = append(j.Sequence, d.Tasks[t].Name)
+		}
+		for _, to := range detail.Then {
+			j.Then = append(j.Then, d.Details[to].Name)
+		}
+		list = append(list, j)
+	}
+	return list
+}

@@ -1,0 +1,41 @@
+package main
+
+import (
+	"fmt"
+
+	"warmby/plots"
+	"warmby/sim"
+)
+
+// picture draws the milestone against the size of the team, a line for each
+// kind of split.
+func (s *splitting) picture() *plots.Picture {
+	m := s.milestone()
+	in := plots.SweepInput{
+		Title: s.d.Title, Lead: fmt.Sprintf("%s against the size of the team", sentenceCase(m.Name)), Milestone: m.Name,
+		By: m.By, ByText: m.ByText, Arrival: s.d.Site.Arrival, Measure: "mean", Interval: "95 % interval of the mean",
+		Foot: fmt.Sprintf("%s of each, seed %d. Played by: %s", counted(s.flags.runs, "run"), s.flags.seed, s.repeat()),
+	}
+	people := plots.SweepKey{Name: "people"}
+	for _, size := range s.sizes {
+		people.Values = append(people.Values, float64(size.People))
+	}
+	in.Keys = []plots.SweepKey{people}
+	for _, kind := range s.kinds() {
+		line := plots.SweepLine{Order: kind}
+		for _, size := range s.sizes {
+			e := plots.Estimate{Value: sim.Never, High: sim.Never}
+			if one := ofKind(size, kind); one != nil {
+				if mean := splitMean(one, s.game.Milestone); mean.OK() {
+					e.Value = wholeMillis(mean.Value)
+					if mean.Runs > 1 {
+						e.Low, e.High = wholeMillis(mean.Low), wholeMillis(mean.High)
+					}
+				}
+			}
+			line.Estimates = append(line.Estimates, e)
+		}
+		in.Lines = append(in.Lines, line)
+	}
+	return plots.Sweep(in)
+}

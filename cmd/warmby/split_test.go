@@ -1,0 +1,75 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"strings"
+	"testing"
+)
+
+// What split prints to be pasted is the split that it played: pasted into the
+// file, the order has the same mean to the millisecond.
+func TestTheBestSplitCanBePasted(t *testing.T) {
+	const file = `warmby: 1
+title: "Names that YAML would take for something else"
+people: [{name: Aila}, {name: "no"}, {name: "Caro: the second"}, {name: Dario}]
+loads: {pulk: {pack: [{item: box, takes: 5 min}, {item: tent, takes: 2 min}]}}
+tasks:
+  dig: {work: [30 min, 40 min, 60 min], crew: 1-4}
+  "pitch, quickly": {takes: 20 min, crew: 2, after: [dig], needs: [tent]}
+  boil: {takes: [30 min, 40 min, 60 min], after: ["pitch, quickly"]}
+  wall: {work: [90 min, 120 min, 180 min], crew: 1-4, joinable: false}
+milestones: {hot drink: {when: [boil]}}
+orders:
+  wall first: {sequence: [unpack box, unpack tent, wall, dig, "pitch, quickly", boil]}
+`
+	t.Chdir(t.TempDir())
+	write := func(text string) {
+		if err := os.WriteFile("mine.yaml", []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write(file)
+	line := []string{"warmby", "split", "mine.yaml", "--people", "4", "--runs", "100"}
+	_, rest, found := strings.Cut(answer(t, line...), "to paste under \"orders\"\n")
+	yaml, _, _ := strings.Cut(rest, "\n\n")
+	if !found {
+		t.Fatal("the best split is an order of the file: nothing to paste")
+	}
+	var doc struct {
+		Rows []struct {
+			Milestone string
+			Best      bool
+			Mean      float64 `json:"mean_s"`
+		}
+	}
+	if err := json.Unmarshal([]byte(answer(t, append(line, "--json")...)), &doc); err != nil {
+		t.Fatal(err)
+	}
+	write(file + yaml + "\n")
+	var pasted struct {
+		Orders []struct {
+			Milestones []struct {
+				Name string
+				Mean float64 `json:"mean_s"`
+			}
+		}
+	}
+	out := answer(t, "warmby", "compare", "mine.yaml", "--order", "best split", "--runs", "100", "--json")
+	if err := json.Unmarshal([]byte(out), &pasted); err != nil {
+		t.Fatal(err)
+	}
+	checked := 0
+	for _, row := range doc.Rows {
+		for _, m := range pasted.Orders[0].Milestones {
+			if row.Best && m.Name == row.Milestone {
+				if checked++; m.Mean != row.Mean {
+					t.Errorf("%s: mean %.3f s as pasted, %.3f s as split found it", m.Name, m.Mean, row.Mean)
+				}
+			}
+		}
+	}
+	if checked != 2 {
+		t.Errorf("compared %d milestones, want 2", checked)
+	}
+}
