@@ -31,6 +31,7 @@ func commands(e *environment) []*cobra.Command {
 	return []*cobra.Command{
 		rehearseCommand(e),
 		compareCommand(e),
+		improveCommand(e),
 		batchCommand(e),
 		mergeCommand(e),
 		splitCommand(e),

@@ -6,6 +6,8 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/draw"
@@ -63,20 +65,25 @@ func (s score) less(o score) bool {
 // beat takes.
 type objective []float64
 
-// objectives returns each aim alone and, of several, all together.
+// aside is what the other aims weigh when a search is after one of several.
+const aside = 0.1
+
+// objectives returns the goals of the search: the one aim; or each of several
+// before the others, and all together.
 func (g *game) objectives() (list []objective) {
 	n := len(g.o.Aims)
-	for k := range n {
+	for k := range n + 1 {
 		w := make(objective, n)
-		w[k] = 1 / g.bases[k]
-		list = append(list, w)
-	}
-	if n > 1 {
-		w := make(objective, n)
-		for k := range n {
-			w[k] = 1 / g.bases[k] / float64(n)
+		for a := range w {
+			w[a] = aside / g.bases[a]
+			if a == k || k == n {
+				w[a] = 1 / g.bases[a]
+			}
 		}
 		list = append(list, w)
+	}
+	if n == 1 {
+		return list[:1]
 	}
 	return list
 }
@@ -224,6 +231,36 @@ func (g *game) value(w objective, c *candidate, runs int) (float64, []float64) {
 
 // besides is what the mean of all milestones weighs beside the aims.
 const besides = 0.01
+
+// rough scores a candidate by a handful of runs: too few for a quantile, which
+// is taken from mean and scatter as that of a normal law.
+func (g *game) rough(w objective, c *candidate, runs int) score {
+	s := score{fails: g.fails(c, runs) * float64(sim.Hour)}
+	for k, a := range g.o.Aims {
+		mean, scatter := spread(c.times[a.Milestone][:runs])
+		if a.Statistic != Mean {
+			mean += distuv.UnitNormal.Quantile(float64(a.Statistic)) * scatter
+		}
+		s.aim += w[k] * mean
+	}
+	for m := range c.times {
+		mean, _ := spread(c.times[m][:runs])
+		s.rest += mean
+	}
+	s.aim += besides / g.bases[0] / float64(len(c.times)) * s.rest
+	return s
+}
+
+// spread returns mean and standard deviation.
+func spread(times []sim.Time) (mean, scatter float64) {
+	for _, t := range times {
+		mean += moment(t) / float64(len(times))
+	}
+	for _, t := range times {
+		scatter += (moment(t) - mean) * (moment(t) - mean) / float64(len(times)-1)
+	}
+	return mean, math.Sqrt(scatter)
+}
 
 // fails returns by what share of runs a candidate misses the odds asked for.
 func (g *game) fails(c *candidate, runs int) (short float64) {

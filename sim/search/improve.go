@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"slices"
 
@@ -134,41 +135,28 @@ func (g *game) search(players []*player, before *candidate) []*candidate {
 	goals := g.objectives()
 	own := g.ownOrders(players[0], before)
 	starts := g.starts(own)
-	// Half of the search is for usual values, or all when luck does not count.
-	budget := int64(g.o.Evaluations)
-	if g.o.Runs > 0 {
-		budget /= 2
-	}
-	const islands = 2 // for each goal
-	kept := make([][]*candidate, islands*len(goals))
-	g.each(players, len(kept), func(p *player, k int) {
-		random := rand.New(rand.NewPCG(searchSeed(g.o.Seed), uint64(k)))
-		share := budget / int64(len(kept))
-		from := starts
-		if pl, made := g.serial(k/islands, share/2, random); pl != nil {
-			from, share = append([]*plan{pl}, starts...), share-int64(made)
-		}
-		kept[k] = p.evolve(goals[k/islands], from, share, random)
-	})
+	kept := g.islands(players, goals, starts)
 	var found []*candidate
 	for k, w := range goals {
 		var list []*candidate
-		for i := k * islands; i < (k+1)*islands; i++ {
+		for i := k * islandsEach; i < (k+1)*islandsEach; i++ {
 			list = append(list, kept[i]...)
 		}
-		slices.SortStableFunc(list, byScore)
-		list = append(list[:min(len(list), 60)], own...)
+		list = ranked(list)
+		list = append(list[:min(len(list), max(4, g.o.Evaluations/racing/len(goals)))], own...)
 		if g.o.Runs > 0 {
-			if k == 0 {
-				g.drawLucks(searchRuns)
-			}
 			list = g.race(players, w, list)
-			list = g.climb(players, w, list, max(0, int64(g.o.Evaluations)-g.played.Load())/int64(len(goals)-k),
+			list = g.climb(players, w, list, max(0, int64(g.o.Evaluations)*9/10-g.played.Load())/int64(len(goals)-k),
 				rand.New(rand.NewPCG(searchSeed(g.o.Seed), uint64(1000+k))))
 		}
 		list = list[:min(len(list), 10)]
-		g.each(players, min(len(list), 4), func(p *player, i int) { list[i] = p.simplify(w, list[i]) })
+		if len(g.o.Aims) == 1 { // of a front each is simplified that is on it
+			g.each(players, min(len(list), 4), func(p *player, i int) { list[i] = p.simplify(w, list[i]) })
+		}
 		found = append(found, list...)
+	}
+	if len(g.o.Aims) > 1 {
+		found = g.outlook(players, goals[0], found, kept)
 	}
 	for _, c := range own {
 		if !slices.Contains(found, c) {
@@ -176,6 +164,105 @@ func (g *game) search(players []*player, before *candidate) []*candidate {
 		}
 	}
 	return g.distinct(found)
+}
+
+// islandsEach is how many islands each goal has, on any number of workers.
+const islandsEach = 2
+
+// islandRuns is in how many drawn runs an island tries each plan.
+const islandRuns = 10
+
+// islands searches with usual values and, unless they are all that counts, then
+// in drawn runs.
+func (g *game) islands(players []*player, goals []objective, starts []*plan) [][]*candidate {
+	kept := make([][]*candidate, islandsEach*len(goals))
+	all := int64(g.o.Evaluations / len(kept))
+	usual, drawn := all, int64(0)
+	if g.o.Runs > 0 {
+		g.drawLucks(searchRuns)
+		usual, drawn = all/8, all/2
+	}
+	g.each(players, len(kept), func(p *player, k int) {
+		goal, random := k/islandsEach, rand.New(rand.NewPCG(searchSeed(g.o.Seed), uint64(k)))
+		from, share := starts, usual
+		if pl, made := g.serial(goal, share/2, random); pl != nil {
+			from, share = append([]*plan{pl}, starts...), share-int64(made)
+		}
+		kept[k] = p.evolve(goals[goal], from, 0, share, random)
+		if drawn == 0 {
+			return
+		}
+		from = slices.Clone(from)
+		for _, c := range kept[k][:min(len(kept[k]), islandSize)] {
+			from = append(from, c.plan)
+		}
+		kept[k] = p.evolve(goals[goal], from, islandRuns, drawn, random)
+	})
+	return kept
+}
+
+// racing is how many evaluations of a search there are for each order that
+// goes into the race. Those that are best with usual values are often not so in
+// the drawn runs, so many are let in.
+const racing = 150
+
+// mostOnFront is how many orders of a front are simplified and judged.
+const mostOnFront = 24
+
+// outlook returns orders for several aims: those found of which none is better
+// in all, by the runs of the search, and those of the islands by usual values.
+func (g *game) outlook(players []*player, w objective, found []*candidate, kept [][]*candidate) []*candidate {
+	for _, list := range kept {
+		found = append(found, list...)
+	}
+	found = ranked(found)
+	front := g.front(found, func(c *candidate, a Aim) float64 { return moment(c.milestones[a.Milestone]) })
+	if g.o.Runs > 0 {
+		for _, c := range found {
+			if c.times != nil && len(c.times[0]) == searchRuns {
+				front = append(front, c)
+			}
+		}
+		front = ranked(front)
+		g.each(players, len(front), func(p *player, i int) { p.run(front[i], searchRuns) })
+		front = g.front(front, func(c *candidate, a Aim) float64 {
+			if c.times == nil || len(c.times[0]) < searchRuns {
+				return never // interrupted
+			}
+			return a.Statistic.Of(c.times[a.Milestone])
+		})
+	}
+	front = front[:min(len(front), mostOnFront)]
+	g.each(players, len(front), func(p *player, i int) { front[i] = p.simplify(w, front[i]) })
+	return front
+}
+
+// front returns those candidates than which none fails less in what is asked,
+// and of these those than which none is as good in all aims and better in one.
+func (g *game) front(list []*candidate, value func(c *candidate, a Aim) float64) (out []*candidate) {
+	least := math.Inf(1)
+	for _, c := range list {
+		least = min(least, c.score.fails)
+	}
+	var values [][]float64
+	for _, c := range list {
+		if c.score.fails > least {
+			continue
+		}
+		var v []float64
+		for _, a := range g.o.Aims {
+			v = append(v, value(c, a))
+		}
+		out, values = append(out, c), append(values, v)
+	}
+	n := 0
+	for i, c := range out {
+		if !dominated(values, i) {
+			out[n] = c
+			n++
+		}
+	}
+	return out[:n]
 }
 
 // distinct leaves out candidates that do the same as one before them; the

@@ -135,6 +135,7 @@ func (j *jury) rule(found []*candidate, before int) {
 	}
 	if aims == 1 {
 		best = j.overrule(found, values, influences, best)
+		best = j.kindest(found, values, influences, best)
 	}
 	var family [][]float64 // p values of being behind the best, by aim
 	for k := range aims {
@@ -245,6 +246,28 @@ func (j *jury) overrule(found []*candidate, values [][]float64, influences [][][
 		}
 	}
 	return over
+}
+
+// hardly is how much later, as a share, an order may reach the aim and still be
+// taken for as good.
+const hardly = 0.005
+
+// kindest returns of the orders that are as good in the aim as the best, or
+// hardly behind with no telling whether they are, the one under which all
+// milestones together come soonest with usual values.
+func (j *jury) kindest(found []*candidate, values [][]float64, influences [][][]float64, best int) int {
+	most := values[best][0]
+	if j.r.Runs > 0 {
+		most *= 1 + hardly
+	}
+	kind := best
+	for i := range found {
+		if values[i][0] <= most && found[i].score.rest < found[kind].score.rest && j.shortfall(found, i) <= j.shortfall(found, best) &&
+			j.p(values[i][0], values[best][0], influences[i][0], influences[best][0]) > 1-level {
+			kind = i
+		}
+	}
+	return kind
 }
 
 // holmOthers adjusts the p values of all but one, which gets 1.

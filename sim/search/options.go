@@ -29,7 +29,7 @@ type Options struct {
 	InTime    []InTime
 	ColdLimit bool // nobody may pass the cold limit with usual values
 
-	// Evaluations is how many times the drill is played in search; 0 for
+	// Evaluations is about how many times the drill is played in search; 0 for
 	// DefaultEvaluations. A schedule of a drill in which only lengths, tools
 	// and people count is one too.
 	Evaluations int
@@ -45,7 +45,7 @@ type Options struct {
 }
 
 // DefaultEvaluations is how many times a drill is played unless said otherwise.
-const DefaultEvaluations = 40_000
+const DefaultEvaluations = 60_000
 
 // Result is what a search found.
 type Result struct {
@@ -54,8 +54,10 @@ type Result struct {
 	// Before is the order to beat.
 	Before Found
 	// Orders holds the order found and all that cannot be told from it, the
-	// best first; with several aims, those of which none is better in all. The
-	// order to beat is among them when nothing better was found.
+	// best first; with several aims, those of which none is better in all. Of
+	// orders as good in the aim that one is first under which all milestones
+	// together come soonest. The order to beat is among them when nothing better
+	// was found.
 	Orders []Found
 	// Bound is what no order can beat, by aim: the same statistic of the bounds
 	// of the fresh runs or, with usual values only, of their bound. Milliseconds.

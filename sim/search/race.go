@@ -134,7 +134,7 @@ func (g *game) tryOut(players []*player, w objective, best *candidate, plans []*
 			list = append(list, c)
 		}
 	}
-	for _, runs := range []int{12, 48, searchRuns} {
+	for _, runs := range []int{4, 12, 48, searchRuns} {
 		g.each(players, len(list), func(p *player, k int) {
 			if p.run(list[k], runs); runs == searchRuns {
 				p.keepWarm(list[k])

@@ -1,0 +1,207 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+
+	"warmby/plots"
+	"warmby/scenarios"
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/search"
+)
+
+type improveJSON struct {
+	SchemaVersion int                 `json:"schema_version"`
+	Scenario      string              `json:"scenario"`
+	WhatIf        string              `json:"what_if,omitempty"`
+	Seed          uint64              `json:"seed"`
+	Runs          int                 `json:"runs"` // fresh ones; 0 with usual values only
+	Aim           string              `json:"aim"`  // the first
+	Aims          []string            `json:"aims"`
+	Evaluations   int                 `json:"evaluations"`
+	Interrupted   bool                `json:"interrupted"`
+	Before        improvedOrderJSON   `json:"before"` // the order to beat
+	Orders        []improvedOrderJSON `json:"orders"`
+	Bound         seconds             `json:"bound_s"`  // of the first aim
+	Bounds        []seconds           `json:"bounds_s"` // by aim
+	UsualBound    moments             `json:"usual_bound"`
+	Unmet         []unmetJSON         `json:"unmet"`
+	Warnings      []string            `json:"warnings"`
+	Cautions      []cautionJSON       `json:"cautions"`
+	Repeat        string              `json:"repeat"`
+}
+
+type improvedOrderJSON struct {
+	Name    string          `json:"name"`
+	Known   bool            `json:"known"` // an order of the file
+	Order   json.RawMessage `json:"order"` // as in the file
+	Usual   moments         `json:"usual"`
+	Values  []seconds       `json:"values_s"` // by aim
+	Gain    *gainJSON       `json:"gain"`     // in the first aim, against the order to beat
+	Gains   []*gainJSON     `json:"gains"`    // by aim
+	Behind  []*gainJSON     `json:"behind"`   // against the best, by aim
+	Changes []changeJSON    `json:"changes"`
+}
+
+// gainJSON is a difference; without an interval when there are no runs.
+type gainJSON struct {
+	Mean seconds            `json:"mean_s"`
+	CI   *interval[seconds] `json:"ci95_s"`
+	Told bool               `json:"told"` // more than luck explains
+}
+
+type changeJSON struct {
+	Task   string  `json:"task"`
+	Later  seconds `json:"later_s"`
+	Before string  `json:"now_before,omitempty"`
+	After  string  `json:"now_after,omitempty"`
+}
+
+type unmetJSON struct {
+	Milestone string   `json:"milestone,omitempty"`
+	By        *seconds `json:"by_s,omitempty"`
+	At        *seconds `json:"at_s,omitempty"`
+	Least     *seconds `json:"no_order_before_s,omitempty"`
+	Share     *float64 `json:"share,omitempty"`
+	Person    string   `json:"person,omitempty"` // over the cold limit
+	Peak      *float64 `json:"peak_wh_m2,omitempty"`
+}
+
+// moments are milestones with when they are reached, in file order.
+type moments struct {
+	d  *sim.Drill
+	at []sim.Time
+}
+
+func (m moments) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteByte('{')
+	for i, at := range m.at {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		name, err := json.Marshal(m.d.Milestones[i].Name)
+		if err != nil {
+			return nil, err
+		}
+		value, err := seconds(at).MarshalJSON()
+		if err != nil {
+			return nil, err
+		}
+		b.Write(name)
+		b.WriteByte(':')
+		b.Write(value)
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+// secondsOf writes milliseconds; what is infinite never comes.
+func secondsOf(ms float64) seconds {
+	if math.IsInf(ms, 1) {
+		return seconds(sim.Never)
+	}
+	return seconds(wholeMillis(ms))
+}
+
+// document writes what was found for other programs.
+func (m *improvement) document() improveJSON {
+	r := m.result
+	doc := improveJSON{
+		SchemaVersion: 1, Scenario: m.name, WhatIf: m.flags.whatIf, Seed: m.flags.seed, Runs: r.Runs, Evaluations: r.Evaluations,
+		Interrupted: r.Interrupted, Before: m.orderDocument(r.Before), Orders: []improvedOrderJSON{}, UsualBound: moments{m.d, r.UsualBound},
+		Unmet: []unmetJSON{}, Warnings: append([]string{}, m.warnings()...), Cautions: []cautionJSON{}, Repeat: m.repeat(),
+	}
+	for k, a := range r.Aims {
+		name := m.d.Milestones[a.Milestone].Name
+		if r.Runs > 0 {
+			name += " " + a.Statistic.String()
+		}
+		doc.Aims = append(doc.Aims, name)
+		doc.Bounds = append(doc.Bounds, secondsOf(r.Bound[k]))
+	}
+	doc.Aim, doc.Bound = doc.Aims[0], doc.Bounds[0]
+	for _, f := range r.Orders {
+		doc.Orders = append(doc.Orders, m.orderDocument(f))
+	}
+	for _, u := range r.Unmet {
+		doc.Unmet = append(doc.Unmet, m.unmetDocument(u))
+	}
+	for _, c := range cold.Cautions(m.d, nil) {
+		doc.Cautions = append(doc.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
+	}
+	return doc
+}
+
+func (m *improvement) orderDocument(f search.Found) improvedOrderJSON {
+	o := improvedOrderJSON{Name: f.Order.Name, Known: f.Known != "", Order: scenarios.OrderJSON(m.d, f.Order), Usual: moments{m.d, f.Milestones}, Changes: []changeJSON{}}
+	for k := range m.result.Aims {
+		o.Values = append(o.Values, secondsOf(f.Value[k]))
+		o.Gains = append(o.Gains, m.gainDocument(f.Gain[k]))
+		o.Behind = append(o.Behind, m.gainDocument(f.Behind[k]))
+	}
+	o.Gain = o.Gains[0]
+	for _, c := range m.result.Changes(f) {
+		change := changeJSON{Task: m.d.Tasks[c.Task].Name, Later: seconds(c.Later)}
+		switch {
+		case c.Anchor < 0:
+		case c.After:
+			change.After = m.d.Tasks[c.Anchor].Name
+		default:
+			change.Before = m.d.Tasks[c.Anchor].Name
+		}
+		o.Changes = append(o.Changes, change)
+	}
+	return o
+}
+
+func (m *improvement) gainDocument(g search.Gain) *gainJSON {
+	if g.Why != "" {
+		return nil
+	}
+	out := &gainJSON{Mean: secondsOf(g.Value), Told: g.Told}
+	if m.result.Runs > 0 {
+		out.CI = &interval[seconds]{secondsOf(g.Low), secondsOf(g.High)}
+	}
+	return out
+}
+
+func (m *improvement) unmetDocument(u search.Unmet) unmetJSON {
+	if u.InTime == nil {
+		peak := rounded(u.Peak)
+		return unmetJSON{Person: u.Person, Peak: &peak}
+	}
+	by, at, least := seconds(u.InTime.By), seconds(u.At), seconds(u.Least)
+	out := unmetJSON{Milestone: m.d.Milestones[u.InTime.Milestone].Name, By: &by, At: &at, Least: &least}
+	if m.result.Runs > 0 {
+		share := rounded(u.Share)
+		out.Share = &share
+	}
+	return out
+}
+
+// picture draws the orders by the aims, in minutes.
+func (m *improvement) picture() *plots.Picture {
+	in := plots.FrontInput{Title: m.d.Title, Lead: m.subtitle(), Foot: "Played by: " + m.repeat()}
+	for _, a := range m.result.Aims {
+		in.Aims = append(in.Aims, plots.Aim{Name: m.aimText(a), Unit: "min"})
+	}
+	add := func(name string, f search.Found) {
+		o := plots.FrontOrder{Name: name}
+		for _, v := range f.Value {
+			o.Values = append(o.Values, v/float64(sim.Minute))
+		}
+		in.Orders = append(in.Orders, o)
+	}
+	listed := false
+	for _, f := range m.result.Orders {
+		add(f.Order.Name, f)
+		listed = listed || f.Known != "" && f.Known == m.result.Before.Known
+	}
+	if !listed {
+		add(m.beforeName(), m.result.Before)
+	}
+	return plots.Front(in)
+}

@@ -1,0 +1,391 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"warmby/scenarios"
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/draw"
+	"warmby/sim/search"
+)
+
+// How much of a long list is printed; --json has all.
+const (
+	shownChanges = 12
+	shownOrders  = 6
+)
+
+// text writes what was found for people.
+func (m *improvement) text(width int) string {
+	var b strings.Builder
+	b.WriteString(wrap(m.d.Title, width, "", ""))
+	b.WriteString(wrap(m.subtitle(), width, "", ""))
+	for _, w := range m.warnings() {
+		b.WriteString(wrap("Warning: "+w, width, "", "  "))
+	}
+	section := func(heading, body string) {
+		if body != "" {
+			fmt.Fprintf(&b, "\n%s\n%s", heading, body)
+		}
+	}
+	section("In short", m.shortText(width))
+	if len(m.result.Aims) > 1 {
+		section("None of these is better in all", m.frontText())
+	} else {
+		section("With usual values", m.usualText())
+	}
+	for i, f := range m.shown() {
+		if i == shownOrders {
+			b.WriteString(wrap(fmt.Sprintf("%s more: see --json, or --write.", counted(len(m.shown())-i, "order")), width, "\n", ""))
+			break
+		}
+		m.orderText(section, f, width)
+	}
+	if len(m.result.Aims) == 1 {
+		section("Not told from the best", m.tiedText())
+	}
+	section("How to read it", m.readingText(width))
+	section("Cautions", cautionsText(cold.Cautions(m.d, nil), width))
+	fmt.Fprintf(&b, "\nPlayed by: %s\n", m.repeat())
+	return b.String()
+}
+
+func (m *improvement) orderText(section func(heading, body string), f search.Found, width int) {
+	if f.Known != "" {
+		section(fmt.Sprintf("The order %q of the file", f.Known), "  It stands there as it is.\n")
+		return
+	}
+	section("The order, to paste under orders", scenarios.OrderYAML(m.d, f.Order, f.Order.Name, 2))
+	section("What changes against "+m.beforeName()+", with usual values", m.changesText(f, width))
+}
+
+func (m *improvement) subtitle() string {
+	var aims []string
+	for _, a := range m.result.Aims {
+		aims = append(aims, m.aimText(a))
+	}
+	s := "Aim: " + list(aims)
+	if m.flags.whatIf != "" {
+		s += fmt.Sprintf("; what if: %s", m.flags.whatIf)
+	}
+	s += fmt.Sprintf("; %s drills played in search", grouped(int64(m.result.Evaluations)))
+	if m.result.Runs > 0 {
+		s += fmt.Sprintf(", %s judged on %s fresh runs of seed %d", counted(m.result.Judged, "order"), grouped(int64(m.result.Runs)), m.flags.seed)
+	} else {
+		s += ", usual values only"
+	}
+	return s
+}
+
+// aimText says an aim in words: "hot drink in 8 of 10 evenings".
+func (m *improvement) aimText(a search.Aim) string {
+	name := m.d.Milestones[a.Milestone].Name
+	if m.result.Runs == 0 {
+		return name
+	}
+	return name + " " + statisticText(a.Statistic, occasions(m.d))
+}
+
+func statisticText(s search.Statistic, many string) string {
+	percent := math.Round(100 * float64(s))
+	switch {
+	case s == search.Mean:
+		return "on average"
+	case math.Mod(percent, 10) == 0:
+		return fmt.Sprintf("in %.0f of 10 %s", percent/10, many)
+	}
+	return fmt.Sprintf("in %.0f of 100 %s", percent, many)
+}
+
+func (m *improvement) beforeName() string {
+	if m.result.Before.Known == "" {
+		return "file order"
+	}
+	return m.result.Before.Known
+}
+
+func (m *improvement) warnings() []string {
+	var list []string
+	r := m.result
+	if r.Interrupted {
+		list = append(list, "the search was broken off; this is the best so far")
+	}
+	if m.flags.runs > 0 && !isDrawn(m.d) {
+		list = append(list, "nothing in this scenario is left to luck: usual values are all there is")
+	}
+	if r.Runs > 0 && r.Runs < 100 {
+		list = append(list, fmt.Sprintf("%s only: intervals are wide and rough, ask for 100 or more", counted(r.Runs, "run")))
+	}
+	for _, u := range r.Unmet {
+		list = append(list, m.unmetText(u))
+	}
+	if !m.flags.keepCold {
+		if who := m.overLimit(r.Orders[0]); who != "" {
+			text := fmt.Sprintf("with usual values this order takes %s over the cold limit", who)
+			if also := m.overLimit(r.Before); also != "" && r.Orders[0].Known != r.Before.Known {
+				text += fmt.Sprintf(" (%s takes %s over it)", m.beforeName(), also)
+			}
+			list = append(list, text+"; --keep-cold-limit looks for one in which nobody passes it")
+		}
+	}
+	return list
+}
+
+// overLimit names those who pass the cold limit under an order with usual
+// values, "" for nobody.
+func (m *improvement) overLimit(f search.Found) string {
+	tl, err := playAgain(m.d.Under(f.Order), draw.Usual(m.d))
+	if err != nil {
+		return ""
+	}
+	return coldestOver(cold.Account(tl))
+}
+
+// unmetText says what no order that was found keeps to, and how near it gets.
+func (m *improvement) unmetText(u search.Unmet) string {
+	if u.InTime == nil {
+		return fmt.Sprintf("no order found keeps everybody within the cold limit of %d Wh/m2; under the one that comes nearest %s loses %.0f with usual values", cold.HeatLimit, u.Person, u.Peak)
+	}
+	name := m.d.Milestones[u.InTime.Milestone].Name
+	by := byText(m.d, sim.Milestone{By: u.InTime.By})
+	text := ""
+	switch {
+	case m.result.Runs == 0 && u.Least > u.InTime.By:
+		return fmt.Sprintf("no order at all reaches %q by %s: with usual values none can before %s; the one found does at %s", name, by, sim.Clock(u.Least), sim.Clock(u.At))
+	case m.result.Runs == 0:
+		return fmt.Sprintf("no order was found that reaches %q by %s; the one that comes nearest does at %s", name, by, sim.Clock(u.At))
+	case u.Least > u.InTime.By:
+		text = fmt.Sprintf("; with usual values no order at all can before %s", sim.Clock(u.Least))
+	}
+	return fmt.Sprintf("no order was found that reaches %q by %s in %s; the one that comes nearest does in %.0f of 100, and by %s as often as asked%s",
+		name, by, oftenText(u.InTime.Odds), 100*u.Share, sim.Clock(u.At), text)
+}
+
+func oftenText(share float64) string { return fmt.Sprintf("%.4g of 100 runs", 100*share) }
+
+// shortText says for each aim what is gained, how sure that is, and what no
+// order can beat.
+func (m *improvement) shortText(width int) string {
+	var b strings.Builder
+	best := m.result.Orders[0]
+	for k, a := range m.result.Aims {
+		if len(m.result.Aims) > 1 { // the best of each
+			best = m.result.Orders[0]
+			for _, f := range m.result.Orders {
+				if f.Value[k] < best.Value[k] {
+					best = f
+				}
+			}
+		}
+		b.WriteString(wrap(m.gainText(a, k, best), width, "  ", "    "))
+		b.WriteString(wrap(m.boundText(k, best), width, "    ", "    "))
+	}
+	if n := len(m.result.Orders) - 1; len(m.result.Aims) == 1 && n > 0 {
+		what := fmt.Sprintf("%s cannot be told from it", plural(n, "other order", "other orders"))
+		if m.result.Runs == 0 {
+			what = fmt.Sprintf("%s get there at the same moment", plural(n, "other order", "other orders"))
+		}
+		b.WriteString(wrap(what+".", width, "  ", "    "))
+	}
+	return b.String()
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+func (m *improvement) gainText(a search.Aim, k int, best search.Found) string {
+	before, under := m.result.Before, m.beforeName()
+	name := sentenceCase(m.aimText(a))
+	if len(m.result.Aims) > 1 {
+		name += fmt.Sprintf(" (%s)", best.Order.Name)
+	}
+	switch g := best.Gain[k]; {
+	case g.Why != "" && math.IsInf(best.Value[k], 1):
+		return fmt.Sprintf("%s: never, or too seldom, under every order tried.", name)
+	case g.Why != "":
+		return fmt.Sprintf("%s: %s; never, or too seldom, under %s.", name, m.at(best.Value[k]), under)
+	case best.Known == before.Known && g.Value == 0 && before.Known != "" || g.Value == 0 && best.Known == "" && before.Value[k] == best.Value[k]:
+		return fmt.Sprintf("%s: %s; nothing sooner than %s was found.", name, m.at(best.Value[k]), under)
+	case m.result.Runs == 0:
+		return fmt.Sprintf("%s: %s instead of %s under %s: %s sooner.", name, m.at(best.Value[k]), m.at(before.Value[k]), under, length(g.Value))
+	case !g.Told:
+		return fmt.Sprintf("%s: %s; there is no telling whether that is sooner than under %s: %s on average (%s to %s).", name, m.at(best.Value[k]), under,
+			length(g.Value), length(g.Low), length(g.High))
+	default:
+		return fmt.Sprintf("%s: %s instead of %s under %s: %s sooner (%s to %s).", name, m.at(best.Value[k]), m.at(before.Value[k]), under,
+			length(g.Value), length(g.Low), length(g.High))
+	}
+}
+
+// at writes a moment that is a mean or the like: "45 min 10 s (14:25)".
+func (m *improvement) at(ms float64) string {
+	if math.IsInf(ms, 1) {
+		return "never"
+	}
+	t := wholeMillis(ms)
+	if clock := clockOf(m.d, t); clock != "" {
+		return fmt.Sprintf("%s (%s)", sim.Clock(t), clock)
+	}
+	return sim.Clock(t)
+}
+
+func length(ms float64) string { return sim.Clock(wholeMillis(ms)) }
+
+// boundText says what no order can beat.
+func (m *improvement) boundText(k int, best search.Found) string {
+	bound, value := m.result.Bound[k], best.Value[k]
+	switch {
+	case math.IsInf(bound, 1):
+		return "No order gets there."
+	case math.IsInf(value, 1):
+		return fmt.Sprintf("No order can beat %s.", length(bound))
+	case value <= bound:
+		return fmt.Sprintf("No order can beat %s: this one is the best there is.", length(bound))
+	}
+	return fmt.Sprintf("No order can beat %s; this one is at most %s above.", length(bound), percentAbove(value, bound))
+}
+
+func percentAbove(value, bound float64) string {
+	percent := 100 * (value - bound) / max(bound, 1)
+	if percent < 10 {
+		return fmt.Sprintf("%.1f %%", math.Ceil(10*percent)/10)
+	}
+	return fmt.Sprintf("%.0f %%", math.Ceil(percent))
+}
+
+// usualText is a table of the milestones before and after.
+func (m *improvement) usualText() string {
+	best, before := m.result.Orders[0], m.result.Before
+	rows := [][]string{{"", m.beforeName(), best.Order.Name, "", "no order before"}}
+	for i, ms := range m.d.Milestones {
+		change := ""
+		if was, is := before.Milestones[i], best.Milestones[i]; was != sim.Never && is != sim.Never && was != is {
+			change = sim.Clock(was-is) + " sooner"
+			if is > was {
+				change = sim.Clock(is-was) + " later"
+			}
+		}
+		rows = append(rows, []string{ms.Name, sim.Clock(before.Milestones[i]), sim.Clock(best.Milestones[i]), change, sim.Clock(m.result.UsualBound[i])})
+	}
+	return table("  ", rows, 1, 2, 3, 4)
+}
+
+// frontText is a table of the orders by aims.
+func (m *improvement) frontText() string {
+	head := []string{""}
+	for _, a := range m.result.Aims {
+		head = append(head, m.aimText(a))
+	}
+	rows := [][]string{head}
+	row := func(name string, values []float64) {
+		cells := []string{name}
+		for _, v := range values {
+			cells = append(cells, m.at(v))
+		}
+		rows = append(rows, cells)
+	}
+	listed := false
+	for _, f := range m.result.Orders {
+		row(f.Order.Name, f.Value)
+		listed = listed || f.Known != "" && f.Known == m.result.Before.Known
+	}
+	if !listed {
+		row("before: "+m.beforeName(), m.result.Before.Value)
+	}
+	row("no order before", m.result.Bound)
+	return table("  ", rows)
+}
+
+func (m *improvement) changesText(f search.Found, width int) string {
+	var changes []search.Change
+	for _, c := range m.result.Changes(f) {
+		if !m.d.Tasks[c.Task].Unloads() {
+			changes = append(changes, c)
+		}
+	}
+	slices.SortStableFunc(changes, func(a, b search.Change) int { // those that milestones name first
+		switch {
+		case m.named(a.Task) == m.named(b.Task):
+			return 0
+		case m.named(a.Task):
+			return -1
+		}
+		return 1
+	})
+	var b strings.Builder
+	for i, c := range changes {
+		if i == shownChanges {
+			b.WriteString(wrap(fmt.Sprintf("and %s", plural(len(changes)-i, "more task", "more tasks")), width, "  ", "    "))
+			break
+		}
+		text := m.d.Tasks[c.Task].Name
+		if c.Anchor >= 0 {
+			where := " before "
+			if c.After {
+				where = " after "
+			}
+			text += where + m.d.Tasks[c.Anchor].Name
+		}
+		if c.Later < 0 {
+			text += ": " + sim.Clock(-c.Later) + " sooner"
+		} else {
+			text += ": " + sim.Clock(c.Later) + " later"
+		}
+		b.WriteString(wrap(text, width, "  ", "    "))
+	}
+	return b.String()
+}
+
+// named reports whether a milestone other than the finish names a task.
+func (m *improvement) named(task int) bool {
+	return slices.ContainsFunc(m.d.Milestones[:len(m.d.Milestones)-1], func(ms sim.Milestone) bool { return slices.Contains(ms.When, task) })
+}
+
+// tiedText is a table of the orders that cannot be told from the best.
+func (m *improvement) tiedText() string {
+	orders := m.result.Orders
+	if len(orders) < 2 {
+		return ""
+	}
+	rows := [][]string{{"", m.aimText(m.result.Aims[0]), "behind", "finish, usual"}}
+	for i, f := range orders {
+		if i > shownOrders {
+			rows = append(rows, []string{fmt.Sprintf("and %d more", len(orders)-i)})
+			break
+		}
+		behind := ""
+		if g := f.Behind[0]; i > 0 && g.Why == "" {
+			behind = length(g.Value)
+			if m.result.Runs > 0 {
+				behind += fmt.Sprintf(" (%s to %s)", length(g.Low), length(g.High))
+			}
+		}
+		rows = append(rows, []string{f.Order.Name, m.at(f.Value[0]), behind, sim.Clock(f.Milestones[len(f.Milestones)-1])})
+	}
+	return table("  ", rows)
+}
+
+func (m *improvement) readingText(width int) string {
+	var lines []string
+	if m.result.Runs > 0 {
+		lines = append(lines, fmt.Sprintf("The search had runs of its own; orders are judged on run 0 to %d of seed %d, which compare plays, too. "+
+			"Intervals hold with 95 %%. Orders are told apart when their difference is more than luck explains, with regard to all that were judged (Holm).",
+			m.result.Runs-1, m.flags.seed))
+	}
+	lines = append(lines, "What no order can beat is reckoned, not searched: the longest chain of tasks, and the work for people, skills, tools and stoves, "+
+		"each at its best. The best possible may well be later than that. More --evaluations may find a better order.")
+	lines = append(lines, "All of it is as true as the lengths in the file, and an order is a plan: whoever leads the drill decides.")
+	var b strings.Builder
+	for _, l := range lines {
+		b.WriteString(wrap(l, width, "  ", "  "))
+	}
+	return b.String()
+}
