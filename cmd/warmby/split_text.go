@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -34,7 +35,7 @@ func (s *splitting) text(width int) string {
 		section(fmt.Sprintf("The best split for %s, to paste under \"orders\"", countedPeople(len(s.d.People))), orderYAML("best split", best.Drill, width))
 	}
 	for _, w := range s.worth {
-		section(fmt.Sprintf("Worth at %s under %s: so much sooner (minutes:seconds, 95 %% interval)", what, s.under(w.base)), s.worthText(w.list, width))
+		section(fmt.Sprintf("Worth at %s under %s (minutes:seconds sooner, 95 %% interval)", what, s.under(w.base)), s.worthText(w.list, width))
 	}
 	section("How to read it", s.methodText(width))
 	section("Cautions", cautionsText(cold.Cautions(s.d, nil), width))
@@ -85,11 +86,11 @@ func (s *splitting) warnings() []string {
 		list = append(list, "nothing in this scenario is left to luck: every run is the same, and intervals say nothing")
 	}
 	if s.least != nil {
-		list = append(list, fmt.Sprintf("%s cannot play this drill: %v", countedPeople(s.least.People), s.least.Why))
+		list = append(list, fmt.Sprintf("%s cannot play this drill: %s", countedPeople(s.least.People), firstCause(s.least.Why)))
 	}
 	for _, size := range s.sizes {
 		if size.Best < 0 {
-			list = append(list, fmt.Sprintf("%s cannot play this drill: %v", countedPeople(size.People), size.Why))
+			list = append(list, fmt.Sprintf("%s cannot play this drill: %s", countedPeople(size.People), firstCause(size.Why)))
 		}
 		for _, one := range size.Splits {
 			if one.Stopped > 0 {
@@ -98,6 +99,20 @@ func (s *splitting) warnings() []string {
 		}
 	}
 	return list
+}
+
+// firstCause says the first reason why a drill cannot be played, and how many
+// more there are.
+func firstCause(err error) string {
+	var n *sim.NeverError
+	if !errors.As(err, &n) || len(n.Causes) == 0 {
+		return fmt.Sprint(err)
+	}
+	text := causeLine(n.Causes[0])
+	if more := len(n.Causes) - 1; more > 0 {
+		text += fmt.Sprintf(" (and %d more)", more)
+	}
+	return text
 }
 
 // shortText says what the best split is, what the next person does, and where
@@ -112,6 +127,11 @@ func (s *splitting) shortText(width int) string {
 			if c := s.changeAt(i, kind); c.later() {
 				later = append(later, c.words())
 			}
+		}
+	}
+	for _, under := range s.worth[:1] {
+		if w := most(under.list); w != nil {
+			text += fmt.Sprintf(" Worth most under %s: %s, %s sooner.", s.under(under.base), worthWords(w), meanWords(negated(w.Change.Mean)))
 		}
 	}
 	out := wrap(text, width, "  ", "  ")
@@ -237,9 +257,9 @@ func (s *splitting) worthText(worth []*split.Worth, width int) string {
 		switch mean := w.Change.Mean; {
 		case !mean.OK():
 			rest = append(rest, worthWords(w)+" ("+mean.Why+")")
-		case w.Change.Ahead() < 0:
+		case mean.Runs >= stats.FewRuns && mean.High < 0:
 			told = append(told, []string{worthWords(w), short(-wholeMillis(mean.Value)), shortRange(negated(mean))})
-		case w.Change.Ahead() > 0:
+		case mean.Runs >= stats.FewRuns && mean.Low > 0:
 			told = append(told, []string{worthWords(w), "-" + short(wholeMillis(mean.Value)), shortRange(negated(mean)) + "  LATER"})
 		default:
 			rest = append(rest, worthWords(w))
@@ -251,6 +271,17 @@ func (s *splitting) worthText(worth []*split.Worth, width int) string {
 		out += wrap(text+strings.Join(rest, "; ")+".", width, "  ", "    ")
 	}
 	return out
+}
+
+// most returns what wins most, beyond what luck explains; nil for nothing.
+func most(list []*split.Worth) *split.Worth {
+	var best *split.Worth
+	for _, w := range list {
+		if mean := w.Change.Mean; mean.OK() && mean.Runs >= stats.FewRuns && mean.High < 0 && (best == nil || mean.Value < best.Change.Mean.Value) {
+			best = w
+		}
+	}
+	return best
 }
 
 func worthWords(w *split.Worth) string {
@@ -273,7 +304,7 @@ func worthWords(w *split.Worth) string {
 }
 
 func (s *splitting) methodText(width int) string {
-	text := "A team of fewer is the first of the roster; those beyond it are copies of the last one without skills; a lookout of whom nobody is left is not stood. " +
+	text := "A team of fewer is the first of the roster, so those who must be there stand first; those beyond it are copies of the last one without skills; a lookout of whom nobody is left is not stood. " +
 		"Splits are made from the orders of the file: tasks in the sequence in which they are called with usual values, in chains of one after the other or by milestone, dealt out by the work in them, " +
 		"people by skills and by work, every detail lending its people to all; under common luck losers are dropped early, and single chains and people are moved about the winner. " +
 		"It is a search among simple splits, not a proof: a better order may be found by warmby improve. " +

@@ -52,8 +52,8 @@ func Learns(d *sim.Drill, person, skill int) *sim.Drill {
 
 // OnTop returns a drill in which an item lies on top of its load, the rest of
 // the load under it as it was. Tasks change their indices with the items.
-// Where an order names unloadings of the load, it names them in the new order,
-// in the same places of its sequence.
+// In a sequence its unloading moves to just before the first unloading of its
+// load; all others keep their places.
 func OnTop(d *sim.Drill, item int) *sim.Drill {
 	first := item
 	for first > 0 && d.Items[first-1].Load == d.Items[item].Load {
@@ -97,20 +97,15 @@ func OnTop(d *sim.Drill, item int) *sim.Drill {
 	for i := range out.Milestones {
 		out.Milestones[i].When = moved(out.Milestones[i].When)
 	}
-	// Places of the load in a sequence stay; what stands in them comes off top
-	// first, which is by index, before and after.
 	out.Details = slices.Clone(d.Details)
 	for i := range out.Details {
 		seq := moved(d.Details[i].Sequence)
-		var places, tasks []int
-		for k, t := range seq {
-			if t < len(d.Items) && out.Items[t].Load == d.Items[item].Load {
-				places, tasks = append(places, k), append(tasks, t)
-			}
-		}
-		slices.Sort(tasks)
-		for k, place := range places {
-			seq[place] = tasks[k]
+		at := slices.Index(seq, first) // what is on top has the first index of its load
+		before := slices.IndexFunc(seq, func(t int) bool {
+			return t < len(d.Items) && out.Items[t].Load == d.Items[item].Load
+		})
+		if at >= 0 {
+			seq = slices.Insert(slices.Delete(seq, at, at+1), before, first)
 		}
 		out.Details[i].Sequence = seq
 	}

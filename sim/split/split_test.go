@@ -121,6 +121,24 @@ func TestAnItemOnTopComesOffFirst(t *testing.T) {
 	}
 }
 
+// An order in turn that unloads only when it must does so still: what is on top
+// comes off first, and the rest where it was.
+func TestAnOrderInTurnUnloadsWhatIsOnTop(t *testing.T) {
+	d := camp(2)
+	d = d.Under(sim.Order{Details: []sim.Detail{{Sequence: []int{2, 0, 4, 1, 3, 5}, InTurn: true}}})
+	top := split.OnTop(d, 1)
+	var got []string
+	for _, t := range top.Details[0].Sequence {
+		got = append(got, top.Tasks[t].Name)
+	}
+	if diff := cmp.Diff([]string{"dig", "unpack tent", "unpack box", "fetch", "pitch", "boil"}, got); diff != "" {
+		t.Errorf("sequence:\n%s", diff)
+	}
+	if usual(t, top).Finish() == sim.Never {
+		t.Error("it never finishes")
+	}
+}
+
 // A load packed otherwise is a sound drill still: every rule is kept when it is
 // played, and putting things on top from the bottom up gives the load back.
 func TestPackingOtherwiseKeepsEveryRule(t *testing.T) {
