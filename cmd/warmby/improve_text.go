@@ -215,14 +215,25 @@ func (m *improvement) gainText(a search.Aim, k int, best search.Found) string {
 	case best.Known == before.Known && g.Value == 0 && before.Known != "" || g.Value == 0 && best.Known == "" && before.Value[k] == best.Value[k]:
 		return fmt.Sprintf("%s: %s; nothing sooner than %s was found.", name, m.at(best.Value[k]), under)
 	case m.result.Runs == 0:
-		return fmt.Sprintf("%s: %s instead of %s under %s: %s sooner.", name, m.at(best.Value[k]), m.at(before.Value[k]), under, length(g.Value))
+		return fmt.Sprintf("%s: %s instead of %s under %s: %s.", name, m.at(best.Value[k]), m.at(before.Value[k]), under, sooner(g.Value))
 	case !g.Told:
 		return fmt.Sprintf("%s: %s; there is no telling whether that is sooner than under %s: %s on average (%s to %s).", name, m.at(best.Value[k]), under,
 			length(g.Value), length(g.Low), length(g.High))
+	case g.Value < 0:
+		return fmt.Sprintf("%s: %s instead of %s under %s: %s (%s to %s).", name, m.at(best.Value[k]), m.at(before.Value[k]), under,
+			sooner(g.Value), length(-g.High), length(-g.Low))
 	default:
-		return fmt.Sprintf("%s: %s instead of %s under %s: %s sooner (%s to %s).", name, m.at(best.Value[k]), m.at(before.Value[k]), under,
-			length(g.Value), length(g.Low), length(g.High))
+		return fmt.Sprintf("%s: %s instead of %s under %s: %s (%s to %s).", name, m.at(best.Value[k]), m.at(before.Value[k]), under,
+			sooner(g.Value), length(g.Low), length(g.High))
 	}
+}
+
+// sooner writes a gain: "5 min sooner", "5 min later".
+func sooner(gain float64) string {
+	if gain < 0 {
+		return length(-gain) + " later"
+	}
+	return length(gain) + " sooner"
 }
 
 // at writes a moment that is a mean or the like: "45 min 10 s (14:25)".
@@ -268,10 +279,7 @@ func (m *improvement) usualText() string {
 	for i, ms := range m.d.Milestones {
 		change := ""
 		if was, is := before.Milestones[i], best.Milestones[i]; was != sim.Never && is != sim.Never && was != is {
-			change = sim.Clock(was-is) + " sooner"
-			if is > was {
-				change = sim.Clock(is-was) + " later"
-			}
+			change = sooner(float64(was - is))
 		}
 		rows = append(rows, []string{ms.Name, sim.Clock(before.Milestones[i]), sim.Clock(best.Milestones[i]), change, sim.Clock(m.result.UsualBound[i])})
 	}
@@ -334,12 +342,7 @@ func (m *improvement) changesText(f search.Found, width int) string {
 			}
 			text += where + m.d.Tasks[c.Anchor].Name
 		}
-		if c.Later < 0 {
-			text += ": " + sim.Clock(-c.Later) + " sooner"
-		} else {
-			text += ": " + sim.Clock(c.Later) + " later"
-		}
-		b.WriteString(wrap(text, width, "  ", "    "))
+		b.WriteString(wrap(text+": "+sooner(-float64(c.Later)), width, "  ", "    "))
 	}
 	return b.String()
 }
@@ -382,6 +385,9 @@ func (m *improvement) readingText(width int) string {
 	}
 	lines = append(lines, "What no order can beat is reckoned, not searched: the longest chain of tasks, and the work for people, skills, tools and stoves, "+
 		"each at its best. The best possible may well be later than that. More --evaluations may find a better order.")
+	if len(m.options.InTime) > 0 || m.options.ColdLimit {
+		lines = append(lines, "What no order can beat knows nothing of the limits asked for: what they cost counts as above it.")
+	}
 	lines = append(lines, "All of it is as true as the lengths in the file, and an order is a plan: whoever leads the drill decides.")
 	var b strings.Builder
 	for _, l := range lines {

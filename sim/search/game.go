@@ -262,18 +262,32 @@ func spread(times []sim.Time) (mean, scatter float64) {
 	return mean, math.Sqrt(scatter)
 }
 
-// fails returns by what share of runs a candidate misses the odds asked for.
+// fails returns by what share of some runs a candidate misses the odds asked
+// for.
 func (g *game) fails(c *candidate, runs int) (short float64) {
 	for _, in := range g.o.InTime {
-		met := 0
-		for _, t := range c.times[in.Milestone][:runs] {
-			if t != sim.Never && t <= in.By {
-				met++
-			}
-		}
-		short += max(0, in.Odds-float64(met)/float64(runs))
+		short += in.missed(c.times[in.Milestone][:runs])
 	}
 	return short
+}
+
+// missed returns by what share of runs the odds are missed, and a little for how
+// late it is on average then, as a share of the horizon: of two that are always
+// late the one that is less so is nearer.
+func (in InTime) missed(times []sim.Time) float64 {
+	met, late := 0, 0.0
+	for _, t := range times {
+		if t != sim.Never && t <= in.By {
+			met++
+			continue
+		}
+		late += min(1, (moment(t)-moment(in.By))/float64(sim.Horizon))
+	}
+	n := float64(len(times))
+	if float64(met)/n >= in.Odds {
+		return 0
+	}
+	return in.Odds - float64(met)/n + late/n
 }
 
 // drawLucks draws the luck of the search's runs.

@@ -175,12 +175,35 @@ func (j *jury) rule(found []*candidate, before int) {
 			j.r.Orders = j.r.Orders[1:]
 		}
 		slices.SortStableFunc(j.r.Orders, func(a, b Found) int { return compareFloats(a.Value, b.Value) })
+		j.r.Orders = thinned(j.r.Orders)
 	} else {
 		slices.SortStableFunc(j.r.Orders[1:], func(a, b Found) int { return compareFloats(a.Value, b.Value) })
 	}
 }
 
 func compareFloats(a, b []float64) int { return slices.Compare(a, b) }
+
+// thinned leaves out orders that hardly differ, in all aims, from one before
+// them; of such the scenario's own stays.
+func thinned(list []Found) (out []Found) {
+	for _, f := range list {
+		near := slices.IndexFunc(out, func(o Found) bool {
+			for k := range f.Value {
+				if !(math.Abs(f.Value[k]-o.Value[k]) <= hardly*o.Value[k]) && f.Value[k] != o.Value[k] {
+					return false
+				}
+			}
+			return true
+		})
+		switch {
+		case near < 0:
+			out = append(out, f)
+		case f.Known != "" && out[near].Known == "":
+			out[near] = f
+		}
+	}
+	return out
+}
 
 // dominated reports whether another is no worse in any aim and better in one,
 // or came first with the same.
@@ -214,7 +237,7 @@ func (j *jury) shortfall(found []*candidate, i int) float64 {
 	}
 	short := 0.0
 	for _, in := range j.o.InTime {
-		short += max(0, in.Odds-j.share(i, in))
+		short += in.missed(j.times[i][in.Milestone])
 	}
 	short += found[i].chill
 	return short
