@@ -24,7 +24,7 @@ Usage:
   warmby split [FILE] [flags]
 
 Examples:
-  warmby split --people 5..6 --runs 100 --picture team.svg
+  warmby split harl-plateau --runs 100 --picture team.svg
   warmby split kestrel-fell --people 6 --milestone "hot drink" --runs 100
   warmby split mine.yaml --people 3..4 --runs 100 --json
 `

@@ -5,6 +5,9 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"warmby/scenarios"
+	"warmby/scenarios/library"
 )
 
 // What split prints to be pasted is the split that it played: pasted into the
@@ -71,5 +74,24 @@ orders:
 	}
 	if checked != 2 {
 		t.Errorf("compared %d milestones, want 2", checked)
+	}
+}
+
+// Eight people in up to 3 details are to be split in under 10 s.
+func BenchmarkSplitOfEight(b *testing.B) {
+	data, _ := library.Read("lake-ossamer")
+	scenario, err := scenarios.Read("lake-ossamer", data)
+	if err != nil {
+		b.Fatal(err)
+	}
+	s, err := newSplitting(&source{name: "lake-ossamer", scenario: scenario}, scenario, splitFlags{runs: 500, seed: 1})
+	if err != nil {
+		b.Fatal(err)
+	}
+	s.game.Workers = 1
+	for b.Loop() {
+		if _, err := s.game.Size(b.Context(), 8); err != nil {
+			b.Fatal(err)
+		}
 	}
 }
