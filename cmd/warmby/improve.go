@@ -60,14 +60,14 @@ func improveCommand(e *environment) *cobra.Command {
 		},
 	}
 	flags := cmd.Flags()
-	flags.StringArrayVar(&f.aims, "aim", nil, "what to reach soon: `\"MILESTONE p80\"`; several for orders none better in all; else finish")
+	flags.StringArrayVar(&f.aims, "aim", nil, "what to reach soon: `AIM`, see above; several for a choice; else finish")
 	flags.BoolVar(&f.keepCold, "keep-cold-limit", false, "nobody may pass the cold limit with usual values")
 	flags.StringArrayVar(&f.byDark, "by-dark", nil, "`MILESTONE` that must be reached before dark, with --odds")
 	flags.StringArrayVar(&f.inTime, "in-time", nil, "`MILESTONE` whose own target must be met, with --odds")
 	flags.StringVar(&f.odds, "odds", "90 %", "how often --by-dark and --in-time must be met: `SHARE`")
 	flags.StringVar(&f.whatIf, "what-if", "", "search the scenario as changed by the what-if `NAME` of the file")
 	flags.IntVar(&f.evaluations, "evaluations", search.DefaultEvaluations, "how many drills to play in search: `N`")
-	flags.IntVar(&f.runs, "runs", 2000, "how many fresh runs to judge orders on: `N`; 0 for usual values only")
+	flags.IntVar(&f.runs, "runs", 2000, "judge orders on `N` fresh runs; 0 for usual values only")
 	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
 	flags.IntVar(&f.workers, "workers", 0, "use `N` processors, else all; results do not depend on it")
 	flags.StringVar(&f.write, "write", "", "write the scenario with the order added to it: `FILE`")

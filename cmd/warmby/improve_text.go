@@ -125,7 +125,10 @@ func (m *improvement) warnings() []string {
 	}
 	if !m.flags.keepCold {
 		if who := m.overLimit(r.Orders[0]); who != "" {
-			text := fmt.Sprintf("with usual values this order takes %s over the cold limit", who)
+			text := fmt.Sprintf("with usual values %s takes %s over the cold limit", r.Orders[0].Order.Name, who)
+			if r.Orders[0].Order.Name == "" {
+				text = fmt.Sprintf("with usual values %s passes the cold limit", who)
+			}
 			if also := m.overLimit(r.Before); also != "" && r.Orders[0].Known != r.Before.Known {
 				text += fmt.Sprintf(" (%s takes %s over it)", m.beforeName(), also)
 			}

@@ -217,7 +217,7 @@ func (g *game) outlook(players []*player, w objective, found []*candidate, kept 
 	}
 	found = ranked(found)
 	front := g.front(found, func(c *candidate, a Aim) float64 { return moment(c.milestones[a.Milestone]) })
-	if g.o.Runs > 0 {
+	if g.o.Runs > 0 && g.ctx.Err() == nil {
 		for _, c := range found {
 			if c.times != nil && len(c.times[0]) == searchRuns {
 				front = append(front, c)

@@ -11,7 +11,7 @@ import (
 )
 
 // hurried is on how many runs orders are judged when the search is broken off.
-const hurried = 200
+const hurried = 500
 
 // judge plays what was found on fresh runs and says what can be said of it.
 func (g *game) judge(players []*player, before *candidate, found []*candidate) (*Result, error) {

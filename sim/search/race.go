@@ -48,22 +48,19 @@ func (g *game) rank(w objective, list []*candidate, runs int) []standing {
 }
 
 // race returns those of some candidates that come through all laps, the best
-// first.
+// first. Broken off, it returns the last lap's in their sequence.
 func (g *game) race(players []*player, w objective, list []*candidate) []*candidate {
 	for _, lap := range raceLaps {
 		g.each(players, len(list), func(p *player, k int) { p.run(list[k], lap.runs) })
-		ranked := g.rank(w, list, lap.runs)
-		if len(ranked) == 0 {
-			return nil
+		if g.ctx.Err() != nil {
+			return list
 		}
+		ranked := g.rank(w, list, lap.runs)
 		list = list[:0:0]
 		for _, s := range ranked {
 			if len(list) < lap.keep && !g.behind(s, ranked[0], lap.behind) {
 				list = append(list, s.candidate)
 			}
-		}
-		if g.ctx.Err() != nil {
-			break
 		}
 	}
 	return list
