@@ -206,12 +206,13 @@ func (s *splitting) play(ctx context.Context) error {
 	for n := 1; s.people == nil && n <= own; n++ {
 		asked = append(asked, n)
 	}
+	var smaller *split.Size
 	for _, n := range asked {
-		size, err := s.game.Size(ctx, n)
+		size, err := s.game.Size(ctx, n, smaller)
 		if err != nil {
 			return fmt.Errorf("%s: %w", s.name, err)
 		}
-		if n == own {
+		if smaller = size; n == own {
 			s.own = size
 		}
 		if size.Best < 0 && s.people == nil && len(s.sizes) == 0 && n < own {
@@ -222,7 +223,7 @@ func (s *splitting) play(ctx context.Context) error {
 	}
 	if s.own == nil {
 		var err error
-		if s.own, err = s.game.Size(ctx, own); err != nil {
+		if s.own, err = s.game.Size(ctx, own, nil); err != nil {
 			return fmt.Errorf("%s: %w", s.name, err)
 		}
 	}

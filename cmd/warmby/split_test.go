@@ -90,7 +90,7 @@ func BenchmarkSplitOfEight(b *testing.B) {
 	}
 	s.game.Workers = 1
 	for b.Loop() {
-		if _, err := s.game.Size(b.Context(), 8); err != nil {
+		if _, err := s.game.Size(b.Context(), 8, nil); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -143,7 +143,7 @@ func (s *splitting) shortText(width int) string {
 }
 
 func (c *change) words() string {
-	kind := "the best split"
+	kind := "the best split found"
 	if c.kind != "" {
 		kind = c.kind
 	}
@@ -306,7 +306,7 @@ func worthWords(w *split.Worth) string {
 func (s *splitting) methodText(width int) string {
 	text := "A team of fewer is the first of the roster, so those who must be there stand first; those beyond it are copies of the last one without skills; a lookout of whom nobody is left is not stood. " +
 		"Splits are made from the orders of the file: tasks in the sequence in which they are called with usual values, in chains of one after the other or by milestone, dealt out by the work in them, " +
-		"people by skills and by work, every detail lending its people to all; under common luck losers are dropped early, and single chains and people are moved about the winner. " +
+		"people by skills and by work, every detail lending its people to all; under common luck losers are dropped early, and single chains and people are moved about the winner. A larger team also starts from what the smaller one before it does best. " +
 		"It is a search among simple splits, not a proof: a better order may be found by warmby improve. " +
 		fmt.Sprintf("What is told comes from run 0 to %d of seed %d, on which nothing was chosen. ", s.flags.runs-1, s.flags.seed) +
 		"Intervals hold with 95 %, those of what things are worth under one split all together. A split that was searched for is cut to the people, tools and loads that there are: one thing more may well make it later, and less under an order that is not. One more person has usual pace and no skill but the one named, and joins the detail in which that wins most; one more tool or stove comes with the item that brings its kind."

@@ -161,3 +161,35 @@ func plansOf(bare *sim.Drill, tl *sim.Timeline, details int) []*plan {
 	}
 	return out
 }
+
+// plansFor returns plans made from each of some timelines.
+func plansFor(bare *sim.Drill, priority []*sim.Timeline, details int) []*plan {
+	var out []*plan
+	for _, tl := range priority {
+		out = append(out, plansOf(bare, tl, details)...)
+	}
+	return out
+}
+
+// plansAfter returns the plan of a smaller team with so many details, with the
+// others of this one in any one of them; nil when there is none.
+func plansAfter(bare *sim.Drill, details int, smaller *Size) []*plan {
+	if smaller == nil {
+		return nil
+	}
+	var out []*plan
+	for _, s := range smaller.Splits {
+		if s.plan == nil || s.plan.details != details || len(s.plan.in) > len(bare.People) {
+			continue
+		}
+		for detail := range details {
+			p := *s.plan
+			p.bare, p.in = bare, slices.Clone(s.plan.in)
+			for len(p.in) < len(bare.People) {
+				p.in = append(p.in, detail)
+			}
+			out = append(out, &p)
+		}
+	}
+	return out
+}

@@ -24,6 +24,7 @@ type Game struct {
 type Split struct {
 	Order string // of those that there are; "" for one made here
 	*compare.Played
+	plan *plan // nil for an order that there is
 }
 
 // Size is what a team of one size can do.
@@ -50,8 +51,10 @@ type candidate struct {
 // searchSeed is the seed of the runs on which splits are chosen.
 func (g *Game) searchSeed() uint64 { return g.Seed ^ 0x9e3779b97f4a7c15 }
 
-// Size looks for the best splits of a team of n people.
-func (g *Game) Size(ctx context.Context, n int) (*Size, error) {
+// Size looks for the best splits of a team of n people. When a smaller team has
+// been looked at already, the search also starts from its best splits, with
+// those more in any one of the details; smaller may be nil.
+func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 	out := &Size{People: n, Best: -1}
 	var orders []*candidate
 	var priority []*sim.Timeline
@@ -78,7 +81,8 @@ func (g *Game) Size(ctx context.Context, n int) (*Size, error) {
 	}
 	var winners []*candidate
 	for details := 1; details <= min(n, MostDetails); details++ {
-		best, tried, err := g.search(ctx, Team(g.Bare, n), priority, details)
+		bare := Team(g.Bare, n)
+		best, tried, err := g.search(ctx, plansFor(bare, priority, details), plansAfter(bare, details, smaller))
 		if err != nil {
 			return nil, err
 		}
@@ -110,7 +114,7 @@ func (g *Game) judge(ctx context.Context, out *Size, chosen []*candidate) error 
 		if len(ranked) > 0 && chosen[i] == ranked[0] {
 			out.Best = len(out.Splits)
 		}
-		out.Splits = append(out.Splits, &Split{Order: chosen[i].order, Played: p})
+		out.Splits = append(out.Splits, &Split{Order: chosen[i].order, Played: p, plan: chosen[i].plan})
 	}
 	return nil
 }

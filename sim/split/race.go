@@ -20,25 +20,44 @@ const (
 	mostPass = 8
 )
 
-// search looks for the best split into some details; nil when none of those
-// tried can be played. It also tells how many were tried.
-func (g *Game) search(ctx context.Context, bare *sim.Drill, priority []*sim.Timeline, details int) (*candidate, int, error) {
-	var field []*candidate
-	for _, tl := range priority {
-		for _, p := range plansOf(bare, tl, details) {
-			field = append(field, &candidate{plan: p, drill: p.drill()})
+// search looks for the best plan of several fields, each with a race of its own
+// and moves about its winner; nil when none of those tried can be played. It
+// also tells how many were tried.
+func (g *Game) search(ctx context.Context, fields ...[]*plan) (*candidate, int, error) {
+	var winners []*candidate
+	tried := 0
+	for _, plans := range fields {
+		field := candidatesOf(plans)
+		tried += len(field)
+		for _, s := range stages {
+			ranked, err := g.play(ctx, field, s.runs)
+			if err != nil {
+				return nil, tried, err
+			}
+			field = ranked[:min(len(ranked), s.keep)]
 		}
-	}
-	tried := len(field)
-	for _, s := range stages {
-		ranked, err := g.play(ctx, field, s.runs)
-		if err != nil || len(ranked) == 0 {
+		if len(field) == 0 {
+			continue
+		}
+		best, more, err := g.climb(ctx, field[0])
+		if err != nil {
 			return nil, tried, err
 		}
-		field = ranked[:min(len(ranked), s.keep)]
+		winners, tried = append(winners, best), tried+more
 	}
-	best, more, err := g.climb(ctx, field[0])
-	return best, tried + more, err
+	ranked, err := g.play(ctx, winners, chosenRuns)
+	if err != nil || len(ranked) == 0 {
+		return nil, tried, err
+	}
+	return ranked[0], tried, nil
+}
+
+func candidatesOf(plans []*plan) []*candidate {
+	var list []*candidate
+	for _, p := range plans {
+		list = append(list, &candidate{plan: p, drill: p.drill()})
+	}
+	return list
 }
 
 // play plays candidates on the first runs of the search and ranks them. Those
@@ -90,10 +109,7 @@ func behind(first, c []sim.Time) bool {
 func (g *Game) climb(ctx context.Context, c *candidate) (*candidate, int, error) {
 	tried := 0
 	for range mostPass {
-		field := []*candidate{c}
-		for _, p := range c.plan.neighbours() {
-			field = append(field, &candidate{plan: p, drill: p.drill()})
-		}
+		field := append([]*candidate{c}, candidatesOf(c.plan.neighbours())...)
 		if len(field) == 1 {
 			break
 		}

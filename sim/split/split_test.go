@@ -214,7 +214,7 @@ func TestTheBestSplitIsFound(t *testing.T) {
 			d.People[i].Skills = d.People[i].Skills.With(0)
 		}
 		g := split.Game{Bare: d.Under(sim.Order{}), Orders: []*sim.Drill{d}, Milestone: 0, Seed: 1, Runs: 20, Workers: 2}
-		size, err := g.Size(ctx, c.people)
+		size, err := g.Size(ctx, c.people, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -227,10 +227,38 @@ func TestTheBestSplitIsFound(t *testing.T) {
 	}
 }
 
+// What a smaller team does is a start for a larger one, which so finds no worse
+// split on the runs of the search unless one more person is in the way.
+func TestALargerTeamStartsFromASmaller(t *testing.T) {
+	d := camp(4)
+	for i := range d.People {
+		d.People[i].Skills = d.People[i].Skills.With(0)
+	}
+	g := split.Game{Bare: d.Under(sim.Order{}), Orders: []*sim.Drill{d}, Milestone: 1, Seed: 1, Runs: 20, Workers: 2}
+	var smaller *split.Size
+	for n := 1; n <= 4; n++ {
+		size, err := g.Size(ctx, n, smaller)
+		if err != nil {
+			t.Fatal(err)
+		}
+		alone, err := g.Size(ctx, n, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if size.Tried < alone.Tried || n > 1 && size.Tried == alone.Tried {
+			t.Errorf("%d people: %d splits tried after a smaller team, %d without", n, size.Tried, alone.Tried)
+		}
+		if got, want := size.Splits[size.Best].Times[1][0], alone.Splits[alone.Best].Times[1][0]; got > want {
+			t.Errorf("%d people: finish at %s after a smaller team, %s without", n, sim.Clock(got), sim.Clock(want))
+		}
+		smaller = size
+	}
+}
+
 func TestASizeThatCannotPlaySaysWhy(t *testing.T) {
 	d := camp(3) // only the third may light a stove
 	g := split.Game{Bare: d.Under(sim.Order{}), Orders: []*sim.Drill{d}, Milestone: 0, Seed: 1, Runs: 20, Workers: 1}
-	size, err := g.Size(ctx, 2)
+	size, err := g.Size(ctx, 2, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -244,7 +272,7 @@ func TestSplitsFoundKeepEveryRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := drills.Draw(t)
 		g := split.Game{Bare: d.Under(sim.Order{}), Orders: []*sim.Drill{d}, Milestone: len(d.Milestones) - 1, Seed: 3, Runs: 5, Workers: 1}
-		size, err := g.Size(ctx, len(d.People))
+		size, err := g.Size(ctx, len(d.People), nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -290,7 +318,7 @@ func TestSplitsAreTheSameOnAnyNumberOfWorkers(t *testing.T) {
 		d := camp(3)
 		d.Tasks[2].Amount, d.Tasks[4].Amount = drills.Even(10*60000), drills.Even(10*60000)
 		g := split.Game{Bare: d.Under(sim.Order{}), Orders: []*sim.Drill{d}, Milestone: 1, Seed: 1, Runs: 40, Workers: workers}
-		size, err := g.Size(ctx, 3)
+		size, err := g.Size(ctx, 3, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
