@@ -21,24 +21,71 @@ var rowKeys = []string{"air", "wind", "humidity"}
 //   - "weather.air", "weather.wind" and "weather.humidity": the value in all
 //     rows, of all weather cases; "weather.CASE.air": in all rows of one.
 func (s *Scenario) Vary(key, value string) (*Scenario, error) {
-	if n, err := strconv.Atoi(strings.TrimSpace(value)); key == "people" && err == nil {
-		return s.withPeople(n)
+	root, err := s.varied(s.doc.root, key, value)
+	if err != nil {
+		return nil, err
 	}
-	if path, ok := strings.CutPrefix(key, "weather."); ok && valueOf(s.doc.root, "weather") != nil {
-		return s.withWeather(key, path, value)
-	}
-	return s.With(key, value)
+	return s.rebuilt(root, key)
 }
 
-// withPeople returns the scenario with n people.
-func (s *Scenario) withPeople(n int) (*Scenario, error) {
+// VaryAll is Vary with several keys, one after the other. A value of "" leaves
+// its key as it is.
+func (s *Scenario) VaryAll(keys, values []string) (*Scenario, error) {
+	root, last := s.doc.root, ""
+	var err error
+	for i, key := range keys {
+		if values[i] == "" {
+			continue
+		}
+		if root, err = s.varied(root, key, values[i]); err != nil {
+			return nil, err
+		}
+		last = key
+	}
+	if last == "" {
+		return s, nil
+	}
+	all, err := s.rebuilt(root, last)
+	if err == nil {
+		return all, nil
+	}
+	// Which key is to blame shows when they are set one by one.
+	for i, key := range keys {
+		if values[i] == "" {
+			continue
+		}
+		if s, err = s.Vary(key, values[i]); err != nil {
+			return nil, err
+		}
+	}
+	return s, nil
+}
+
+// varied returns a tree, that of the scenario or one made of it, with a key
+// set. It is not checked.
+func (s *Scenario) varied(root *yaml.Node, key, value string) (*yaml.Node, error) {
+	if n, err := strconv.Atoi(strings.TrimSpace(value)); key == "people" && err == nil {
+		return s.withPeople(root, n)
+	}
+	if path, ok := strings.CutPrefix(key, "weather."); ok && valueOf(root, "weather") != nil {
+		return withWeather(root, key, path, value)
+	}
+	return replaced(root, key, value)
+}
+
+// withPeople returns a tree with n people.
+func (s *Scenario) withPeople(root *yaml.Node, n int) (*yaml.Node, error) {
 	if n < 1 || n > maxPeople {
 		return nil, fmt.Errorf("people: there may be 1 to %d, got %d", maxPeople, n)
 	}
-	root := s.doc.root
 	list := listOf(valueOf(root, "people"))
+	for _, p := range list { // another key may have put anything there
+		if valueOf(p, "name") == nil {
+			return nil, errors.New("people: an entry has no name")
+		}
+	}
 	if n >= len(list) {
-		return s.rebuilt(with(root, keyOf(root, "people"), morePeople(list, n)), "people")
+		return with(root, keyOf(root, "people"), morePeople(list, n)), nil
 	}
 	change := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
 	for _, p := range list[n:] {
@@ -49,7 +96,7 @@ func (s *Scenario) withPeople(n int) (*Scenario, error) {
 	if len(m.list) > 0 {
 		return nil, fmt.Errorf("people: %s", m.list[0].Message)
 	}
-	return s.rebuilt(root, "people")
+	return root, nil
 }
 
 // morePeople returns a roster of n people: the list, and copies of its last
@@ -74,10 +121,9 @@ func morePeople(list []*yaml.Node, n int) *yaml.Node {
 	return roster
 }
 
-// withWeather returns the scenario with a value in all weather rows, or in
-// those of one case, or in what else a path under weather names.
-func (s *Scenario) withWeather(key, path, value string) (*Scenario, error) {
-	root := s.doc.root
+// withWeather returns a tree with a value in all weather rows, or in those of
+// one case, or in what else a path under weather names.
+func withWeather(root *yaml.Node, key, path, value string) (*yaml.Node, error) {
 	weather := valueOf(root, "weather")
 	cases := weather.Kind == yaml.MappingNode && !oneRow(weather)
 	known, one := rowKeys, ""
@@ -94,23 +140,23 @@ func (s *Scenario) withWeather(key, path, value string) (*Scenario, error) {
 		if one == "" && !strings.HasPrefix(path, "[") {
 			return nil, errors.New(strings.TrimSpace(fmt.Sprintf("%s: there is no %q\n  hint: %s", key, key, nameHint(path, known))))
 		}
-		return s.With(key, value)
+		return replaced(root, key, value)
 	}
-	parsed := parse(key, []byte(value))
-	if parsed.root == nil || len(parsed.list) > 0 {
-		return nil, fmt.Errorf("%s: cannot read the value %q", key, clip(value, 60))
+	v, err := parsedValue(key, value)
+	if err != nil {
+		return nil, err
 	}
-	changed := inRows(weather, path, parsed.root)
+	changed := inRows(weather, path, v)
 	if cases {
 		changed = weather
 		for i := 0; i+1 < len(weather.Content); i += 2 {
-			k, v := weather.Content[i], weather.Content[i+1]
-			if rows := valueOf(v, "rows"); rows != nil && (one == "" || one == k.Value) {
-				changed = with(changed, k, with(v, keyOf(v, "rows"), inRows(rows, path, parsed.root)))
+			name, c := weather.Content[i], weather.Content[i+1]
+			if rows := valueOf(c, "rows"); rows != nil && (one == "" || one == name.Value) {
+				changed = with(changed, name, with(c, keyOf(c, "rows"), inRows(rows, path, v)))
 			}
 		}
 	}
-	return s.rebuilt(with(root, keyOf(root, "weather"), changed), key)
+	return with(root, keyOf(root, "weather"), changed), nil
 }
 
 func isRowKey(path string) bool {

@@ -159,3 +159,38 @@ func TestQuantityInItsBaseUnit(t *testing.T) {
 		}
 	}
 }
+
+func TestVaryAllIsVaryOneAfterTheOther(t *testing.T) {
+	s := readGood(t, "evening.yaml")
+	keys, values := []string{"people", "weather.air", "tools.axe", "teamwork"}, []string{"6", "-31 C", "", "1"}
+	all, err := s.VaryAll(keys, values)
+	if err != nil {
+		t.Fatal(err)
+	}
+	one := s
+	for i, key := range keys {
+		if values[i] != "" {
+			if one, err = one.Vary(key, values[i]); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	a, _ := all.Drill("")
+	b, _ := one.Drill("")
+	if len(a.People) != 6 || a.Weather[0].Rows[0].Air != -31 || a.Tasks[4].Teamwork != 1 || a.Tools[0].Count != s.drill.Tools[0].Count {
+		t.Errorf("%d people, %g C, teamwork %g, %d axes", len(a.People), a.Weather[0].Rows[0].Air, a.Tasks[4].Teamwork, a.Tools[0].Count)
+	}
+	for i := range a.People {
+		if a.People[i].Name != b.People[i].Name || a.People[i].Skills != b.People[i].Skills {
+			t.Errorf("person %d: %+v, one after the other %+v", i, a.People[i], b.People[i])
+		}
+	}
+	if _, err := s.VaryAll([]string{"tools.axe", "weather.air", "teamwork"}, []string{"x", "-31 C", "1"}); err == nil || !strings.HasPrefix(err.Error(), "tools.axe: ") {
+		t.Errorf("a bad first value: %v, want it to name tools.axe", err)
+	}
+	for _, people := range []string{"x", "{pace: 1}", "[x]", "[]"} {
+		if _, err := s.VaryAll([]string{"people[1]", "people", "weather", "weather.air"}, []string{people, "3", people, "-5 C"}); err == nil {
+			t.Errorf("people[1]=%s: no error", people)
+		}
+	}
+}

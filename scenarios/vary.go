@@ -17,15 +17,32 @@ import (
 // written as in a file. A key that the file leaves at its default may be
 // given; a name that it does not define may not.
 func (s *Scenario) With(key, value string) (*Scenario, error) {
+	root, err := replaced(s.doc.root, key, value)
+	if err != nil {
+		return nil, err
+	}
+	return s.rebuilt(root, key)
+}
+
+// replaced returns a tree with one value replaced, not checked.
+func replaced(root *yaml.Node, key, value string) (*yaml.Node, error) {
+	v, err := parsedValue(key, value)
+	if err != nil {
+		return nil, err
+	}
+	changed, err := set(root, key, "", v)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", key, err)
+	}
+	return changed, nil
+}
+
+func parsedValue(key, value string) (*yaml.Node, error) {
 	parsed := parse(key, []byte(value))
 	if parsed.root == nil || len(parsed.list) > 0 {
 		return nil, fmt.Errorf("%s: cannot read the value %q", key, clip(value, 60))
 	}
-	root, err := set(s.doc.root, key, "", parsed.root)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", key, err)
-	}
-	return s.rebuilt(root, key)
+	return parsed.root, nil
 }
 
 // rebuilt returns the scenario with another tree, read and checked anew; the

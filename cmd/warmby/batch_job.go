@@ -214,17 +214,9 @@ func (j *batchJob) plan() (*batchPlan, error) {
 
 // drills returns the drills of a point, one for each order.
 func (p *batchPlan) drills(point int) ([]*sim.Drill, error) {
-	s := p.scenario
-	for i, key := range p.job.Keys {
-		value := p.job.Points[point][i]
-		if value == "" {
-			continue // as in the file
-		}
-		varied, err := s.Vary(key, value)
-		if err != nil {
-			return nil, varyError(p.job.varyFlag(), err)
-		}
-		s = varied
+	s, err := p.scenario.VaryAll(p.job.Keys, p.job.Points[point])
+	if err != nil {
+		return nil, varyError(p.job.varyFlag(), err)
 	}
 	var list []*sim.Drill
 	for _, order := range p.job.Orders {
