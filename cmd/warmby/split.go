@@ -202,29 +202,27 @@ func (s *splitting) play(ctx context.Context) error {
 	if err := sim.Possible(s.d); err != nil {
 		return fmt.Errorf("%s: %w", s.name, err)
 	}
-	asked := s.people
-	for n := 1; s.people == nil && n <= own; n++ {
-		asked = append(asked, n)
+	largest := own
+	for _, n := range s.people {
+		largest = max(largest, n)
 	}
-	var smaller *split.Size
-	for _, n := range asked {
-		size, err := s.game.Size(ctx, n, smaller)
-		if err != nil {
+	// Each size starts from the one before it, whichever are asked for, so that a
+	// size has the same answer in every company.
+	var size *split.Size
+	for n := 1; n <= largest; n++ {
+		var err error
+		if size, err = s.game.Size(ctx, n, size); err != nil {
 			return fmt.Errorf("%s: %w", s.name, err)
 		}
-		if smaller = size; n == own {
+		if n == own {
 			s.own = size
 		}
-		if size.Best < 0 && s.people == nil && len(s.sizes) == 0 && n < own {
+		switch {
+		case s.people != nil && !slices.Contains(s.people, n):
+		case s.people == nil && size.Best < 0 && len(s.sizes) == 0 && n < own:
 			s.least = size
-			continue
-		}
-		s.sizes = append(s.sizes, size)
-	}
-	if s.own == nil {
-		var err error
-		if s.own, err = s.game.Size(ctx, own, nil); err != nil {
-			return fmt.Errorf("%s: %w", s.name, err)
+		default:
+			s.sizes = append(s.sizes, size)
 		}
 	}
 	if s.own.Best < 0 {

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 )
@@ -74,6 +76,31 @@ orders:
 	}
 	if checked != 2 {
 		t.Errorf("compared %d milestones, want 2", checked)
+	}
+}
+
+// A size has the same answer whichever others are asked for.
+func TestASizeHasTheSameAnswerInEveryCompany(t *testing.T) {
+	rows := func(people string) map[string]string {
+		var doc struct{ Rows []map[string]any }
+		out := answer(t, "warmby", "split", "harl-plateau", "--people", people, "--runs", "20", "--json")
+		if err := json.Unmarshal([]byte(out), &doc); err != nil {
+			t.Fatal(err)
+		}
+		got := map[string]string{}
+		for _, row := range doc.Rows {
+			if row["people"] == 4.0 {
+				key, _ := json.Marshal([]any{row["details"], row["order"], row["milestone"]})
+				text, _ := json.Marshal(row)
+				got[string(key)] = string(text)
+			}
+		}
+		return got
+	}
+	if alone := rows("4"); len(alone) == 0 {
+		t.Error("no rows for four people")
+	} else if diff := cmp.Diff(alone, rows("3..5")); diff != "" {
+		t.Errorf("four alone, and between three and five:\n%s", diff)
 	}
 }
 
