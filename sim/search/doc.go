@@ -14,7 +14,9 @@
 // # What is promised
 //
 // The same drill, options and seed give the same result on any number of
-// workers. Gains are judged on runs that the search has not seen.
+// workers. Gains are judged on runs that the search has not seen: the order that
+// the search holds for the best is not chosen by them, unless they tell another
+// from it, or it does no better than the one there was.
 //
 // # What is not
 //

@@ -136,6 +136,9 @@ func (j *jury) rule(found []*candidate, before int) {
 	if aims == 1 {
 		best = j.overrule(found, values, influences, best)
 		best = j.kindest(found, values, influences, best)
+		if values[before][0] <= values[best][0] && j.shortfall(found, before) <= j.shortfall(found, best) {
+			best = before // nobody changes an order for one that has done no better
+		}
 	}
 	var family [][]float64 // p values of being behind the best, by aim
 	for k := range aims {

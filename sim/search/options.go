@@ -97,8 +97,8 @@ type Found struct {
 type Gain struct {
 	Value     float64
 	Low, High float64
-	// Told reports whether the difference is more than luck explains: with
-	// regard to all orders judged (Holm), at 95 %.
+	// Told reports whether the difference is more than luck explains, at 95 %:
+	// a gain by itself, being behind with regard to all orders judged (Holm).
 	Told bool
 	Why  string // why there is no difference; "" when there is
 }
