@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"warmby/sim"
@@ -30,8 +31,10 @@ type batchTable interface {
 type results struct {
 	plan    *batchPlan
 	folder  string
-	points  []pointJSON
+	runs    []int64    // by point
+	stops   []string   // warnings of drills that came to a stop
 	rows    []tableRow // for the report on standard output
+	figures *summaryFile
 	files   []resultFile
 	tables  map[string]batchTable
 	names   []string // of the tables, in order
@@ -59,28 +62,55 @@ func writeResults(ctx context.Context, p *batchPlan, folder string, journals []s
 	if err == nil {
 		err = r.readJournals(ctx, journals, workers, progress)
 	}
+	if err == nil && r.course.Left() > 0 {
+		err = &inputError{fmt.Sprintf("%s runs are missing at the end of %s", grouped(r.course.Left()), journals[len(journals)-1]), "go on with it by --resume"}
+	}
+	if err == nil {
+		err = r.endFigures()
+	}
+	if failed := r.closeAll(); err == nil {
+		err = failed
+	}
+	if err == nil {
+		err = r.writeSmallFiles()
+	}
+	return r, err
+}
+
+// endFigures writes what stands in summary.json after the last chunk.
+func (r *results) endFigures() error {
+	if err := r.endPoint(); err != nil {
+		return err
+	}
+	if err := r.figures.end(r.summaryTail()); err != nil {
+		return r.cannotWrite("summary.json", err)
+	}
+	return nil
+}
+
+// closeAll closes tables and summary, and returns the first error.
+func (r *results) closeAll() (err error) {
 	for _, name := range r.names {
 		if failed := r.tables[name].close(); err == nil && failed != nil {
 			err = r.cannotWrite(name, failed)
 		}
 	}
-	if err != nil {
-		return nil, err
+	if r.figures != nil {
+		if failed := r.figures.close(); err == nil && failed != nil {
+			err = r.cannotWrite("summary.json", failed)
+		}
 	}
-	if r.course.Left() > 0 {
-		return nil, &inputError{fmt.Sprintf("%s runs are missing at the end of %s", grouped(r.course.Left()), journals[len(journals)-1]), "go on with it by --resume"}
-	}
-	if err := r.endPoint(); err != nil {
-		return nil, err
-	}
-	return r, r.writeSmallFiles()
+	return err
 }
 
 func (r *results) cannotWrite(name string, err error) error {
 	return fmt.Errorf("cannot write %s: %w", filepath.Join(r.folder, name), reason(err))
 }
 
-func (r *results) openTables() error {
+func (r *results) openTables() (err error) {
+	if r.figures, err = newSummaryFile(r.folder, r.summaryHead()); err != nil {
+		return r.cannotWrite("summary.json", err)
+	}
 	add := func(name string, t batchTable, err error) error {
 		if err != nil {
 			return r.cannotWrite(name, err)
@@ -242,21 +272,12 @@ func (r *results) writeSmallFiles() error {
 	for _, name := range r.names {
 		r.files = append(r.files, resultFile{name: name, rows: r.tables[name].count()})
 	}
-	summary, err := r.summaryJSON()
-	if err != nil {
-		return err
-	}
 	points, rows := r.pointsCSV()
 	small := []outFile{
-		{"points.csv", points}, {"summary.json", summary}, {"methods.txt", []byte(r.methods())}, {"scenario.yaml", []byte(r.plan.job.Scenario)},
+		{"points.csv", points}, {"methods.txt", []byte(r.methods())}, {"scenario.yaml", []byte(r.plan.job.Scenario)},
 	}
-	for _, f := range small {
-		n := int64(0)
-		if f.path == "points.csv" {
-			n = rows
-		}
-		r.files = append(r.files, resultFile{name: f.path, rows: n})
-	}
+	r.files = append(r.files, resultFile{name: "points.csv", rows: rows},
+		resultFile{name: "summary.json"}, resultFile{name: "methods.txt"}, resultFile{name: "scenario.yaml"})
 	for _, f := range small {
 		if err := r.writeSmall(f); err != nil {
 			return err
@@ -339,10 +360,7 @@ func (r *results) text(folder string, width int) string {
 // runsText says how many runs there were: "10,000 runs", or "2,048 to 9,984
 // runs" when the points differ.
 func (r *results) runsText() string {
-	least, most := r.points[0].Runs, r.points[0].Runs
-	for _, p := range r.points {
-		least, most = min(least, p.Runs), max(most, p.Runs)
-	}
+	least, most := slices.Min(r.runs), slices.Max(r.runs)
 	if least == most {
 		if most == 1 {
 			return "1 run"

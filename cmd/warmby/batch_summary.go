@@ -1,8 +1,13 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
+	"encoding/json"
+	"errors"
 	"fmt"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -14,20 +19,83 @@ import (
 	"warmby/sim/stats"
 )
 
-// summaryJSON is summary.json.
-type summaryJSON struct {
-	SchemaVersion int           `json:"schema_version"`
-	Scenario      string        `json:"scenario"`
-	Title         string        `json:"title"`
-	SHA256        string        `json:"scenario_sha256"`
-	Version       string        `json:"version"`
-	Seed          uint64        `json:"seed"`
-	Runs          int           `json:"runs"` // of each order at each point; with precision the most
-	Precision     string        `json:"precision,omitempty"`
-	Points        []pointJSON   `json:"points"`
-	Warnings      []string      `json:"warnings"`
-	Cautions      []cautionJSON `json:"cautions"`
-	Repeat        string        `json:"repeat"`
+// summaryHead, "points" and summaryTail are summary.json. Points are written as
+// they end, so that many of them take no more memory than one.
+type summaryHead struct {
+	SchemaVersion int    `json:"schema_version"`
+	Scenario      string `json:"scenario"`
+	Title         string `json:"title"`
+	SHA256        string `json:"scenario_sha256"`
+	Version       string `json:"version"`
+	Seed          uint64 `json:"seed"`
+	Runs          int    `json:"runs"` // of each order at each point; with precision the most
+	Precision     string `json:"precision,omitempty"`
+}
+
+type summaryTail struct {
+	Warnings []string      `json:"warnings"`
+	Cautions []cautionJSON `json:"cautions"`
+	Repeat   string        `json:"repeat"`
+}
+
+// summaryFile is summary.json while it is written.
+type summaryFile struct {
+	file   *os.File
+	buf    *bufio.Writer
+	points int
+}
+
+func newSummaryFile(folder string, head summaryHead) (*summaryFile, error) {
+	f, err := os.Create(filepath.Join(folder, "summary.json"))
+	if err != nil {
+		return nil, err
+	}
+	s := &summaryFile{file: f, buf: bufio.NewWriterSize(f, 1<<20)}
+	text, err := members(head)
+	if err == nil {
+		_, err = s.buf.WriteString("{\n" + text + ",\n  \"points\": [")
+	}
+	return s, err
+}
+
+// members writes the members of an object without its braces.
+func members(v any) (string, error) {
+	var b bytes.Buffer
+	err := writeJSON(&b, v)
+	return strings.TrimSuffix(strings.TrimPrefix(b.String(), "{\n"), "\n}\n"), err
+}
+
+func (s *summaryFile) add(p pointJSON) error {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("    ", "  ")
+	if err := enc.Encode(p); err != nil {
+		return err
+	}
+	comma := ",\n    "
+	if s.points++; s.points == 1 {
+		comma = "\n    "
+	}
+	s.buf.WriteString(comma)
+	_, err := s.buf.Write(bytes.TrimSuffix(b.Bytes(), []byte("\n")))
+	return err
+}
+
+func (s *summaryFile) end(tail summaryTail) error {
+	text, err := members(tail)
+	if err == nil {
+		_, err = s.buf.WriteString("\n  ],\n" + text + "\n}\n")
+	}
+	return err
+}
+
+func (s *summaryFile) close() error {
+	err := s.buf.Flush()
+	if err == nil {
+		err = s.file.Sync()
+	}
+	return errors.Join(err, s.file.Close())
 }
 
 // pointJSON is one point: what is varied there, and what came of it.
@@ -72,12 +140,22 @@ func (r *results) endPoint() error {
 		}
 		point.Orders = append(point.Orders, o)
 		r.addRows(&s.Orders[i], s.Runs)
+		if o.Stopped != nil {
+			r.stops = append(r.stops, fmt.Sprintf("%s, order %q came to a stop in %d of %d runs, first in run %d (%s); what was not reached by then counts as never",
+				p.pointName(r.point), o.Order, o.Stopped.Runs, s.Runs, o.Stopped.First, o.Stopped.Why))
+		}
 	}
 	for i := range s.Pairs {
 		point.Differences = append(point.Differences, pairDocument(p, &s.Pairs[i])...)
 	}
-	r.points = append(r.points, point)
-	r.summary = nil
+	if p.Until != nil {
+		v := r.course.Verdicts()[r.point]
+		point.Precision = &precisionJSON{v.Narrow, v.Wide, v.Why}
+	}
+	r.runs, r.summary = append(r.runs, s.Runs), nil
+	if err := r.figures.add(point); err != nil {
+		return r.cannotWrite("summary.json", err)
+	}
 	return nil
 }
 
@@ -178,23 +256,21 @@ func (r *results) addRows(o *batch.OrderSummary, runs int64) {
 	}
 }
 
-func (r *results) summaryJSON() ([]byte, error) {
-	p := r.plan
-	doc := summaryJSON{
-		SchemaVersion: 1, Scenario: p.job.Name, Title: p.names.Title, SHA256: p.job.SHA256, Version: p.job.Version,
-		Seed: p.job.Seed, Runs: p.job.Runs, Precision: p.job.Precision, Cautions: []cautionJSON{},
-		Repeat: p.job.command(p.job.fileArg()),
+func (r *results) summaryHead() summaryHead {
+	j := r.plan.job
+	return summaryHead{
+		SchemaVersion: 1, Scenario: j.Name, Title: r.plan.names.Title, SHA256: j.SHA256, Version: j.Version,
+		Seed: j.Seed, Runs: j.Runs, Precision: j.Precision,
 	}
-	for i, v := range r.course.Verdicts() {
-		r.points[i].Precision = &precisionJSON{v.Narrow, v.Wide, v.Why}
+}
+
+func (r *results) summaryTail() summaryTail {
+	j := r.plan.job
+	tail := summaryTail{Warnings: append([]string{}, r.warnings()...), Cautions: []cautionJSON{}, Repeat: j.command(j.fileArg())}
+	for _, c := range cold.Cautions(r.plan.names, nil) {
+		tail.Cautions = append(tail.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
 	}
-	doc.Points, doc.Warnings = r.points, append([]string{}, r.warnings()...)
-	for _, c := range cold.Cautions(p.names, nil) {
-		doc.Cautions = append(doc.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
-	}
-	var b bytes.Buffer
-	err := writeJSON(&b, doc)
-	return b.Bytes(), err
+	return tail
 }
 
 // mostWarnings is how many warnings of one kind are given; the others are
@@ -204,17 +280,8 @@ const mostWarnings = 5
 // warnings says what is to be known before the figures are leaned on.
 func (r *results) warnings() []string {
 	p := r.plan
-	var list, stops, wide []string
-	few := int64(stats.FewRuns)
-	for i := range r.points {
-		few = min(few, r.points[i].Runs)
-		for _, o := range r.points[i].Orders {
-			if o.Stopped != nil {
-				stops = append(stops, fmt.Sprintf("%s, order %q came to a stop in %d of %d runs, first in run %d (%s); what was not reached by then counts as never",
-					p.pointName(i), o.Order, o.Stopped.Runs, r.points[i].Runs, o.Stopped.First, o.Stopped.Why))
-			}
-		}
-	}
+	var list, wide []string
+	few := slices.Min(append([]int64{stats.FewRuns}, r.runs...))
 	for i, v := range r.course.Verdicts() {
 		if !v.Narrow {
 			wide = append(wide, fmt.Sprintf("%s is not as precise as asked (%s): %s", p.pointName(i), p.job.Precision, v.Why))
@@ -226,7 +293,7 @@ func (r *results) warnings() []string {
 	if p.Points == 1 && !isDrawn(p.names) {
 		list = append(list, "nothing in this scenario is left to luck: every run is the same, and intervals say nothing")
 	}
-	for _, kind := range [][]string{stops, wide} {
+	for _, kind := range [][]string{r.stops, wide} {
 		if n := len(kind); n > mostWarnings {
 			kind = append(kind[:mostWarnings:mostWarnings], fmt.Sprintf("%d more of the same kind", n-mostWarnings))
 		}
@@ -251,8 +318,8 @@ func (r *results) pointsCSV() (data []byte, rows int64) {
 		}
 	}
 	table := [][]string{head}
-	for i := range r.points {
-		row := []string{fmt.Sprint(i + 1), fmt.Sprint(r.points[i].Runs)}
+	for i, runs := range r.runs {
+		row := []string{fmt.Sprint(i + 1), fmt.Sprint(runs)}
 		for k := range p.job.Keys {
 			value := p.job.Points[i][k]
 			row = append(row, value)
@@ -263,7 +330,7 @@ func (r *results) pointsCSV() (data []byte, rows int64) {
 		}
 		table = append(table, row)
 	}
-	return csvFile(dialects[p.job.CSV], isNumber, table), int64(len(r.points))
+	return csvFile(dialects[p.job.CSV], isNumber, table), int64(len(r.runs))
 }
 
 // columnUnit returns the unit that all values of a key have in common; same is
