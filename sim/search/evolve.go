@@ -2,6 +2,7 @@ package search
 
 import (
 	"cmp"
+	"context"
 	"math/rand/v2"
 	"slices"
 )
@@ -15,7 +16,8 @@ type evolution struct {
 	p      *plain
 	s      *scheduler
 	random *rand.Rand
-	budget int   // schedules
+	budget int // schedules
+	ctx    context.Context
 	bound  int32 // no schedule is shorter
 
 	people []individual // the population
@@ -42,7 +44,9 @@ func newEvolution(p *plain, bound int32, budget int, random *rand.Rand) *evoluti
 		list: make([]int32, n), turn: make([]int32, n), spare: make([]int32, n), taken: make([]bool, n), best: individual{span: 1 << 30}}
 }
 
-func (e *evolution) done() bool { return e.s.tally >= e.budget || e.best.span <= e.bound }
+func (e *evolution) done() bool {
+	return e.s.tally >= e.budget || e.best.span <= e.bound || e.s.tally%64 == 0 && e.s.tally > 0 && e.ctx.Err() != nil
+}
 
 // run searches from some lists on.
 func (e *evolution) run(seeds [][]int32) individual {

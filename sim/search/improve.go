@@ -182,11 +182,19 @@ func (g *game) islands(players []*player, goals []objective, starts []*plan) [][
 		g.drawLucks(searchRuns)
 		usual, drawn = all/8, all/2
 	}
+	serial := true // still to be tried
+	if pl, made := g.serialAlone(goals, len(starts)); made > 0 {
+		starts, serial = append([]*plan{pl}, starts...), false
+		// What is left is for the other milestones; some is kept for simplifying.
+		usual = max(1, min(int64(g.o.Evaluations-made-20), int64(g.o.Evaluations/20))/int64(len(kept)))
+	}
 	g.each(players, len(kept), func(p *player, k int) {
 		goal, random := k/islandsEach, rand.New(rand.NewPCG(searchSeed(g.o.Seed), uint64(k)))
 		from, share := starts, usual
-		if pl, made := g.serial(goal, share/2, random); pl != nil {
-			from, share = append([]*plan{pl}, starts...), share-int64(made)
+		if serial {
+			if pl, made := g.serial(goal, share/2, random); pl != nil {
+				from, share = append([]*plan{pl}, starts...), share-int64(made)
+			}
 		}
 		kept[k] = p.evolve(goals[goal], from, 0, share, random)
 		if drawn == 0 {
@@ -199,6 +207,20 @@ func (g *game) islands(players []*player, goals []objective, starts []*plan) [][
 		kept[k] = p.evolve(goals[goal], from, islandRuns, drawn, random)
 	})
 	return kept
+}
+
+// serialAlone searches for one aim with usual values, where only lengths, tools
+// and people count: nothing finds more with as many evaluations, so it gets
+// nearly all of them.
+func (g *game) serialAlone(goals []objective, starts int) (*plan, int) {
+	if g.o.Runs > 0 || len(goals) > 1 || len(g.o.InTime) > 0 || g.o.ColdLimit {
+		return nil, 0
+	}
+	left := g.o.Evaluations*19/20 - islandsEach*starts
+	if left < g.o.Evaluations/2 {
+		return nil, 0
+	}
+	return g.serial(0, int64(left), rand.New(rand.NewPCG(searchSeed(g.o.Seed), 999)))
 }
 
 // racing is how many evaluations of a search there are for each order that
@@ -302,8 +324,7 @@ func (g *game) serial(goal int, schedules int64, random *rand.Rand) (*plan, int)
 	if goal >= len(g.o.Aims) {
 		return nil, 0
 	}
-	b := NewBounds(g.d)
-	list, made := inTurnList(g.d, b, g.usual, g.o.Aims[goal].Milestone, int(schedules), random)
+	list, made := inTurnList(g.ctx, g.d, NewBounds(g.d), g.usual, g.o.Aims[goal].Milestone, int(schedules), random)
 	g.played.Add(int64(made))
 	if list == nil {
 		return nil, 0

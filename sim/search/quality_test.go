@@ -7,13 +7,11 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/draw"
-	"warmby/sim/fast"
 )
 
-// searched searches problems for the soonest finish and plays what it finds
-// with the engine, under the rule "in turn". It returns how far above the best
-// known they come out, in percent. None may beat a proved optimum, or what is
-// found differ from what is played.
+// searched searches problems for the soonest finish and returns how far above
+// the best known they come out, in percent, as the engine plays the orders found.
+// None may beat a proved optimum.
 func searched(t *testing.T, list []project, schedules int) (mean, worst float64, optimal int) {
 	above := make([]float64, len(list))
 	var wait sync.WaitGroup
@@ -21,24 +19,22 @@ func searched(t *testing.T, list []project, schedules int) (mean, worst float64,
 		wait.Go(func() {
 			for i := k; i < len(list); i += 2 {
 				p := list[i]
-				sequence, made := inTurnList(p.d, NewBounds(p.d), draw.Usual(p.d), 0, schedules, rand.New(rand.NewPCG(1, 2)))
-				if made > schedules+3 {
-					t.Errorf("%s: %d schedules made, %d allowed", p.name, made, schedules)
-				}
-				program, err := fast.Compile(p.d.Under(sim.Order{Details: []sim.Detail{{Sequence: sequence, InTurn: true}}}))
+				r, err := Improve(ctx, p.d, Options{Evaluations: schedules, Seed: 1, Workers: 1})
 				if err != nil {
-					t.Error(err)
-					continue
-				}
-				var r fast.Result
-				if err := program.Worker().Usual(&r); err != nil {
 					t.Errorf("%s: %v", p.name, err)
 					continue
 				}
-				if p.proved && r.Milestones[0] < p.best {
-					t.Errorf("%s: finish %s, the optimum is %s", p.name, sim.Clock(r.Milestones[0]), sim.Clock(p.best))
+				if r.Evaluations > schedules {
+					t.Errorf("%s: %d evaluations, %d allowed", p.name, r.Evaluations, schedules)
 				}
-				above[i] = 100 * float64(r.Milestones[0]-p.best) / float64(p.best)
+				got := r.Orders[0].Milestones[0]
+				if got < r.UsualBound[0] {
+					t.Errorf("%s: finish %s, the bound is %s", p.name, sim.Clock(got), sim.Clock(r.UsualBound[0]))
+				}
+				if p.proved && got < p.best {
+					t.Errorf("%s: finish %s, the optimum is %s", p.name, sim.Clock(got), sim.Clock(p.best))
+				}
+				above[i] = 100 * float64(got-p.best) / float64(p.best)
 			}
 		})
 	}
@@ -134,7 +130,7 @@ func BenchmarkFiveThousandSchedules(b *testing.B) {
 		}
 		bounds, luck := NewBounds(p.d), draw.Usual(p.d)
 		for b.Loop() {
-			if _, made := inTurnList(p.d, bounds, luck, 0, 5_000, rand.New(rand.NewPCG(1, 2))); made < 5_000 {
+			if _, made := inTurnList(ctx, p.d, bounds, luck, 0, 5_000, rand.New(rand.NewPCG(1, 2))); made < 5_000 {
 				b.Fatalf("%d schedules made", made)
 			}
 		}

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"context"
 	"math/rand/v2"
 
 	"warmby/sim"
@@ -16,7 +17,7 @@ import (
 // at work or done here. So no waiting on purpose is lost, which a detail that
 // overtakes cannot do. Where people with skills are called it may be lost, for
 // crews are picked by the rule of the scenario: such lists are judged as played.
-func inTurnList(d *sim.Drill, b *Bounds, luck *sim.Luck, milestone, schedules int, random *rand.Rand) (list []int, made int) {
+func inTurnList(ctx context.Context, d *sim.Drill, b *Bounds, luck *sim.Luck, milestone, schedules int, random *rand.Rand) (list []int, made int) {
 	need := &b.aims[milestone]
 	bound := b.Of(luck, nil)[milestone]
 	p := newPlain(d, luck, need.begun)
@@ -24,6 +25,7 @@ func inTurnList(d *sim.Drill, b *Bounds, luck *sim.Luck, milestone, schedules in
 		return nil, 0
 	}
 	e := newEvolution(p, int32((bound+p.unit-1)/p.unit), schedules, random)
+	e.ctx = ctx
 	job := make([]int32, len(d.Tasks))
 	for j, i := range p.task {
 		job[i] = int32(j)
