@@ -308,7 +308,7 @@ func (b *batchRun) finishedBefore() error {
 
 // repeat returns the command that goes on with the batch.
 func (b *batchRun) repeat() string {
-	command := b.job.command(b.arg)
+	command := b.job.here().command(b.arg)
 	if !b.plan.Shard.Whole() {
 		command += " --shard " + b.plan.Shard.String()
 	}

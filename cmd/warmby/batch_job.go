@@ -37,6 +37,18 @@ type batchJob struct {
 	Tasks     bool       `json:"tasks"`
 	Format    string     `json:"format"`
 	CSV       string     `json:"csv"`
+
+	designPath string // as it was given here
+}
+
+// here returns the job for command lines that are to work on this machine, as
+// against those in results, which are the same everywhere.
+func (j *batchJob) here() *batchJob {
+	c := *j
+	if c.designPath != "" {
+		c.Design = c.designPath
+	}
+	return &c
 }
 
 func newBatchJob(src *source, f batchFlags) (*batchJob, error) {
@@ -60,7 +72,7 @@ func newBatchJob(src *source, f batchFlags) (*batchJob, error) {
 		j.How = f.how
 	}
 	if f.design != "" {
-		j.Design = filepath.Base(f.design)
+		j.Design, j.designPath = filepath.Base(f.design), f.design
 	}
 	if j.Keys, j.Points, err = f.points(); err != nil {
 		return nil, err

@@ -77,7 +77,7 @@ merge)
 	warmby merge "$out-shards" --out "$out"
 	;;
 esac
-`, title(job), f.shards, note, shellWord(out), job.command(arg))
+`, title(job), f.shards, note, shellWord(out), job.here().command(arg))
 }
 
 func title(job *batchJob) string { return strings.Join(strings.Fields(job.Name), " ") }
@@ -85,13 +85,21 @@ func title(job *batchJob) string { return strings.Join(strings.Fields(job.Name),
 // kubernetesJob is a manifest with an indexed job, and the merge as a second
 // one.
 func kubernetesJob(job *batchJob, arg string, f batchFlags) string {
-	file := arg
-	mount := ""
+	file, mounted := arg, ""
 	if job.fileArg() != job.Name { // not a shipped scenario
 		file = "/scenario/" + job.fileArg()
-		mount = fmt.Sprintf("# The scenario comes from a ConfigMap. Make it with:\n#   kubectl create configmap warmby-scenario --from-file=%s=%s\n", job.fileArg(), shellWord(arg))
+		mounted += fmt.Sprintf(" --from-file=%s=%s", shellWord(job.fileArg()), shellWord(arg))
 	}
-	args := append([]string{"batch"}, job.words(file)...)
+	inside := *job
+	if job.Design != "" {
+		inside.Design = "/scenario/" + job.Design
+		mounted += fmt.Sprintf(" --from-file=%s=%s", shellWord(job.Design), shellWord(job.designPath))
+	}
+	mount := ""
+	if mounted != "" {
+		mount = "# The scenario or its design comes from a ConfigMap. Make it with:\n#   kubectl create configmap warmby-scenario" + mounted + "\n"
+	}
+	args := append([]string{"batch"}, inside.words(file)...)
 	args = append(args, "--shards", fmt.Sprint(f.shards), "--workers", "1", "--resume", "--out", "/results/shards/$(JOB_COMPLETION_INDEX)")
 	var volumes, mounts string
 	if mount != "" {
