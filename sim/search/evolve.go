@@ -20,9 +20,9 @@ type evolution struct {
 	ctx    context.Context
 	bound  int32 // no schedule is shorter
 
-	people []individual // the population
-	best   individual
-	seen   map[uint64]bool
+	population []individual
+	best       individual
+	seen       map[uint64]bool
 
 	list, turn, spare []int32
 	taken             []bool
@@ -76,14 +76,14 @@ func (e *evolution) run(seeds [][]int32) individual {
 
 // restart begins a new population.
 func (e *evolution) restart() {
-	e.people = e.people[:0]
+	e.population = e.population[:0]
 	clear(e.seen)
 }
 
 // populate fills the population up with random lists, those first that have
 // long tails behind them.
 func (e *evolution) populate() {
-	for tries := 0; len(e.people) < populationSize && !e.done() && tries < 4*populationSize; tries++ {
+	for tries := 0; len(e.population) < populationSize && !e.done() && tries < 4*populationSize; tries++ {
 		e.sample()
 		e.admit(e.decode(true))
 	}
@@ -147,23 +147,23 @@ func (e *evolution) admit(in individual) bool {
 	if e.seen[h] {
 		return false
 	}
-	if len(e.people) < populationSize {
+	if len(e.population) < populationSize {
 		e.seen[h] = true
-		e.people = append(e.people, in)
+		e.population = append(e.population, in)
 		return true
 	}
 	worst := 0
-	for k := range e.people {
-		if e.people[k].span >= e.people[worst].span {
+	for k := range e.population {
+		if e.population[k].span >= e.population[worst].span {
 			worst = k
 		}
 	}
-	if in.span > e.people[worst].span {
+	if in.span > e.population[worst].span {
 		return false
 	}
 	e.seen[h] = true
-	better := in.span < e.people[worst].span
-	e.people[worst] = in
+	better := in.span < e.population[worst].span
+	e.population[worst] = in
 	return better
 }
 
@@ -183,10 +183,10 @@ func (e *evolution) breed() bool {
 	forward := e.p.mirror == nil || e.random.IntN(2) == 0
 	p := e.p
 	if forward {
-		e.cross(e.people[mother].forward, e.people[father].forward)
+		e.cross(e.population[mother].forward, e.population[father].forward)
 	} else {
 		p = e.p.mirror
-		e.cross(e.people[mother].backward, e.people[father].backward)
+		e.cross(e.population[mother].backward, e.population[father].backward)
 	}
 	e.mutate(p)
 	return e.admit(e.decode(forward))
@@ -194,8 +194,8 @@ func (e *evolution) breed() bool {
 
 // choose is a tournament of two.
 func (e *evolution) choose() int {
-	a, b := e.random.IntN(len(e.people)), e.random.IntN(len(e.people))
-	if cmp.Less(e.people[b].span, e.people[a].span) {
+	a, b := e.random.IntN(len(e.population)), e.random.IntN(len(e.population))
+	if cmp.Less(e.population[b].span, e.population[a].span) {
 		return b
 	}
 	return a
@@ -238,7 +238,7 @@ func (e *evolution) cross(mother, father []int32) {
 func (e *evolution) mutate(p *plain) {
 	n := len(e.list)
 	for k := range n {
-		if e.random.IntN(100) >= mutationPercent {
+		if e.random.IntN(100) >= mutated {
 			continue
 		}
 		j := e.list[k]
@@ -259,8 +259,10 @@ func (e *evolution) mutate(p *plain) {
 	}
 }
 
-var mutationPercent = 5
+// mutated is how many jobs of a hundred a mutation moves.
+const mutated = 5
 
+// linked reports whether one job comes straight after another.
 func linked(p *plain, a, b int32) bool {
 	for _, l := range p.before[b] {
 		if l.job == a {

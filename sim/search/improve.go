@@ -186,7 +186,7 @@ func (g *game) islands(players []*player, goals []objective, starts []*plan) [][
 	if pl, made := g.serialAlone(goals, len(starts)); made > 0 {
 		starts, serial = append([]*plan{pl}, starts...), false
 		// What is left is for the other milestones; some is kept for simplifying.
-		usual = max(1, min(int64(g.o.Evaluations-made-20), int64(g.o.Evaluations/20))/int64(len(kept)))
+		usual = int64(max(1, min(g.o.Evaluations-made-20, max(1000, g.o.Evaluations/20))/len(kept)))
 	}
 	g.each(players, len(kept), func(p *player, k int) {
 		goal, random := k/islandsEach, rand.New(rand.NewPCG(searchSeed(g.o.Seed), uint64(k)))

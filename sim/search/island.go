@@ -16,14 +16,14 @@ import (
 // nothing of each other, so that each may have a goroutine of its own.
 type island struct {
 	*player
-	w      objective
-	m      *mover
-	random *rand.Rand
-	runs   int   // 0 for usual values
-	budget int64 // drills it may play
-	people []*candidate
-	seen   map[uint64]bool
-	best   *candidate
+	w          objective
+	m          *mover
+	random     *rand.Rand
+	runs       int   // 0 for usual values
+	budget     int64 // drills it may play
+	population []*candidate
+	seen       map[uint64]bool
+	best       *candidate
 }
 
 const (
@@ -40,10 +40,10 @@ func (p *player) evolve(w objective, starts []*plan, runs int, budget int64, ran
 	for _, s := range starts {
 		is.admit(s)
 	}
-	if len(is.people) == 0 {
+	if len(is.population) == 0 {
 		return nil // nothing that can be played to begin with
 	}
-	kept := slices.Clone(is.people)
+	kept := slices.Clone(is.population)
 	for is.goesOn() {
 		is.fill(starts)
 		for stale := 0; is.goesOn() && stale < patience; stale++ {
@@ -51,8 +51,8 @@ func (p *player) evolve(w objective, starts []*plan, runs int, budget int64, ran
 				stale = 0
 			}
 		}
-		kept = append(kept, is.people...)
-		is.people = []*candidate{is.best}
+		kept = append(kept, is.population...)
+		is.population = []*candidate{is.best}
 	}
 	return ranked(kept)
 }
@@ -78,7 +78,7 @@ func (is *island) goesOn() bool { return is.budget > 0 && is.ctx.Err() == nil }
 
 // fill adds changed copies of the starts.
 func (is *island) fill(starts []*plan) {
-	for tries := 0; len(is.people) < islandSize && tries < 4*islandSize && is.goesOn(); tries++ {
+	for tries := 0; len(is.population) < islandSize && tries < 4*islandSize && is.goesOn(); tries++ {
 		p := starts[tries%len(starts)].clone()
 		for range 1 + is.random.IntN(6) {
 			is.m.change(p)
@@ -102,7 +102,7 @@ func (is *island) child() *plan {
 
 // choose is a tournament of two.
 func (is *island) choose() *candidate {
-	a, b := is.people[is.random.IntN(len(is.people))], is.people[is.random.IntN(len(is.people))]
+	a, b := is.population[is.random.IntN(len(is.population))], is.population[is.random.IntN(len(is.population))]
 	if b.score.less(a.score) {
 		return b
 	}
@@ -127,18 +127,18 @@ func (is *island) admit(pl *plan) bool {
 		is.run(c, is.runs)
 		c.score = is.rough(is.w, c, is.runs)
 	}
-	full, worst := len(is.people) >= islandSize, 0
-	for k := range is.people {
-		if is.people[worst].score.less(is.people[k].score) {
+	full, worst := len(is.population) >= islandSize, 0
+	for k := range is.population {
+		if is.population[worst].score.less(is.population[k].score) {
 			worst = k
 		}
 	}
-	if full && !c.score.less(is.people[worst].score) {
+	if full && !c.score.less(is.population[worst].score) {
 		return false
 	}
 	if is.o.ColdLimit {
 		is.budget--
-		if is.keepWarm(c); full && !c.score.less(is.people[worst].score) {
+		if is.keepWarm(c); full && !c.score.less(is.population[worst].score) {
 			return false
 		}
 	}
@@ -147,10 +147,10 @@ func (is *island) admit(pl *plan) bool {
 		is.best = c
 	}
 	if !full {
-		is.people = append(is.people, c)
+		is.population = append(is.population, c)
 		return true
 	}
-	is.people[worst] = c
+	is.population[worst] = c
 	return true
 }
 

@@ -191,6 +191,11 @@ func (p *plain) takeNeeds(d *sim.Drill) bool {
 		if !p.skilled {
 			ask(len(d.Tools), low)
 		}
+		for k := range p.words {
+			if (p.there[k]-p.need[j*p.words+k])&laneTop != laneTop {
+				return false // never enough: others say so better
+			}
+		}
 	}
 	return !p.skilled || p.takeSkills(d)
 }
