@@ -44,6 +44,9 @@ func (o *outFolder) journalPath() string { return filepath.Join(o.part, journalN
 // open makes the folder to work in. With resume, done reports that there is
 // nothing to go on with since the folder has got its own name already.
 func (o *outFolder) open(resume, force bool) (done bool, err error) {
+	if base := filepath.Base(o.path); base == "." || base == ".." || base == string(filepath.Separator) {
+		return false, &usageError{fmt.Sprintf("--out %s: expected the name of a folder to make", o.path), "such as --out results"}
+	}
 	begun, err := isFolder(o.part)
 	if err != nil {
 		return false, err

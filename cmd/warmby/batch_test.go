@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -414,4 +415,35 @@ func TestGrouped(t *testing.T) {
 			t.Errorf("grouped(%d) = %q, want %q", n, got, want)
 		}
 	}
+}
+
+// The program itself, killed the hard way while it plays.
+func TestAKilledBatchGoesOnToTheSameFiles(t *testing.T) {
+	t.Chdir(t.TempDir())
+	line := []string{"batch", "--runs", "30000", "--order", "two details"}
+	answer(t, append([]string{"warmby"}, append(line, "--out", "whole")...)...)
+	cmd := exec.Command("warmby", append(line, "--out", "out")...)
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	for range 60_000 {
+		if info, err := os.Stat(filepath.Join("out.part", "journal")); err == nil && info.Size() > 100_000 {
+			break
+		}
+		time.Sleep(time.Millisecond)
+	}
+	if err := cmd.Process.Kill(); err != nil {
+		t.Fatal(err)
+	}
+	if err := cmd.Wait(); err == nil {
+		t.Fatal("it was done before it was killed: give it more runs")
+	}
+	var stdout, stderr bytes.Buffer
+	if code := run(append(line, "--out", "out", "--resume"), strings.NewReader(""), &stdout, &stderr); code != exitDone {
+		t.Fatalf("exit code %d: %s", code, &stderr)
+	}
+	if !strings.Contains(stderr.String(), "going on after") {
+		t.Errorf("it began anew: %s", &stderr)
+	}
+	same(t, folder(t, "whole"), folder(t, "out"), "killed and gone on with")
 }

@@ -99,6 +99,7 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 		return err
 	}
 	e.tidies.Store(true)
+	out.clear() // what a killed merge may have left
 	var journals []string
 	for _, s := range shards {
 		journals = append(journals, s.journal())
