@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"warmby/sim"
+	"warmby/sim/batch"
 )
 
 // datapackage.json follows the Data Package form (a JSON file that names the
@@ -200,7 +201,7 @@ func (r *results) methods() string {
 		j.Seed, map[bool]string{true: " and points", false: ""}[p.Points > 1])
 	b.WriteString("Times are whole milliseconds since arrival. ")
 	if j.Precision != "" {
-		fmt.Fprintf(&b, "At each point runs were added in stages, of %d runs at first and %d at most, until the 95 %% interval asked for (%s) was as narrow under every order; looking more than once makes such an interval hold a little less often than 95 %%. ", min(2048, j.Runs), j.Runs, j.Precision)
+		fmt.Fprintf(&b, "At each point runs were added in stages, of %d runs at first and %d at most, until the 95 %% interval asked for (%s) was as narrow under every order; looking more than once makes such an interval hold a little less often than 95 %%. ", min(batch.FirstStage, j.Runs), j.Runs, j.Precision)
 	}
 	b.WriteString("We give means with Student's t intervals, quantiles (of times to the whole second) with order-statistic intervals, and shares with Wilson's intervals, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders are paired by run. All intervals are two-sided with 95 % and not adjusted for their number. A milestone that a run never reaches counts as infinitely late in quantiles and shares; where that happens no mean is given. ")
 	b.WriteString("Intervals tell the uncertainty of the simulation only, and not that of its inputs. The simulation plans and trains; it is not safety or medical advice.\n")
