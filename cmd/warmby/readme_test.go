@@ -51,6 +51,18 @@ func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 	}
 }
 
+// The lines of compare that README.md quotes are lines that it prints.
+func TestReadmeQuotesWhatIsPrinted(t *testing.T) {
+	_, rest, ok := strings.Cut(text(t, readme), "The first of them begins like this:\n\n```\n")
+	if !ok {
+		t.Fatal("README.md quotes no lines of compare")
+	}
+	quoted, _, _ := strings.Cut(rest, readmeShut)
+	if printed := answer(t, "warmby", "compare", "--runs", "500"); quoted == "" || !strings.Contains(printed, quoted) {
+		t.Errorf("README.md quotes what warmby compare --runs 500 does not print; it begins:\n%.600s", printed)
+	}
+}
+
 // The picture in README.md is the one that the command draws. Other processors
 // may round otherwise, which no eye sees.
 func TestReadmePictureIsWhatIsDrawn(t *testing.T) {
