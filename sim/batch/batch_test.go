@@ -262,6 +262,16 @@ func TestACourseRefusesAChunkThatIsNotTheNext(t *testing.T) {
 	}
 }
 
+func TestUntilRefusesAChunkOfAnotherShape(t *testing.T) {
+	p := plan()
+	p.Until = &batch.Until{What: batch.Mean, Wide: sim.Minute}
+	for _, orders := range [][]batch.OrderRuns{nil, {{}, {}}, {{Milestones: make([]sim.Time, 512)}}} {
+		if err := p.Course().Add(&batch.Chunk{Span: batch.Span{To: 256}, Orders: orders}); err == nil {
+			t.Errorf("%d orders: no error", len(orders))
+		}
+	}
+}
+
 func TestDoneAndLeftAddUp(t *testing.T) {
 	for _, shard := range []batch.Shard{{}, {Index: 1, Of: 3}, {Index: 3, Of: 3}, {Index: 2, Of: 7}} {
 		p := plan()

@@ -134,6 +134,9 @@ func (c *Course) look(chunk *Chunk) error {
 		}
 		c.summary = NewSummary(drills)
 	}
+	if !c.summary.fits(chunk) {
+		return fmt.Errorf("runs %d to %d of point %d have other orders or milestones than the plan", chunk.From, chunk.To-1, chunk.Point+1)
+	}
 	c.summary.Add(chunk)
 	if c.runs = chunk.To; c.runs < c.goal {
 		return nil

@@ -49,6 +49,15 @@ func NewSummary(drills []*sim.Drill) *Summary {
 	return s
 }
 
+// fits reports whether a chunk has the orders and milestones of the point.
+func (s *Summary) fits(c *Chunk) bool {
+	ok := len(c.Orders) == len(s.Orders)
+	for i := 0; ok && i < len(s.Orders); i++ {
+		ok = len(c.Orders[i].Milestones) == c.Runs()*len(s.Orders[i].Milestones)
+	}
+	return ok
+}
+
 // Add counts the runs of a chunk of the point.
 func (s *Summary) Add(c *Chunk) {
 	s.Runs += int64(c.Runs())
