@@ -260,7 +260,7 @@ func (e *evolution) mutate(p *plain) {
 }
 
 // mutated is how many jobs of a hundred a mutation moves.
-const mutated = 5
+const mutated = 10
 
 // linked reports whether one job comes straight after another.
 func linked(p *plain, a, b int32) bool {

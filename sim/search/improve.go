@@ -1,6 +1,7 @@
 package search
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -239,7 +240,9 @@ func (g *game) outlook(players []*player, w objective, found []*candidate, kept 
 	}
 	found = ranked(found)
 	front := g.front(found, func(c *candidate, a Aim) float64 { return moment(c.milestones[a.Milestone]) })
+	first := g.o.Aims[0].Milestone
 	if g.o.Runs > 0 && g.ctx.Err() == nil {
+		front = spaced(front, max(6, g.o.Evaluations/10/searchRuns), first)
 		for _, c := range found {
 			if c.times != nil && len(c.times[0]) == searchRuns {
 				front = append(front, c)
@@ -254,9 +257,22 @@ func (g *game) outlook(players []*player, w objective, found []*candidate, kept 
 			return a.Statistic.Of(c.times[a.Milestone])
 		})
 	}
-	front = front[:min(len(front), mostOnFront)]
+	front = spaced(front, mostOnFront, first)
 	g.each(players, len(front), func(p *player, i int) { front[i] = p.simplify(w, front[i]) })
 	return front
+}
+
+// spaced returns no more than some candidates of a front, evenly spread from one
+// end by a milestone to the other.
+func spaced(list []*candidate, most, milestone int) (out []*candidate) {
+	if len(list) <= most {
+		return list
+	}
+	slices.SortStableFunc(list, func(a, b *candidate) int { return cmp.Compare(a.milestones[milestone], b.milestones[milestone]) })
+	for k := range most {
+		out = append(out, list[k*(len(list)-1)/(most-1)])
+	}
+	return out
 }
 
 // front returns those candidates than which none fails less in what is asked,

@@ -37,8 +37,10 @@ const (
 // first.
 func (p *player) evolve(w objective, starts []*plan, runs int, budget int64, random *rand.Rand) []*candidate {
 	is := &island{player: p, w: w, m: newMover(p.d, p.bounds, random), random: random, runs: runs, budget: budget, seen: map[uint64]bool{}}
-	for _, s := range starts {
-		is.admit(s)
+	for k, s := range starts {
+		if k < 4 || is.goesOn() { // broken off, too, there must be something
+			is.admit(s)
+		}
 	}
 	if len(is.population) == 0 {
 		return nil // nothing that can be played to begin with

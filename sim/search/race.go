@@ -57,8 +57,9 @@ func (g *game) race(players []*player, w objective, list []*candidate) []*candid
 		}
 		ranked := g.rank(w, list, lap.runs)
 		list = list[:0:0]
+		keep := max(3, min(lap.keep, lap.keep*g.o.Evaluations/DefaultEvaluations)) // fewer in a small search
 		for _, s := range ranked {
-			if len(list) < lap.keep && !g.behind(s, ranked[0], lap.behind) {
+			if len(list) < keep && !g.behind(s, ranked[0], lap.behind) {
 				list = append(list, s.candidate)
 			}
 		}
