@@ -56,7 +56,8 @@ func TestBatchIsTheSameOnAnyNumberOfWorkersAndShards(t *testing.T) {
 	for _, format := range []string{"csv", "parquet"} {
 		t.Run(format, func(t *testing.T) {
 			t.Chdir(t.TempDir())
-			line := []string{"warmby", "batch", "--runs", "700", "--vary", "people=5,6", "--tasks", "--format", format}
+			line := []string{"warmby", "batch", "--runs", "700", "--vary", "people=5,6", "--tasks", "--format", format,
+				"--order", "shelter first", "--order", "two details"}
 			play := func(more ...string) { answer(t, append(line[:len(line):len(line)], more...)...) }
 			play("--workers", "1", "--out", "one")
 			want := folder(t, "one")
