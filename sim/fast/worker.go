@@ -128,35 +128,35 @@ func (p *Program) Worker() *Worker {
 	d := p.d
 	w := &Worker{
 		p:        p,
-		crew:     make([]crewman, len(p.people)),
-		slots:    make([]int32, p.slots),
-		jobs:     make([]job, len(p.tasks)),
-		tools:    make([]uint64, p.toolWords()),
-		stoves:   make([][]unit, len(d.Stoves)),
-		burns:    make([]int32, len(d.Stoves)),
-		off:      make([]bool, len(d.Items)),
-		counts:   make([]int32, len(p.details)),
-		lent:     make([]uint64, len(p.details)),
-		pools:    make([]uint64, len(p.details)),
-		shelters: make([]sim.Shelter, len(d.Shelters)),
-		warmups:  make([]heat.Warmup, len(p.tasks)),
-		inside:   make([]heat.Surroundings, len(p.tasks)),
-		queue:    make([]uint64, 0, len(p.tasks)+len(p.people)+16),
-		dirty:    make([]int32, 0, len(p.tasks)),
-		whole:    make([]int32, 0, len(p.tasks)),
-		come:     make([]int32, 0, len(p.people)),
-		made:     make([]int32, 0, len(p.tasks)),
+		crew:     apart[crewman](len(p.people)),
+		slots:    apart[int32](p.slots),
+		jobs:     apart[job](len(p.tasks)),
+		tools:    apart[uint64](p.toolWords()),
+		stoves:   apart[[]unit](len(d.Stoves)),
+		burns:    apart[int32](len(d.Stoves)),
+		off:      apart[bool](len(d.Items)),
+		counts:   apart[int32](len(p.details)),
+		lent:     apart[uint64](len(p.details)),
+		pools:    apart[uint64](len(p.details)),
+		shelters: apart[sim.Shelter](len(d.Shelters)),
+		warmups:  apart[heat.Warmup](len(p.tasks)),
+		inside:   apart[heat.Surroundings](len(p.tasks)),
+		queue:    apart[uint64](len(p.tasks)+len(p.people)+16)[:0],
+		dirty:    apart[int32](len(p.tasks))[:0],
+		whole:    apart[int32](len(p.tasks))[:0],
+		come:     apart[int32](len(p.people))[:0],
+		made:     apart[int32](len(p.tasks))[:0],
 	}
 	for i := range d.Stoves {
-		w.stoves[i] = make([]unit, 0, max(0, d.Stoves[i].Count))
+		w.stoves[i] = apart[unit](max(0, d.Stoves[i].Count))[:0]
 	}
-	sets := func(det *detail) []uint64 { return make([]uint64, det.words) }
+	sets := func(det *detail) []uint64 { return apart[uint64](int(det.words)) }
 	for i := range p.details {
 		det := &p.details[i]
 		w.ready, w.uncalled, w.join = append(w.ready, sets(det)), append(w.uncalled, sets(det)), append(w.join, sets(det))
 	}
 	for i := range p.watches {
-		w.posts = append(w.posts, post{seats: make([]seat, p.watches[i].Places)})
+		w.posts = append(w.posts, post{seats: apart[seat](p.watches[i].Places)})
 	}
 	w.picker.prepare(p)
 	return w
