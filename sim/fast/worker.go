@@ -141,7 +141,7 @@ func (p *Program) Worker() *Worker {
 		shelters: apart[sim.Shelter](len(d.Shelters)),
 		warmups:  apart[heat.Warmup](len(p.tasks)),
 		inside:   apart[heat.Surroundings](len(p.tasks)),
-		queue:    apart[uint64](len(p.tasks)+len(p.people)+16)[:0],
+		queue:    apart[uint64](len(p.tasks) + len(p.people) + 16)[:0],
 		dirty:    apart[int32](len(p.tasks))[:0],
 		whole:    apart[int32](len(p.tasks))[:0],
 		come:     apart[int32](len(p.people))[:0],
