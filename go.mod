@@ -5,6 +5,7 @@ go 1.26.0
 require (
 	codeberg.org/go-fonts/liberation v0.6.0
 	codeberg.org/go-pdf/fpdf v0.12.0
+	git.sr.ht/~sbinet/gg v0.7.0
 	github.com/fschuetz04/simgo v0.7.0
 	github.com/google/go-cmp v0.7.0
 	github.com/google/jsonschema-go v0.4.3
@@ -22,7 +23,6 @@ require (
 
 require (
 	codeberg.org/go-latex/latex v0.2.0 // indirect
-	git.sr.ht/~sbinet/gg v0.7.0 // indirect
 	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b // indirect
 	github.com/andybalholm/brotli v1.1.1 // indirect
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect

@@ -6,6 +6,7 @@ import (
 	"image"
 	"image/png"
 
+	"git.sr.ht/~sbinet/gg"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/vgimg"
 	"gonum.org/v1/plot/vg/vgsvg"
@@ -66,12 +67,13 @@ func (p *Picture) svg() ([]byte, error) {
 }
 
 func (p *Picture) png() ([]byte, error) {
-	c := vgimg.NewWith(vgimg.UseWH(vg.Length(p.Width), vg.Length(p.Height)), vgimg.UseDPI(dotsPerInch))
-	p.paint(c)
-	dots, ok := c.Image().(*image.RGBA)
-	if !ok {
-		return nil, fmt.Errorf("png: the canvas gave %T", c.Image())
-	}
+	// The canvas would make dots of its own, copied one by one.
+	across := func(points float64) int { return int(points/72*dotsPerInch + 0.5) }
+	dots := image.NewRGBA(image.Rect(0, 0, across(float64(p.Width)), across(float64(p.Height))))
+	pen := gg.NewContextForRGBA(dots)
+	pen.SetLineCapButt()
+	pen.InvertY()
+	p.paint(vgimg.NewWith(vgimg.UseDPI(dotsPerInch), vgimg.UseImageWithContext(dots, pen)))
 	var b bytes.Buffer
 	encoder := png.Encoder{CompressionLevel: png.BestSpeed}
 	if err := encoder.Encode(&b, paletted(dots)); err != nil {
