@@ -173,30 +173,11 @@ func pictureFormat(path string) (string, error) {
 func primary(tl *sim.Timeline) int { return len(tl.Milestones) - 1 }
 
 func (e *environment) writePictures(r *rehearsal) error {
-	tl, f := r.tl, r.flags
-	if len(f.pictures) == 0 {
+	if len(r.flags.pictures) == 0 {
 		return nil
 	}
-	picture := plots.Drill(tl, plots.Options{Critical: tl.Critical(primary(tl)), Curves: heat.Curves(tl), Cold: r.cold})
-	var files []outFile
-	for _, path := range f.pictures {
-		format, err := pictureFormat(path)
-		if err != nil {
-			return err
-		}
-		data, err := picture.Bytes(format)
-		if err != nil {
-			return fmt.Errorf("cannot draw %s: %w", path, err)
-		}
-		files = append(files, outFile{path, data})
-	}
-	if err := e.writeFiles(f.force, files...); err != nil {
-		return err
-	}
-	for _, file := range files {
-		e.note("wrote %s", file.path)
-	}
-	return nil
+	picture := plots.Drill(r.tl, plots.Options{Critical: r.tl.Critical(primary(r.tl)), Curves: heat.Curves(r.tl), Cold: r.cold})
+	return e.writePicture(picture, r.flags.pictures, r.flags.force)
 }
 
 // repeat returns the command that plays the same drill again.
