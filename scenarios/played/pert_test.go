@@ -17,6 +17,18 @@ type activity struct {
 	sixths, varOf36 int    // filled in: 6 times the mean, 36 times the variance
 }
 
+// house is a network of Hillier and Lieberman, Introduction to Operations
+// Research, project management: from memory, its sums worked again.
+var house = []activity{
+	{name: "A", o: 1, m: 2, p: 3}, {name: "B", o: 2, m: 3.5, p: 8, before: "A"},
+	{name: "C", o: 6, m: 9, p: 18, before: "B"}, {name: "D", o: 4, m: 5.5, p: 10, before: "C"},
+	{name: "E", o: 1, m: 4.5, p: 5, before: "C"}, {name: "F", o: 4, m: 4, p: 10, before: "E"},
+	{name: "G", o: 5, m: 6.5, p: 11, before: "D"}, {name: "H", o: 5, m: 8, p: 17, before: "EG"},
+	{name: "I", o: 3, m: 7.5, p: 9, before: "C"}, {name: "J", o: 3, m: 9, p: 9, before: "FI"},
+	{name: "K", o: 4, m: 4, p: 4, before: "J"}, {name: "L", o: 1, m: 5.5, p: 7, before: "J"},
+	{name: "M", o: 1, m: 2, p: 3, before: "H"}, {name: "N", o: 5, m: 5.5, p: 9, before: "KL"},
+}
+
 // Two networks of the textbooks, with the mean (o + 4m + p)/6 of each activity
 // as its fixed length and everybody free. A sixth of a week is played as 10
 // minutes, so that the arithmetic is exact.
@@ -29,15 +41,7 @@ func TestTextbookNetworksHaveTheirCriticalPath(t *testing.T) {
 		variance36   int
 	}{
 		{"Reliable Construction", "Hillier and Lieberman, Introduction to Operations Research, project management: from memory, its sums worked again",
-			[]activity{
-				{name: "A", o: 1, m: 2, p: 3}, {name: "B", o: 2, m: 3.5, p: 8, before: "A"},
-				{name: "C", o: 6, m: 9, p: 18, before: "B"}, {name: "D", o: 4, m: 5.5, p: 10, before: "C"},
-				{name: "E", o: 1, m: 4.5, p: 5, before: "C"}, {name: "F", o: 4, m: 4, p: 10, before: "E"},
-				{name: "G", o: 5, m: 6.5, p: 11, before: "D"}, {name: "H", o: 5, m: 8, p: 17, before: "EG"},
-				{name: "I", o: 3, m: 7.5, p: 9, before: "C"}, {name: "J", o: 3, m: 9, p: 9, before: "FI"},
-				{name: "K", o: 4, m: 4, p: 4, before: "J"}, {name: "L", o: 1, m: 5.5, p: 7, before: "J"},
-				{name: "M", o: 1, m: 2, p: 3, before: "H"}, {name: "N", o: 5, m: 5.5, p: 9, before: "KL"},
-			}, "ABCEFJLN", 44 * 6, 9 * 36},
+			house, "ABCEFJLN", 44 * 6, 9 * 36},
 		{"posted exercise", "justaaa.com, exercise 460263: its three values; its sums worked again",
 			[]activity{
 				{name: "A", o: 8, m: 10, p: 15}, {name: "B", o: 7, m: 8, p: 9},

@@ -35,6 +35,10 @@ func sample(d sim.Distribution, name string, n int) []float64 {
 // a thousand seeds; the seed is fixed.
 func TestDrawsFollowTheirLaws(t *testing.T) {
 	const n = 20000
+	// That its extremes are the right ones is for
+	// TestPERTCoveringMeetsItsQuantiles.
+	covering := must(PERTCovering(18, 24, 40, 0.8))
+	low, high := covering.(*pert).extremes()
 	for _, c := range []struct {
 		name string
 		law  sim.Distribution
@@ -42,6 +46,8 @@ func TestDrawsFollowTheirLaws(t *testing.T) {
 	}{
 		{"PERT", must(PERT(18, 24, 40)), scaled(distuv.Beta{Alpha: 1 + 24.0/22, Beta: 1 + 64.0/22}.CDF, 18, 22)},
 		{"PERT at its end", must(PERT(3, 3, 12)), scaled(distuv.Beta{Alpha: 1, Beta: 5}.CDF, 3, 9)},
+		{"PERT at its other end", must(PERT(3, 12, 12)), scaled(distuv.Beta{Alpha: 5, Beta: 1}.CDF, 3, 9)},
+		{"PERT covering", covering, scaled(distuv.Beta{Alpha: 1 + 4*(24-low)/(high-low), Beta: 1 + 4*(high-24)/(high-low)}.CDF, low, high-low)},
 		{"triangular", must(Triangular(18, 24, 40)), distuv.NewTriangle(18, 40, 24, nil).CDF},
 		{"uniform", must(Uniform(5, 9)), distuv.Uniform{Min: 5, Max: 9}.CDF},
 		{"exponential", must(Exponential(600)), distuv.Exponential{Rate: 1.0 / 600}.CDF},
