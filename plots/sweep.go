@@ -19,6 +19,7 @@ type SweepInput struct {
 	Arrival     time.Time   // time 0 on the clock; zero when unknown
 	Measure     string      // what an estimate is: "mean", "9 of 10 evenings by"
 	Interval    string      // what its ends are: "95 % interval of the mean"
+	Partly      bool        // an estimate is missing where the milestone is reached in part of the runs, too
 	Keys        []SweepKey  // one or two
 	Lines       []SweepLine // one for each order
 	Foot        string      // seed and the command that repeats it; may be empty
@@ -96,7 +97,19 @@ func (in *SweepInput) nevers() string {
 	if len(where) == 0 || len(in.Keys) > 1 {
 		return ""
 	}
-	return " Never reached " + strings.Join(where, "; ") + " (rings)."
+	what := " Never reached "
+	if in.Partly {
+		what = " None, since the milestone is not reached in every run, "
+	}
+	return what + strings.Join(where, "; ") + " (rings)."
+}
+
+// missing is what stands where there is no estimate.
+func (in *SweepInput) missing() string {
+	if in.Partly {
+		return "none"
+	}
+	return "never"
 }
 
 func (k *SweepKey) count() int {
@@ -141,7 +154,7 @@ func (in *SweepInput) lines(c *chart) {
 		n := min(len(values), len(l.Estimates))
 		f.lines = append(f.lines, timeLine{lineLooks[i%len(lineLooks)], clean(l.Order), values[:n], l.Estimates[:n]})
 	}
-	f.head = clean(in.Milestone)
+	f.head, f.missing = clean(in.Milestone), in.missing()
 	f.draw(c, values, key)
 }
 

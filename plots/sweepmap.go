@@ -35,7 +35,7 @@ func (in *SweepInput) maps(c *chart) {
 			top = bottom
 		}
 		x := margin + float64(column)*(wide+apart)
-		m := sweepMap{across: across, up: up, line: &in.Lines[i], low: low, high: high, head: clean(in.Milestone)}
+		m := sweepMap{across: across, up: up, line: &in.Lines[i], low: low, high: high, head: clean(in.Milestone), missing: in.missing()}
 		bottom = max(bottom, m.draw(c, rect{x0: x, x1: x + wide, y0: top})+12)
 	}
 	c.y = bottom
@@ -47,6 +47,10 @@ func (in *SweepInput) mapKey(low, high float64) []keyItem {
 	if low > high {
 		return nil
 	}
+	none := "crossed: never"
+	if in.Partly {
+		none = "crossed: none, not reached in every run"
+	}
 	fill := func(word string, k ink) keyItem {
 		return keyItem{word, func(s *sheet, r rect) { s.fill(bars, r, k); s.frame(bars, r, 0.4, soft) }}
 	}
@@ -54,7 +58,7 @@ func (in *SweepInput) mapKey(low, high float64) []keyItem {
 		fill("soonest, "+whole(low)+" min since arrival", shades[0]),
 		fill("latest, "+whole(high)+" min", shades[len(shades)-1]),
 		{"heavy frame: soonest of a map", func(s *sheet, r rect) { s.frame(onBars, r, 1.6, black) }},
-		{"crossed: never", func(s *sheet, r rect) { lookNeverCell.draw(s, r) }},
+		{none, func(s *sheet, r rect) { lookNeverCell.draw(s, r) }},
 	}
 }
 
@@ -68,6 +72,7 @@ type sweepMap struct {
 	across, up *SweepKey
 	line       *SweepLine
 	low, high  float64
+	missing    string // stands in a cell without an estimate
 }
 
 // at returns the estimate of a cell, never where there is none.
@@ -126,7 +131,7 @@ func (m *sweepMap) draw(c *chart, r rect) float64 {
 
 // cell fills a cell and writes its minutes in it.
 func (m *sweepMap) cell(s *sheet, r rect, at, best sim.Time) {
-	text, plate := "never", paper
+	text, plate := m.missing, paper
 	if at == sim.Never {
 		lookNeverCell.draw(s, r)
 	} else {

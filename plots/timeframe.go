@@ -21,6 +21,7 @@ type timeLine struct {
 // a lane of its own on top.
 type timeFrame struct {
 	head    string
+	missing string // what stands in that lane
 	area    rect
 	arrival time.Time
 	lines   []timeLine
@@ -128,7 +129,7 @@ func (f *timeFrame) upright(c *chart, y scale, never float64) {
 		c.text(f.area.x0-7-c.width(text, rulerStyle), at+2.5, text, rulerStyle)
 	}
 	if never > 0 {
-		c.text(f.area.x0-7-c.width("never", rulerStyle), never+2.5, "never", rulerStyle)
+		c.text(f.area.x0-7-c.width(f.missing, rulerStyle), never+2.5, f.missing, rulerStyle)
 		c.line(grid, point{f.area.x0, never + 8}, point{f.area.x1, never + 8}, 0.5, pale)
 	}
 	if f.arrival.IsZero() {

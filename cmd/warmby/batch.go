@@ -25,6 +25,11 @@ go together as a grid, or one at a time with the rest as in the file.
 narrow under every order: "hot drink p90 1 min", "heated mean 30 s", "heated on
 time 1 %"; --runs is the most then, 1,000,000 unless given.
 
+--picture draws what varied keys do to one milestone: one key as a line for each
+order with its interval, two keys as a map for each order with the minutes in
+its cells. It shows the mean of the first milestone with a target, or what
+--picture-of names: "heated", "hot drink p90".
+
 A batch can be split into shards for a cluster and put together by warmby merge,
 and one that was interrupted goes on with --resume: the result is the same, byte
 for byte, and does not depend on the number of workers either.
@@ -36,6 +41,7 @@ Examples:
   warmby batch --out evening
   warmby batch kestrel-fell --runs 500 --vary people=4..8 --out sizes
   warmby batch mine.yaml --runs 500 --vary "weather.air=-30 C..-10 C step 10 C" --out cold
+  warmby batch --runs 500 --vary people=4..8 --out team --picture team.svg
   warmby batch kestrel-fell --precision "hot drink p90 2 min" --out precise
   warmby batch --runs 500 --shard 1/2 --out part1
   warmby batch --runs 1000000 --shards 16 --job slurm
@@ -48,6 +54,7 @@ type batchFlags struct {
 	job                     string
 	seed                    uint64
 	runs, workers, shards   int
+	sweep                   sweepFlags
 	tasks, resume, force    bool
 	runsGiven               bool
 }
@@ -87,6 +94,7 @@ func batchCommand(e *environment) *cobra.Command {
 	flags.StringVar(&f.shard, "shard", "", "play one part of N only, I from 1 on, for warmby merge: `I/N`")
 	flags.IntVar(&f.shards, "shards", 0, "how many shards there are, for clusters and --job: `N`")
 	flags.StringVar(&f.job, "job", "", "print a job file for a cluster instead, slurm or kubernetes: `CLUSTER`")
+	f.sweep.declare(flags)
 	flags.BoolVar(&f.resume, "resume", false, "go on with what was interrupted; give the same flags again")
 	flags.BoolVar(&f.force, "force", false, "replace a folder of results that exists")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
@@ -176,11 +184,18 @@ func (e *environment) batch(ctx context.Context, args []string, f batchFlags) er
 	if err := plan.check(ctx); err != nil {
 		return err
 	}
+	sweep, err := e.newSweepPicture(plan, f.sweep, f.force)
+	if err != nil {
+		return err
+	}
+	if sweep != nil && !shard.Whole() {
+		return &usageError{"--picture shows a whole batch, and this is a shard of one", "give --picture to warmby merge"}
+	}
 	plan.Shard = shard
 	if from != "" {
 		e.note("shard %d of %d, as %s says", shard.Index, shard.Of, from)
 	}
-	b := &batchRun{e: e, f: f, arg: src.arg, job: job, plan: plan, out: newOutFolder(f.outName(job, shard))}
+	b := &batchRun{e: e, f: f, arg: src.arg, job: job, plan: plan, sweep: sweep, out: newOutFolder(f.outName(job, shard))}
 	return b.do(ctx)
 }
 
@@ -203,6 +218,8 @@ type batchRun struct {
 	job  *batchJob
 	plan *batchPlan
 	out  *outFolder
+
+	sweep *sweepPicture // nil when none is asked for
 }
 
 func (b *batchRun) do(ctx context.Context) error {
@@ -225,7 +242,7 @@ func (b *batchRun) do(ctx context.Context) error {
 	if !b.plan.Shard.Whole() {
 		return b.finishShard(course)
 	}
-	results, err := writeResults(ctx, b.plan, b.out.part, []string{b.out.journalPath()}, b.f.workers, b.e.progress("writing"))
+	results, err := writeResults(ctx, b.plan, b.out.part, []string{b.out.journalPath()}, b.f.workers, b.sweep, b.e.progress("writing"))
 	if err != nil {
 		b.out.clear(journalName)
 		return b.interrupted(err, course)
@@ -233,8 +250,10 @@ func (b *batchRun) do(ctx context.Context) error {
 	if err := b.out.finish(b.f.force, false); err != nil {
 		return err
 	}
-	_, err = io.WriteString(b.e.stdout, results.text(b.out.path, b.e.width()))
-	return err
+	if _, err = io.WriteString(b.e.stdout, results.text(b.out.path, b.e.width())); err != nil || b.sweep == nil {
+		return err
+	}
+	return b.e.writeSweep(results, b.sweep, b.f.force)
 }
 
 // begin opens the journal: a new one, or what an interrupted batch left.
@@ -302,6 +321,9 @@ func (b *batchRun) finishedBefore() error {
 	if why := b.job.differs(old, "asked for", "there"); why != "" {
 		return withHint(existing{b.out.path}, "it holds another batch (%s); give another --out, or --force to replace it", why)
 	}
+	if b.sweep != nil {
+		return withHint(fmt.Errorf("%s is finished, and its picture can no longer be drawn", b.out.path), "--force in place of --resume plays it again")
+	}
 	b.e.note("%s is finished: nothing to go on with", b.out.path)
 	return nil
 }
@@ -315,5 +337,5 @@ func (b *batchRun) repeat() string {
 	if b.out.path != (&batchFlags{}).outName(b.job, b.plan.Shard) {
 		command += " --out " + shellWord(b.out.path)
 	}
-	return command + " --resume"
+	return command + b.f.sweep.words() + " --resume"
 }

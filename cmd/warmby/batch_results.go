@@ -41,6 +41,7 @@ type results struct {
 	course  *batch.Course
 	summary *batch.Summary
 	point   int
+	sweep   *sweepPicture // nil when none is asked for
 }
 
 // resultFile is a file that was written.
@@ -53,10 +54,10 @@ type resultFile struct {
 // writeResults makes the tables of a whole batch of its journals: one, or those
 // of all shards in sequence. What is written depends on the plan and the chunks
 // only.
-func writeResults(ctx context.Context, p *batchPlan, folder string, journals []string, workers int, progress *progress) (*results, error) {
+func writeResults(ctx context.Context, p *batchPlan, folder string, journals []string, workers int, sweep *sweepPicture, progress *progress) (*results, error) {
 	whole := p.Plan
 	whole.Shard = batch.Shard{}
-	r := &results{plan: p, folder: folder, course: whole.Course(), tables: map[string]batchTable{}, point: -1}
+	r := &results{plan: p, folder: folder, course: whole.Course(), tables: map[string]batchTable{}, point: -1, sweep: sweep}
 	defer progress.end()
 	err := r.openTables()
 	if err == nil {

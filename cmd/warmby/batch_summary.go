@@ -145,6 +145,9 @@ func (r *results) endPoint() error {
 				p.pointName(r.point), o.Order, o.Stopped.Runs, s.Runs, o.Stopped.First, o.Stopped.Why))
 		}
 	}
+	if r.sweep != nil {
+		r.sweep.add(r.point, s)
+	}
 	for i := range s.Pairs {
 		point.Differences = append(point.Differences, pairDocument(p, &s.Pairs[i])...)
 	}
@@ -234,10 +237,7 @@ func pairDocument(p *batchPlan, pair *batch.Pair) []differenceJSON {
 func (r *results) addRows(o *batch.OrderSummary, runs int64) {
 	only := -1
 	if r.plan.Points > 1 {
-		only = len(o.Milestones) - 1
-		if i := slices.IndexFunc(r.plan.names.Milestones, func(m sim.Milestone) bool { return m.By != sim.Never }); i >= 0 {
-			only = i
-		}
+		only = shownMilestone(r.plan.names)
 	}
 	for m := range o.Milestones {
 		if only >= 0 && m != only || len(r.rows) == shownRows {
@@ -254,6 +254,15 @@ func (r *results) addRows(o *batch.OrderSummary, runs int64) {
 		}
 		r.rows = append(r.rows, row)
 	}
+}
+
+// shownMilestone is the milestone that a sweep is about unless another is asked
+// for: the first with a target, else the finish.
+func shownMilestone(d *sim.Drill) int {
+	if i := slices.IndexFunc(d.Milestones, func(m sim.Milestone) bool { return m.By != sim.Never }); i >= 0 {
+		return i
+	}
+	return len(d.Milestones) - 1
 }
 
 func (r *results) summaryHead() summaryHead {

@@ -22,6 +22,8 @@ that of one machine. Shards that are missing, doubled, not finished or of
 another batch (seed, scenario, version) are refused, each with the command that
 makes what is missing.
 
+--picture draws a sweep, as in warmby batch.
+
 DIR is the folder of a shard, or a folder with folders of shards in it.
 
 Usage:
@@ -36,6 +38,7 @@ Examples:
 type mergeFlags struct {
 	out     string
 	workers int
+	sweep   sweepFlags
 	force   bool
 }
 
@@ -56,6 +59,7 @@ func mergeCommand(e *environment) *cobra.Command {
 	flags := cmd.Flags()
 	flags.StringVar(&f.out, "out", "", "write this folder, named after the scenario unless given: `DIR`")
 	flags.IntVar(&f.workers, "workers", 0, "how many processors to use, all unless given: `N`")
+	f.sweep.declare(flags)
 	flags.BoolVar(&f.force, "force", false, "replace a folder of results that exists")
 	return cmd
 }
@@ -85,6 +89,10 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 	if err != nil {
 		return err
 	}
+	sweep, err := e.newSweepPicture(plan, f.sweep, f.force)
+	if err != nil {
+		return err
+	}
 	if f.out == "" {
 		f.out = plan.job.Name
 	}
@@ -104,7 +112,7 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 	for _, s := range shards {
 		journals = append(journals, s.journal())
 	}
-	results, err := writeResults(ctx, plan, out.part, journals, f.workers, e.progress("merging"))
+	results, err := writeResults(ctx, plan, out.part, journals, f.workers, sweep, e.progress("merging"))
 	if err == nil {
 		err = out.finish(f.force, false)
 	}
@@ -113,8 +121,10 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 		os.Remove(out.part)
 		return err
 	}
-	_, err = io.WriteString(e.stdout, results.text(out.path, e.width()))
-	return err
+	if _, err = io.WriteString(e.stdout, results.text(out.path, e.width())); err != nil || sweep == nil {
+		return err
+	}
+	return e.writeSweep(results, sweep, f.force)
 }
 
 // findShards reads the headers of the shards that folders hold.

@@ -1,0 +1,253 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"warmby/plots"
+	"warmby/sim"
+	"warmby/sim/batch"
+	"warmby/sim/stats"
+)
+
+// sweepFlags is the picture of a sweep that batch and merge are asked for.
+type sweepFlags struct {
+	paths []string
+	of    string // "hot drink p90"
+}
+
+func (f *sweepFlags) declare(flags *pflag.FlagSet) {
+	flags.StringArrayVar(&f.paths, "picture", nil, "draw what varied keys do, as .svg, .png or .pdf: `FILE`")
+	flags.StringVar(&f.of, "picture-of", "", "milestone to draw, its mean or as in \"heated p90\": `WHAT`")
+}
+
+// words writes the flags for a command line, each with a space in front.
+func (f *sweepFlags) words() string {
+	text := ""
+	for _, path := range f.paths {
+		text += " --picture " + shellWord(path)
+	}
+	if f.of != "" {
+		text += " --picture-of " + shellWord(f.of)
+	}
+	return text
+}
+
+// sweepPicture gathers what the picture of a sweep shows: one figure of one
+// milestone, for each order at each point.
+type sweepPicture struct {
+	paths     []string
+	milestone int
+	what      batch.Measure
+	p         float64 // of a quantile
+	axes      []plots.SweepKey
+	at        []int // by point: its place among the estimates
+	lines     []plots.SweepLine
+}
+
+// newSweepPicture refuses what cannot be drawn before anything is played; it
+// returns nil when no picture is asked for.
+func (e *environment) newSweepPicture(p *batchPlan, f sweepFlags, force bool) (*sweepPicture, error) {
+	if len(f.paths) == 0 {
+		if f.of != "" {
+			return nil, &usageError{"--picture-of says what a picture shows, and there is none", "add --picture sweep.svg"}
+		}
+		return nil, nil
+	}
+	if err := e.checkPictures(f.paths, force); err != nil {
+		return nil, err
+	}
+	s := &sweepPicture{paths: f.paths}
+	if err := s.settleFigure(p, f.of); err != nil {
+		return nil, err
+	}
+	if err := s.settleAxes(p.job); err != nil {
+		return nil, err
+	}
+	for _, order := range p.job.Orders {
+		line := plots.SweepLine{Order: order}
+		for range p.Points {
+			line.Estimates = append(line.Estimates, plots.Estimate{Value: sim.Never, High: sim.Never})
+		}
+		s.lines = append(s.lines, line)
+	}
+	return s, nil
+}
+
+// settleFigure settles which milestone is drawn and what of it: what was asked
+// for, a mean unless it says otherwise, else the mean of the milestone that the
+// report shows.
+func (s *sweepPicture) settleFigure(p *batchPlan, of string) error {
+	s.milestone, s.what = shownMilestone(p.names), batch.Mean
+	if of == "" {
+		return nil
+	}
+	var names []string
+	for _, m := range p.names.Milestones {
+		names = append(names, m.Name)
+	}
+	name := strings.TrimSpace(of)
+	if !slices.Contains(names, name) {
+		if n, what, q, err := batch.ParseMeasure(of); err == nil {
+			name, s.what, s.p = n, what, q
+		}
+	}
+	if _, err := asked([]string{name}, names, "milestone", p.job.Name); err != nil {
+		return err
+	}
+	if s.what == batch.OnTime {
+		return &usageError{fmt.Sprintf("--picture-of %q: the picture shows times, not shares", of), "such as \"hot drink p90\" or \"heated mean\""}
+	}
+	s.milestone = slices.Index(names, name)
+	return nil
+}
+
+// settleAxes makes axes of the keys: one, or two whose values all meet.
+func (s *sweepPicture) settleAxes(j *batchJob) error {
+	const hint = "leave out --picture, and draw it from the tables: warmby help results"
+	switch {
+	case len(j.Keys) == 0:
+		return &usageError{"--picture shows what varied keys do, and none is varied", "add --vary people=4..8; warmby compare draws the odds of the orders"}
+	case len(j.Keys) > 2:
+		return &usageError{fmt.Sprintf("--picture shows one or two varied keys, and there are %d: %s", len(j.Keys), list(j.Keys)), hint}
+	case len(j.Keys) == 2 && j.How == howOne:
+		return &usageError{"--picture makes a map of two keys, for which all their values must meet", "leave out --vary-how " + howOne + ", or vary one key"}
+	}
+	cells, places := 1, make([][]int, len(j.Keys)) // by key and point
+	for k, name := range j.Keys {
+		var values []string
+		for _, point := range j.Points {
+			values = append(values, point[k])
+		}
+		axis, at := sweepAxis(name, values)
+		s.axes, places[k] = append(s.axes, axis), at
+		cells *= slices.Max(at) + 1
+	}
+	taken := map[int]int{}
+	for i := range j.Points {
+		at := places[0][i]
+		if len(j.Keys) == 2 {
+			at = at*(slices.Max(places[1])+1) + places[1][i]
+		}
+		if other, twice := taken[at]; twice {
+			return &usageError{fmt.Sprintf("--picture has one place for each value, and points %d and %d are the same", other+1, i+1), "give each value once"}
+		}
+		taken[at], s.at = i, append(s.at, at)
+	}
+	if cells != len(j.Points) {
+		return &usageError{fmt.Sprintf("--picture makes a map of two keys, for which all their values must meet: %d points of %d are there", len(j.Points), cells), hint}
+	}
+	return nil
+}
+
+// sweepAxis makes an axis of the values of a key, and returns the place of each
+// on it. Numbers, and quantities of one kind, are put in rising order; in the
+// unit they are given in when all have the same. All else stands as words, in
+// the order in which it is given.
+func sweepAxis(name string, values []string) (plots.SweepKey, []int) {
+	distinct := slices.Clone(values)
+	slices.Sort(distinct)
+	distinct = slices.Compact(distinct)
+	key, at := plots.SweepKey{Name: name}, make([]int, len(values))
+	if numbers, unit, ok := inOneUnit(distinct); ok {
+		key.Unit = unit
+		for _, v := range distinct {
+			key.Values = append(key.Values, numbers[v])
+		}
+		slices.Sort(key.Values)
+		key.Values = slices.Compact(key.Values)
+		for i, v := range values {
+			at[i] = slices.Index(key.Values, numbers[v])
+		}
+		return key, at
+	}
+	var seen []string
+	for i, v := range values {
+		if at[i] = slices.Index(seen, v); at[i] < 0 {
+			at[i], seen = len(seen), append(seen, v)
+			if v == "" {
+				v = "as in the file"
+			}
+			key.Words = append(key.Words, v)
+		}
+	}
+	return key, at
+}
+
+// inOneUnit returns the numbers of quantities that are all written alike, such
+// as "-40 C", with the unit they are written in.
+func inOneUnit(values []string) (numbers map[string]float64, unit string, ok bool) {
+	numbers = map[string]float64{}
+	for i, text := range values {
+		number, u, _ := strings.Cut(strings.TrimSpace(text), " ")
+		v, err := strconv.ParseFloat(number, 64)
+		if u = strings.TrimSpace(u); err != nil || math.IsInf(v, 0) || math.IsNaN(v) || i > 0 && u != unit {
+			return nil, "", false
+		}
+		numbers[text], unit = v, u
+	}
+	return numbers, unit, true
+}
+
+// add takes the runs of a point.
+func (s *sweepPicture) add(point int, sum *batch.Summary) {
+	for o := range sum.Orders {
+		m := &sum.Orders[o].Milestones[s.milestone]
+		s.lines[o].Estimates[s.at[point]] = s.estimate(m)
+	}
+}
+
+func (s *sweepPicture) estimate(m *batch.Moments) plots.Estimate {
+	none := plots.Estimate{Value: sim.Never, High: sim.Never}
+	if s.what == batch.Quantile {
+		q := stats.QuantileOf(&m.Counts, s.p)
+		if q.Value == sim.Never {
+			return none
+		}
+		return plots.Estimate{Value: q.Value, Low: q.Low, High: q.High}
+	}
+	mean := m.Tally.Mean()
+	if !mean.OK() {
+		return none
+	}
+	e := plots.Estimate{Value: wholeMillis(mean.Value), High: sim.Never}
+	if mean.Runs > 1 {
+		e.Low, e.High = wholeMillis(mean.Low), wholeMillis(mean.High)
+	}
+	return e
+}
+
+// writeSweep draws the picture of a batch that is done.
+func (e *environment) writeSweep(r *results, s *sweepPicture, force bool) error {
+	p, m := r.plan, r.plan.names.Milestones[s.milestone]
+	var keys []string
+	for _, k := range s.axes {
+		keys = append(keys, k.Name)
+	}
+	in := plots.SweepInput{
+		Title: p.names.Title, Lead: fmt.Sprintf("%s against %s", sentenceCase(m.Name), strings.Join(keys, " and ")), Milestone: m.Name,
+		By: sim.Never, Measure: "mean", Partly: true, Interval: "95 % interval of the mean", Keys: s.axes, Lines: s.lines,
+		Foot: fmt.Sprintf("%s of each order at each point, seed %d. Played by: %s", r.runsText(), p.job.Seed, p.job.command(p.job.fileArg())),
+	}
+	if s.what == batch.Quantile {
+		in.Partly = false
+		in.Measure = fmt.Sprintf("when %g in 100 runs are there", 100*s.p)
+		in.Interval = "95 % interval of it"
+	}
+	if !varies(p.job.Keys, "site.", "milestones.") { // else another one at each point
+		in.By, in.ByText, in.Arrival = m.By, m.ByText, p.names.Site.Arrival
+	}
+	return e.writePicture(plots.Sweep(in), s.paths, force)
+}
+
+// varies reports whether a key with one of the beginnings is varied.
+func varies(keys []string, beginnings ...string) bool {
+	return slices.ContainsFunc(keys, func(key string) bool {
+		return slices.ContainsFunc(beginnings, func(b string) bool { return strings.HasPrefix(key, b) })
+	})
+}
