@@ -21,6 +21,9 @@ all rows), tools.saw, stoves.heater.power, tasks.pitch the tent.crew. Values are
 a list or a range: 4..10, "5 kW, 7 kW", "-40 C..-10 C step 5 C". Several --vary
 go together as a grid, or one at a time with the rest as in the file.
 
+A batch with points at which the drill can never finish, such as a crew larger
+than the team, is not begun; --skip-impossible leaves them out and says so.
+
 --precision goes on at each point until the 95 % interval of a milestone is so
 narrow under every order: "hot drink p90 1 min", "heated mean 30 s", "heated on
 time 1 %"; --runs is the most then, 1,000,000 unless given.
@@ -56,6 +59,7 @@ type batchFlags struct {
 	runs, workers, shards   int
 	sweep                   sweepFlags
 	tasks, resume, force    bool
+	skip                    bool
 	runsGiven               bool
 }
 
@@ -85,6 +89,7 @@ func batchCommand(e *environment) *cobra.Command {
 	flags.StringArrayVar(&f.vary, "vary", nil, "vary a key, as people=4..10; may be given several times: `KEY=VALUES`")
 	flags.StringVar(&f.how, "vary-how", howGrid, "how several --vary go together, grid or one-at-a-time: `HOW`")
 	flags.StringVar(&f.design, "design", "", "vary as a CSV file says, a column for each key, a row for each point: `FILE`")
+	flags.BoolVar(&f.skip, "skip-impossible", false, "leave out points at which the drill can never finish")
 	flags.StringVar(&f.precision, "precision", "", "go on until an interval is so narrow: `WHAT`")
 	flags.StringVar(&f.out, "out", "", "write this folder, named after the scenario unless given: `DIR`")
 	flags.StringVar(&f.format, "format", formatCSV, "write runs and tasks as csv or parquet: `FORMAT`")
@@ -177,12 +182,12 @@ func (e *environment) batch(ctx context.Context, args []string, f batchFlags) er
 	if job.Precision != "" && !shard.Whole() {
 		return &usageError{"--precision decides how many runs to play as it goes, and cannot be split into shards", "find the number of runs first, then give it as --runs"}
 	}
-	plan, err := job.plan()
+	plan, err := job.ready(ctx)
 	if err != nil {
 		return err
 	}
-	if err := plan.check(ctx); err != nil {
-		return err
+	for i := range job.LeftOut {
+		e.note("left out: %s", job.LeftOut[i].text(job.Keys))
 	}
 	sweep, err := e.newSweepPicture(plan, f.sweep, f.force)
 	if err != nil {

@@ -34,9 +34,12 @@ type batchJob struct {
 	Keys      []string   `json:"keys,omitempty"`
 	Points    [][]string `json:"points"` // values by key; "" as in the file
 	Precision string     `json:"precision,omitempty"`
+	Skip      bool       `json:"skip_impossible,omitempty"`
 	Tasks     bool       `json:"tasks"`
 	Format    string     `json:"format"`
 	CSV       string     `json:"csv"`
+
+	LeftOut []leftOutPoint `json:"left_out,omitempty"` // with Skip: none of Points
 
 	designPath string // as it was given here
 }
@@ -55,7 +58,7 @@ func newBatchJob(src *source, f batchFlags) (*batchJob, error) {
 	sum := sha256.Sum256(src.data)
 	j := &batchJob{
 		Version: version(), Name: baseName(src), SHA256: hex.EncodeToString(sum[:]), Scenario: string(src.data),
-		Seed: f.seed, Runs: f.runs, Asked: len(f.orders) > 0, Vary: f.vary, Precision: f.precision,
+		Seed: f.seed, Runs: f.runs, Asked: len(f.orders) > 0, Vary: f.vary, Precision: f.precision, Skip: f.skip,
 		Tasks: f.tasks, Format: f.format, CSV: f.csv,
 	}
 	var err error
@@ -129,6 +132,7 @@ func (j *batchJob) differs(o *batchJob, here, there string) string {
 		list = append(list, "points")
 	}
 	add("precision", j.Precision, o.Precision)
+	add("skip-impossible", j.Skip, o.Skip)
 	add("tasks", j.Tasks, o.Tasks)
 	add("format", j.Format, o.Format)
 	add("csv", j.CSV, o.CSV)
@@ -175,6 +179,9 @@ func (j *batchJob) words(arg string) []string {
 	}
 	if j.Precision != "" {
 		add("precision", j.Precision)
+	}
+	if j.Skip {
+		words = append(words, "--skip-impossible")
 	}
 	if j.Format != formatCSV {
 		add("format", j.Format)
@@ -258,22 +265,28 @@ func (j *batchJob) varyFlag() string {
 
 // pointName says what a point is, for people: "point 3 (people=6)".
 func (p *batchPlan) pointName(point int) string {
+	return pointText(p.job.Keys, p.job.Points[point], point+1)
+}
+
+// pointText is the name of a point with its values by key and its number.
+func pointText(keys, point []string, number int) string {
 	var values []string
-	for i, key := range p.job.Keys {
-		if v := p.job.Points[point][i]; v != "" {
+	for i, key := range keys {
+		if v := point[i]; v != "" {
 			values = append(values, key+"="+v)
 		}
 	}
-	name := fmt.Sprintf("point %d", point+1)
+	name := fmt.Sprintf("point %d", number)
 	if len(values) > 0 {
 		name += " (" + strings.Join(values, ", ") + ")"
 	}
 	return name
 }
 
-// check refuses, before anything is played, a point that can never finish or
-// that has other tasks or milestones than the first.
+// check refuses, before anything is played, points that can never finish, all
+// of them together, and one that has other tasks or milestones than the first.
 func (p *batchPlan) check(ctx context.Context) error {
+	bad := &impossiblePoints{scenario: p.job.Name, keys: p.job.Keys, points: p.Points}
 	for point := range p.Points {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -282,17 +295,22 @@ func (p *batchPlan) check(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
+		if len(p.job.Keys) > 0 {
+			if l := p.impossible(point, drills); l != nil {
+				bad.list = append(bad.list, *l)
+			}
+		}
 		for _, d := range drills {
-			if err := sim.Possible(d); err != nil {
-				if len(p.job.Keys) == 0 {
-					return fmt.Errorf("%s: %w", p.job.Name, err)
-				}
-				return fmt.Errorf("%s, %s: %w", p.job.Name, p.pointName(point), err)
+			if err := sim.Possible(d); err != nil && len(p.job.Keys) == 0 {
+				return fmt.Errorf("%s: %w", p.job.Name, err)
 			}
 			if !sameNames(d, p.names) {
 				return &usageError{fmt.Sprintf("%s has other tasks or milestones than the first point", p.pointName(point)), "play it as a batch of its own"}
 			}
 		}
+	}
+	if len(bad.list) > 0 {
+		return bad
 	}
 	return nil
 }

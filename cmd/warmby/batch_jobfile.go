@@ -21,13 +21,10 @@ func (e *environment) printJobFile(ctx context.Context, job *batchJob, src *sour
 	case job.Precision != "":
 		return &usageError{"--precision cannot be split into shards", "find the number of runs first, then give it as --runs"}
 	}
-	plan, err := job.plan()
-	if err == nil {
-		err = plan.check(ctx)
-	}
-	if err != nil {
+	if _, err := job.ready(ctx); err != nil {
 		return err
 	}
+	var err error
 	if f.job == "slurm" {
 		_, err = fmt.Fprint(e.stdout, slurmJob(job, src.arg, f))
 		return err

@@ -197,6 +197,9 @@ func (r *results) methods() string {
 	if p.Points > 1 {
 		fmt.Fprintf(&b, " at each of %d points, at which %s varied%s", p.Points, list(j.Keys), r.howText())
 	}
+	if n := len(j.LeftOut); n > 0 {
+		fmt.Fprintf(&b, "; %s left out at which the drill can never finish", wereCounted(n, "point"))
+	}
 	fmt.Fprintf(&b, ". Lengths of tasks, mishaps, arrivals and weather were drawn from the distributions in the scenario by inverse transformation of counter-based uniform numbers (seed %d); each draw depends on the seed, the run and the task only, so that all orders%s met the same luck run by run (common random numbers). ",
 		j.Seed, map[bool]string{true: " and points", false: ""}[p.Points > 1])
 	b.WriteString("Times are whole milliseconds since arrival. ")

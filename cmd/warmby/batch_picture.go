@@ -71,7 +71,7 @@ func (e *environment) newSweepPicture(p *batchPlan, f sweepFlags, force bool) (*
 	}
 	for _, order := range p.job.Orders {
 		line := plots.SweepLine{Order: order}
-		for range p.Points {
+		for range s.at {
 			line.Estimates = append(line.Estimates, plots.Estimate{Value: sim.Never, High: sim.Never})
 		}
 		s.lines = append(s.lines, line)
@@ -124,12 +124,16 @@ func (s *sweepPicture) settleAxes(j *batchJob) error {
 		for _, point := range j.Points {
 			values = append(values, point[k])
 		}
+		for _, l := range j.LeftOut { // last: empty places
+			values = append(values, l.Values[k])
+		}
 		axis, at := sweepAxis(name, values)
 		s.axes, places[k] = append(s.axes, axis), at
 		cells *= slices.Max(at) + 1
 	}
 	taken := map[int]int{}
-	for i := range j.Points {
+	all := len(j.Points) + len(j.LeftOut)
+	for i := range all {
 		at := places[0][i]
 		if len(j.Keys) == 2 {
 			at = at*(slices.Max(places[1])+1) + places[1][i]
@@ -139,8 +143,8 @@ func (s *sweepPicture) settleAxes(j *batchJob) error {
 		}
 		taken[at], s.at = i, append(s.at, at)
 	}
-	if cells != len(j.Points) {
-		return &usageError{fmt.Sprintf("--picture makes a map of two keys, for which all their values must meet: %d points of %d are there", len(j.Points), cells), hint}
+	if cells != all {
+		return &usageError{fmt.Sprintf("--picture makes a map of two keys, for which all their values must meet: %d points of %d are there", all, cells), hint}
 	}
 	return nil
 }

@@ -296,6 +296,9 @@ func (r *results) warnings() []string {
 			wide = append(wide, fmt.Sprintf("%s is not as precise as asked (%s): %s", p.pointName(i), p.job.Precision, v.Why))
 		}
 	}
+	if n := len(p.job.LeftOut); n > 0 {
+		list = append(list, fmt.Sprintf("%s left out at which the drill can never finish; they count in no figure (datapackage.json names them)", wereCounted(n, "point")))
+	}
 	if warning := stats.ShareOf(0, few).Warning; warning != "" {
 		list = append(list, warning)
 	}
@@ -309,6 +312,14 @@ func (r *results) warnings() []string {
 		list = append(list, kind...)
 	}
 	return list
+}
+
+// wereCounted is "1 point was" or "2 points were".
+func wereCounted(n int, thing string) string {
+	if n == 1 {
+		return counted(n, thing) + " was"
+	}
+	return counted(n, thing) + " were"
 }
 
 // pointsCSV writes points.csv: how many runs each point has, a column for each

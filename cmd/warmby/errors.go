@@ -66,6 +66,7 @@ func exitCode(err error) int {
 		input    *inputError
 		problems *scenarios.Problems
 		never    *sim.NeverError
+		points   *impossiblePoints
 		exit     *exitError
 	)
 	switch {
@@ -77,7 +78,7 @@ func exitCode(err error) int {
 		return exitUsage
 	case errors.As(err, &problems), errors.As(err, &input):
 		return exitInput
-	case errors.As(err, &never):
+	case errors.As(err, &never), errors.As(err, &points):
 		return exitNever
 	case errors.Is(err, context.Canceled):
 		return exitInterrupted

@@ -1,0 +1,87 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"warmby/sim"
+)
+
+// leftOutPoint is a point at which the drill can never finish under some order,
+// and why.
+type leftOutPoint struct {
+	Point  int      `json:"point"`  // from 1 on, among all that were asked for
+	Values []string `json:"values"` // by key, as in points
+	Order  string   `json:"order"`  // the first that can never finish
+	Why    string   `json:"why"`
+}
+
+// text says which point it is and why it cannot be played.
+func (l *leftOutPoint) text(keys []string) string {
+	name := pointText(keys, l.Values, l.Point)
+	if l.Order != "" {
+		name += fmt.Sprintf(", order %q", l.Order)
+	}
+	return name + ": " + l.Why
+}
+
+// impossiblePoints are points of a batch that can never finish.
+type impossiblePoints struct {
+	scenario string
+	keys     []string
+	list     []leftOutPoint
+	points   int // of the batch
+}
+
+func (e *impossiblePoints) Error() string {
+	lines := []string{fmt.Sprintf("%s can never finish at %d of %d points, and nothing was played:", e.scenario, len(e.list), e.points)}
+	for i := range e.list {
+		if i == mostWarnings && len(e.list) > mostWarnings+1 {
+			lines = append(lines, fmt.Sprintf("and %d more", len(e.list)-i))
+			break
+		}
+		lines = append(lines, e.list[i].text(e.keys))
+	}
+	return strings.Join(lines, "\n  ")
+}
+
+func (e *impossiblePoints) Hint() string {
+	if len(e.list) == e.points {
+		return "no point is left to play: vary something else"
+	}
+	return "--skip-impossible plays the other points"
+}
+
+// ready returns the plan of a job once all its points are known to be playable.
+// Those that can never finish are left out when that is asked for: then the job
+// says so, and its points are the others.
+func (j *batchJob) ready(ctx context.Context) (*batchPlan, error) {
+	p, err := j.plan()
+	if err != nil {
+		return nil, err
+	}
+	err = p.check(ctx)
+	var bad *impossiblePoints
+	if !errors.As(err, &bad) || !j.Skip || len(bad.list) == bad.points {
+		return p, err
+	}
+	j.LeftOut = bad.list
+	j.Points = slices.DeleteFunc(slices.Clone(j.Points), func(values []string) bool {
+		return slices.ContainsFunc(bad.list, func(l leftOutPoint) bool { return slices.Equal(l.Values, values) })
+	})
+	return j.plan()
+}
+
+// impossible returns why a point can never finish under the first of its orders
+// that cannot; nil when all can.
+func (p *batchPlan) impossible(point int, drills []*sim.Drill) *leftOutPoint {
+	for _, d := range drills {
+		if err := sim.Possible(d); err != nil {
+			return &leftOutPoint{point + 1, p.job.Points[point], d.Order, err.Error()}
+		}
+	}
+	return nil
+}
