@@ -12,14 +12,15 @@ import (
 // details and with crews as small or large as the tasks allow. It keeps scratch
 // space and is not safe for concurrent use.
 //
-// Three things are looked at, and the latest moment counts. What comes after
+// Four things are looked at, and the latest moment counts. What comes after
 // what, with its lags and its loads, takes as long as the longest chain of it,
 // each task at the best crew, the best light and the best weather there will
 // be. The tasks that a milestone needs are so and so much work for the people,
 // for those with any of some skills, for a kind of tool and for a kind of stove,
 // and only so many are there. And of such work what cannot begin before some
 // moment, or has something behind it that takes its time, adds that moment
-// before and that time behind (head, work and tail).
+// before and that time behind (head, work and tail). And what cannot go on beside
+// the longest chain makes it longer (critical sequence).
 type Bounds struct {
 	d      *sim.Drill
 	links  []chain // what comes after what
@@ -31,6 +32,10 @@ type Bounds struct {
 	length, head, tail, behind []sim.Time
 	effort                     []float64 // person-milliseconds
 	rows                       []row
+
+	apart   []bool // by two tasks: they are never at work at one moment
+	chain   []int  // the longest chain of the milestone at hand
+	onChain []bool // by task
 }
 
 // chain says that task to starts lag after the end, or the start, of task from.
@@ -55,13 +60,14 @@ type row struct {
 func NewBounds(d *sim.Drill) *Bounds {
 	n := len(d.Tasks)
 	b := &Bounds{d: d, length: make([]sim.Time, n), head: make([]sim.Time, n), tail: make([]sim.Time, n),
-		behind: make([]sim.Time, n), effort: make([]float64, n)}
+		behind: make([]sim.Time, n), effort: make([]float64, n), onChain: make([]bool, n)}
 	b.findLinks()
 	b.sort()
 	for weather := range max(1, len(d.Weather)) {
 		b.cases = append(b.cases, lengthsOf(d, weather))
 	}
 	b.supply = supplies(d)
+	b.findApart()
 	for i := range d.Milestones {
 		b.aims = append(b.aims, b.needOf(d.Milestones[i].When))
 	}
@@ -193,6 +199,7 @@ func (b *Bounds) milestone(m int) sim.Time {
 	if longest == sim.Never {
 		return longest
 	}
+	longest = b.sequence(n, longest)
 	for k := range b.supply {
 		s := &b.supply[k]
 		b.rows = b.rows[:0]

@@ -17,13 +17,14 @@ func long() bool { return os.Getenv("WARMBY_LONG") != "" }
 
 // No bound may lie above a known optimum: PSPLIB j30 and MSPSP set 1a. The
 // longest chain and the work alone leave 7.66 % on average on the former, by a
-// separate program.
+// separate program; without the critical sequence ours leave 5.68 and 5.60 %,
+// so that more says it has been lost.
 func TestBoundsAreNeverAboveAnOptimum(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		list []project
 		most float64 // mean gap, percent
-	}{{"PSPLIB j30", projects(t), 7.66}, {"MSPSP 1a", skilledProjects(t), 100}} {
+	}{{"PSPLIB j30", projects(t), 5.1}, {"MSPSP 1a", skilledProjects(t), 5.5}} {
 		gap, tight := 0.0, 0
 		for _, p := range c.list {
 			at := NewBounds(p.d).Of(draw.Usual(p.d), nil)[0]
@@ -39,6 +40,40 @@ func TestBoundsAreNeverAboveAnOptimum(t *testing.T) {
 			t.Errorf("%s: bounds %.2f %% below the optimum on average, want at most %.2f", c.name, gap, c.most)
 		}
 		t.Logf("%s: %d problems, bounds %.2f %% below the best known on average, tight on %d", c.name, len(c.list), gap, tight)
+	}
+}
+
+// By hand: dig, 10 min, and serve, 10 min after it, are the longest chain, 20
+// min; both need the one shovel. So does the wall, 6 min, which therefore cannot
+// go on beside either: 26 min. A lag between the two makes the chain longer and
+// takes as much of the wall: 26 again, until all of it fits. When the wall
+// cannot begin before the 12th minute, a lag from the 10th to the 14th holds 2
+// of its 6 min: 24 + 4.
+func TestCriticalSequenceByHand(t *testing.T) {
+	for name, c := range map[string]struct {
+		lag, before, want sim.Time
+	}{
+		"nothing beside": {0, 0, 26}, "lag": {4, 0, 26}, "long lag": {6, 0, 26}, "longer lag": {7, 0, 27}, "lag and head": {4, 12, 28},
+	} {
+		d := &sim.Drill{Spots: []sim.Spot{{In: -1}}, Tools: []sim.Tool{{Name: "shovel", Count: 1}}}
+		task := func(minutes sim.Time, shovels int, after ...sim.After) {
+			task := sim.Task{Kind: sim.Takes, Amount: draw.Fixed(float64(minutes * sim.Minute)), Item: -1, After: after}
+			if shovels > 0 {
+				task.Tools = []sim.ToolNeed{{Tool: 0, Count: shovels}}
+			}
+			d.Tasks = append(d.Tasks, task)
+		}
+		task(10, 1)
+		task(10, 1, sim.After{Task: 0, Lag: c.lag * sim.Minute})
+		task(c.before, 0)
+		task(6, 1, sim.After{Task: 2})
+		d.Milestones = []sim.Milestone{{Name: sim.FinishName, When: []int{0, 1, 2, 3}, By: sim.Never}}
+		b, luck := NewBounds(d), draw.Usual(d)
+		b.measure(luck)
+		b.supply = nil // the work by itself says as much or more
+		if got := b.milestone(0); got != c.want*sim.Minute {
+			t.Errorf("%s: %s, want %d min", name, sim.Clock(got), c.want)
+		}
 	}
 }
 
