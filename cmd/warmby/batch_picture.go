@@ -243,10 +243,39 @@ func (e *environment) writeSweep(r *results, s *sweepPicture, force bool) error 
 		in.Measure = fmt.Sprintf("when %g in 100 runs are there", 100*s.p)
 		in.Interval = "95 % interval of it"
 	}
+	if len(s.axes) == 2 {
+		in.Measure += s.widest()
+	}
+	if n := len(p.job.LeftOut); n > 0 {
+		in.Foot = fmt.Sprintf("%s left out at which the drill can never finish. ", wereCounted(n, "point")) + in.Foot
+	}
 	if !varies(p.job.Keys, "site.", "milestones.") { // else another one at each point
 		in.By, in.ByText, in.Arrival = m.By, m.ByText, p.names.Site.Arrival
 	}
 	return e.writePicture(plots.Sweep(in), s.paths, force)
+}
+
+// widest says, for a map that has no room for them, how wide the intervals are.
+func (s *sweepPicture) widest() string {
+	most, open := sim.Time(0), false
+	for _, l := range s.lines {
+		for _, e := range l.Estimates {
+			switch {
+			case e.Value == sim.Never:
+			case e.High == sim.Never || e.Low == 0:
+				open = true
+			default:
+				most = max(most, e.High-e.Low)
+			}
+		}
+	}
+	switch {
+	case open:
+		return "; too few runs to tell all of the 95 % intervals"
+	case most == 0:
+		return ""
+	}
+	return fmt.Sprintf("; its 95 %% interval is %.1f min wide or less in every cell", most.Minutes())
 }
 
 // varies reports whether a key with one of the beginnings is varied.

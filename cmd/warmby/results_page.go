@@ -36,12 +36,19 @@ stands another with numbers, whose heading names the unit: weather.air_C. Units
 are s, C, m_per_s, m, kg, L, W, kg_per_m3, W_per_m2K, kJ_per_K, per_h, clo,
 share, m3 and m2. An empty cell means: as in the scenario.
 
+A scenario without orders has an empty order in every row, which R and Python
+take for a missing value and leave out, unless told as below.
+
 Empty is never, and never is no missing value: leave such rows out of a mean and
 the mean is too good. Count them, or use quantiles with never as infinity.
 
+Where a run never gets there under either order, there is no mean difference
+between them: count in how many runs each is sooner.
+
 IN R
 
-  runs   <- read.csv("evening/runs.csv", check.names = FALSE)
+  runs   <- read.csv("evening/runs.csv", check.names = FALSE,
+                     colClasses = c(order = "character"))
   points <- read.csv("evening/points.csv", check.names = FALSE)
   runs   <- merge(runs, points, by = "point")
   hot    <- subset(runs, milestone == "hot drink")
@@ -61,11 +68,13 @@ IN R
 IN PYTHON
 
   import numpy as np, pandas as pd
-  runs = pd.read_csv("evening/runs.csv")
+  runs = pd.read_csv("evening/runs.csv", keep_default_na=False,
+                     na_values={"time_s": [""]})
   runs = runs.merge(pd.read_csv("evening/points.csv"), on="point")
   hot = runs[runs.milestone == "hot drink"].fillna({"time_s": np.inf})
   by_order = hot.groupby("order").time_s
-  print(by_order.quantile([0.5, 0.9], interpolation="lower") / 60)
+  for p in (0.5, 0.9):
+      print(p, by_order.apply(np.quantile, p, method="inverted_cdf") / 60)
 
   # two orders under the same luck, run by run
   wide = hot.pivot(index=["point", "run"], columns="order", values="time_s")
@@ -82,6 +91,8 @@ text is UTF-8. A name that begins with =, +, - or @ gets an apostrophe in front,
 so that it is not worked out as a formula. A sheet holds some million rows:
 100,000 runs with ten milestones are that many.
 In R that dialect is read.csv2, in Python read_csv(sep=";", decimal=",").
+
+A picture of what varied keys do is drawn at once by batch --picture.
 
 FIGURES IN summary.json
 
