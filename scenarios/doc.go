@@ -444,6 +444,36 @@
 // What came after it then comes after what it came after itself; a milestone of
 // which no task is left is gone.
 //
+// # More is not always sooner
+//
+// One more person, one more shovel or shorter tasks can make a drill longer.
+// Whoever comes free takes up the first task of the sequence that may start; a
+// sequence that was good for three can make four begin work that had better
+// wait, and the long task then comes last. R. L. Graham described it ("Bounds for
+// certain multiprocessing anomalies", Bell System Technical Journal 45 (1966)
+// 1563-1581; citation and figures from memory, the figures worked out anew). His
+// nine jobs, of one person each, done in file order:
+//
+//	people: [{name: A}, {name: B}, {name: C}, {name: D}]
+//	tasks:
+//	  one: {takes: 3 min}
+//	  two: {takes: 2 min}
+//	  three: {takes: 2 min}
+//	  four: {takes: 2 min}
+//	  five: {takes: 4 min, after: [four]}
+//	  six: {takes: 4 min, after: [four]}
+//	  seven: {takes: 4 min, after: [four]}
+//	  eight: {takes: 4 min, after: [four]}
+//	  nine: {takes: 9 min, after: [one]}
+//
+// Three people are done after 12 min: A does one and then nine, while B and C do
+// the rest. Four are done after 15 min: four is over at 2 min already, five, six
+// and seven are begun before nine may start, A takes eight, which stands before
+// nine, and nine begins at 6 min. With nine before five in the sequence four
+// people take 12 min too. So look for an order
+// for the people that there are (warmby improve), and let details keep apart
+// what must not wait for other work; warmby split says where more are later.
+//
 // # Classes of kit and clothing
 //
 // "like:" takes a plain size class from a table, below, with where its numbers

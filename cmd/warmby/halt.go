@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/scenarios"
-	"warmby/scenarios/library"
 	"warmby/sim"
 	"warmby/sim/compare"
 )
@@ -31,12 +30,9 @@ Examples:
 `
 
 type haltFlags struct {
-	order, whatIf, milestone string
-	odds, from, to, step     string
-	seed                     uint64
-	runs, workers            int
-	pictures                 []string
-	json, force              bool
+	trialFlags
+	orders               []string
+	odds, from, to, step string
 }
 
 func haltCommand(e *environment) *cobra.Command {
@@ -52,42 +48,27 @@ func haltCommand(e *environment) *cobra.Command {
 		},
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.order, "order", "", "drill order to play; the first of the file unless given `NAME`")
-	flags.StringVar(&f.whatIf, "what-if", "", "play the scenario as changed by the what-if `NAME` of the file")
+	flags.StringArrayVar(&f.orders, "order", nil, "drill order to play; the first of the file unless given `NAME`; several, or all")
 	flags.StringVar(&f.milestone, "milestone", "", "milestone asked about: `NAME`; else one by dark, else one by the clock")
 	flags.StringVar(&f.odds, "odds", "90 %", "how often it must be in time: `SHARE`")
 	flags.StringVar(&f.from, "from", "", "first arrival to try: `TIME` on the clock; else 3 h before the file's")
 	flags.StringVar(&f.to, "to", "", "last arrival to try: `TIME` on the clock; else 3 h after the file's")
 	flags.StringVar(&f.step, "step", "10 min", "`LENGTH` of time from one arrival to the next")
-	flags.IntVar(&f.runs, "runs", 1000, "how many runs to play for each arrival: `N`")
-	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
-	flags.IntVar(&f.workers, "workers", 0, "use `N` processors, else all; results do not depend on it")
-	flags.StringArrayVar(&f.pictures, "picture", nil, "write a picture of odds against arrival: `FILE`.svg, .png or .pdf")
-	flags.BoolVar(&f.json, "json", false, "print the odds as JSON")
-	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
-	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
-	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf((*scenarios.Scenario).WhatIfs))
-	cmd.RegisterFlagCompletionFunc("milestone", e.completeOf(milestoneNames))
+	flags.IntVar(&f.evaluations, "evaluations", 0, "most drills to play: `N`, with fewer runs for each arrival; else all")
+	f.declare(e, cmd, 1000, "for each arrival", "odds against arrival")
+	cmd.RegisterFlagCompletionFunc("order", e.completeOf(func(s *scenarios.Scenario) []string { return append(s.Orders(), allOrders) }))
 	return cmd
-}
-
-// milestoneNames lists the milestones of a scenario.
-func milestoneNames(s *scenarios.Scenario) []string {
-	d, err := s.Drill("")
-	if err != nil {
-		return nil
-	}
-	var names []string
-	for _, m := range d.Milestones {
-		names = append(names, m.Name)
-	}
-	return names
 }
 
 // halting is what was asked and what came out.
 type halting struct {
 	name, arg string // of the scenario: for people, and on a command line
 	flags     haltFlags
+	order     string
+	in        *scenarioCase
+	runs      int        // at each arrival; 0 for usual values only
+	played    int        // drills, of all that were asked for
+	never     string     // why it cannot be played; "" when it can
 	d         *sim.Drill // as the file has it
 	milestone int
 	odds      float64 // 0 to 1
@@ -97,26 +78,18 @@ type halting struct {
 }
 
 func (e *environment) halt(ctx context.Context, args []string, f haltFlags) error {
-	workers, err := checkRuns(f.runs, f.workers)
-	if err != nil {
-		return err
-	}
-	if err := e.checkPictures(f.pictures, f.force); err != nil {
+	if err := f.check(e); err != nil {
 		return err
 	}
 	src, err := e.loadArgs(args)
 	if err != nil {
 		return err
 	}
-	scenario, err := src.changedBy(f.whatIf)
+	h, err := newHaltings(src, f)
 	if err != nil {
 		return err
 	}
-	h, err := newHalting(src, scenario, f)
-	if err != nil {
-		return err
-	}
-	if err := h.play(ctx, scenario, workers); err != nil {
+	if err := h.play(ctx); err != nil {
 		return err
 	}
 	if len(f.pictures) > 0 {
@@ -127,32 +100,15 @@ func (e *environment) halt(ctx context.Context, args []string, f haltFlags) erro
 	if f.json {
 		return writeJSON(e.stdout, h.document())
 	}
-	_, err = fmt.Fprint(e.stdout, h.text(e.width()))
+	_, err = fmt.Fprint(e.stdout, h.page(e.width()))
 	return err
 }
 
-// changedBy returns the scenario as a what-if changes it; as it is for "".
-func (s *source) changedBy(whatIf string) (*scenarios.Scenario, error) {
-	if whatIf == "" {
-		return s.scenario, nil
-	}
-	names, err := asked([]string{whatIf}, s.scenario.WhatIfs(), "what-if", s.name)
-	if err != nil {
-		return nil, err
-	}
-	return s.scenario.WhatIf(names[0])
-}
-
 // newHalting settles what is asked.
-func newHalting(src *source, s *scenarios.Scenario, f haltFlags) (*halting, error) {
-	h := &halting{name: src.name, arg: src.arg, flags: f}
-	if f.order != "" {
-		if _, err := asked([]string{f.order}, s.Orders(), "order", src.name); err != nil {
-			return nil, err
-		}
-	}
+func newHalting(src *source, in *scenarioCase, order string, f haltFlags) (*halting, error) {
+	h := &halting{name: src.name, arg: src.arg, flags: f, order: order, in: in, runs: f.runs}
 	var err error
-	if h.d, err = s.Drill(f.order); err != nil {
+	if h.d, err = in.scenario.Drill(order); err != nil {
 		return nil, err
 	}
 	if h.d.Site.Arrival.IsZero() {
@@ -167,10 +123,6 @@ func newHalting(src *source, s *scenarios.Scenario, f haltFlags) (*halting, erro
 	}
 	if err := h.settleArrivals(); err != nil {
 		return nil, err
-	}
-	if moments := f.runs * len(h.arrivals) * len(h.d.Milestones); f.runs > mostMoments || moments > mostMoments {
-		return nil, &usageError{fmt.Sprintf("--runs %d at %s would not fit into memory", f.runs, counted(len(h.arrivals), "arrival")),
-			"ask for fewer runs or arrivals; 1000 runs tell a share of 90 % to 2 %"}
 	}
 	return h, nil
 }
@@ -215,16 +167,19 @@ func (h *halting) settleMilestone(where string) error {
 }
 
 // play plays every arrival under the same luck.
-func (h *halting) play(ctx context.Context, s *scenarios.Scenario, workers int) error {
+func (h *halting) play(ctx context.Context) error {
 	var drills []*sim.Drill
 	for _, at := range h.arrivals {
-		d, err := s.Arriving(h.flags.order, at)
+		d, err := h.in.scenario.Arriving(h.order, at)
 		if err != nil {
 			return err
 		}
 		drills = append(drills, d)
 	}
-	played, err := compare.Play(ctx, drills, compare.Batch{Seed: h.flags.seed, Runs: h.flags.runs, Workers: workers})
+	if h.runs == 0 {
+		return h.playUsual(drills)
+	}
+	played, err := compare.Play(ctx, drills, compare.Batch{Seed: h.flags.seed, Runs: h.runs, Workers: h.flags.workers})
 	if err != nil {
 		return fmt.Errorf("%s: %w", h.name, err)
 	}
@@ -241,21 +196,29 @@ func (h *halting) play(ctx context.Context, s *scenarios.Scenario, workers int) 
 	return nil
 }
 
+// playUsual plays every arrival once, with usual values.
+func (h *halting) playUsual(drills []*sim.Drill) error {
+	for _, d := range drills {
+		if err := sim.Possible(d); err != nil {
+			return fmt.Errorf("%s: %w", h.name, err)
+		}
+		point, err := usualPoint(d)
+		if err != nil {
+			return fmt.Errorf("%s: arriving at %s: %w", h.name, d.Site.Arrival.Format(clockLayout), err)
+		}
+		h.points = append(h.points, point)
+	}
+	return nil
+}
+
 // repeat returns the command that asks the same again.
 func (h *halting) repeat() string {
-	words := []string{"warmby", "halt"}
-	if h.arg != library.Default {
-		words = append(words, shellWord(h.arg))
+	var own []flagValue
+	for _, name := range h.flags.orders {
+		own = append(own, flagValue{"order", name})
 	}
-	for _, w := range []struct{ flag, value string }{
-		{"order", h.flags.order}, {"what-if", h.flags.whatIf}, {"milestone", h.flags.milestone},
-		{"odds", h.flags.odds}, {"from", h.flags.from}, {"to", h.flags.to}, {"step", h.flags.step},
-	} {
-		if w.value != "" {
-			words = append(words, "--"+w.flag, shellWord(w.value))
-		}
-	}
-	return strings.Join(append(words, fmt.Sprintf("--runs %d --seed %d", h.flags.runs, h.flags.seed)), " ")
+	own = append(own, flagValue{"odds", h.flags.odds}, flagValue{"from", h.flags.from}, flagValue{"to", h.flags.to}, flagValue{"step", h.flags.step})
+	return h.flags.repeat("halt", h.arg, own...)
 }
 
 // never reports whether an error says that a drill can never finish.

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"warmby/sim/cold"
+	"warmby/sim/stats"
 )
 
 type haltJSON struct {
@@ -18,7 +19,10 @@ type haltJSON struct {
 	Latest        *string         `json:"latest"` // on the clock; null when no arrival tried meets the odds
 	LatestAt      *time.Time      `json:"latest_at"`
 	LatestSure    *string         `json:"latest_sure"` // the lower end of the interval counts
+	Played        int             `json:"evaluations"` // drills played, of all cases and orders
 	Points        []haltPointJSON `json:"points"`
+	Cases         []haltCaseJSON  `json:"cases,omitempty"`     // with several cases or orders
+	AllCases      []haltAllJSON   `json:"all_cases,omitempty"` // by order, the one that halts latest first
 	Warnings      []string        `json:"warnings"`
 	Cautions      []cautionJSON   `json:"cautions"`
 	Repeat        string          `json:"repeat"`
@@ -32,9 +36,24 @@ type haltPointJSON struct {
 }
 
 type haltMilestoneJSON struct {
-	Name   string     `json:"name"`
-	By     seconds    `json:"by_s"`    // below 0 when it has passed on arrival
-	OnTime *shareJSON `json:"on_time"` // null without a target
+	Name   string         `json:"name"`
+	By     seconds        `json:"by_s"`    // below 0 when it has passed on arrival
+	OnTime *haltShareJSON `json:"on_time"` // null without a target
+}
+
+// haltShareJSON is a share of runs; with usual values only it is 0 or 1.
+type haltShareJSON struct {
+	Share float64            `json:"share"`
+	CI    *interval[float64] `json:"ci95"`
+	Why   string             `json:"why,omitempty"` // there is no interval
+}
+
+func haltShareDocument(s stats.Share, usual bool) *haltShareJSON {
+	if usual {
+		return &haltShareJSON{Share: decimals(s.Value), Why: onlyUsual}
+	}
+	j := shareDocument(s)
+	return &haltShareJSON{Share: j.Share, CI: &j.CI}
 }
 
 type haltColdestJSON struct {
@@ -47,7 +66,7 @@ type haltColdestJSON struct {
 // document writes the odds for other programs.
 func (h *halting) document() *haltJSON {
 	doc := &haltJSON{
-		SchemaVersion: 1, Scenario: h.name, Order: h.d.Order, WhatIf: h.flags.whatIf, Seed: h.flags.seed, Runs: h.flags.runs,
+		SchemaVersion: 1, Scenario: h.name, Order: h.d.Order, WhatIf: h.in.whatIf, Seed: h.flags.seed, Runs: h.runs, Played: h.played,
 		Milestone: h.d.Milestones[h.milestone].Name, Odds: decimals(h.odds), Points: []haltPointJSON{},
 		Warnings: append([]string{}, h.warnings()...), Cautions: []cautionJSON{}, Repeat: h.repeat(),
 	}
@@ -59,25 +78,30 @@ func (h *halting) document() *haltJSON {
 		clock := h.clock(i)
 		doc.LatestSure = &clock
 	}
+	doc.Points = h.pointsDocument()
+	for _, c := range cold.Cautions(h.d, nil) {
+		doc.Cautions = append(doc.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
+	}
+	return doc
+}
+
+func (h *halting) pointsDocument() []haltPointJSON {
+	points := []haltPointJSON{}
 	for i, p := range h.points {
 		j := haltPointJSON{Arrival: h.clock(i), ArrivalAt: h.arrivals[i]}
 		for m, milestone := range p.drill.Milestones {
 			mj := haltMilestoneJSON{Name: milestone.Name, By: seconds(milestone.By)}
 			if p.onTime[m] != nil {
-				share := shareDocument(*p.onTime[m])
-				mj.OnTime = &share
+				mj.OnTime = haltShareDocument(*p.onTime[m], h.runs == 0)
 			}
 			j.Milestones = append(j.Milestones, mj)
 		}
 		if p.coldest != nil {
 			j.Coldest = &haltColdestJSON{p.coldest.Name, decimals(p.coldest.Peak), cold.HeatLimit, seconds(p.coldest.PeakAt)}
 		}
-		doc.Points = append(doc.Points, j)
+		points = append(points, j)
 	}
-	for _, c := range cold.Cautions(h.d, nil) {
-		doc.Cautions = append(doc.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
-	}
-	return doc
+	return points
 }
 
 // clock writes an arrival as the clock shows it, with seconds where it has any.

@@ -1,18 +1,18 @@
 package main
 
 import (
-	"fmt"
 	"time"
 
 	"warmby/plots"
 	"warmby/sim"
 )
 
-// picture draws the odds of every milestone with a target against the arrival.
-func (h *halting) picture() *plots.Picture {
+// pictureInput is a picture of the odds of every milestone with a target
+// against the arrival.
+func (h *halting) pictureInput() plots.HaltOddsInput {
 	in := plots.HaltOddsInput{
 		Title: h.d.Title, Lead: h.sentences()[0], Odds: h.odds, Arrivals: h.arrivals, Many: occasions(h.d), Dark: h.dark(),
-		Foot: fmt.Sprintf("%s at each arrival, seed %d. Played by: %s", counted(h.flags.runs, "run"), h.flags.seed, h.repeat()),
+		Foot: sentenceCase(h.runsWords()) + ". Played by: " + h.repeat(),
 	}
 	if i := h.latest(false); i >= 0 {
 		in.Latest = h.arrivals[i]
@@ -21,14 +21,24 @@ func (h *halting) picture() *plots.Picture {
 		if milestone.ByText == "" {
 			continue
 		}
-		line := plots.HaltMilestone{Name: milestone.Name + " " + targetWords(milestone), Asked: m == h.milestone}
-		for _, p := range h.points {
-			s := p.onTime[m]
-			line.Odds = append(line.Odds, plots.Odd{Share: s.Value, Low: s.Low, High: s.High})
-		}
+		line := h.oddsLine(m)
+		line.Name, line.Asked = milestone.Name+" "+targetWords(milestone), m == h.milestone
 		in.Milestones = append(in.Milestones, line)
 	}
-	return plots.HaltOdds(in)
+	return in
+}
+
+// oddsLine returns the odds of a milestone at every arrival.
+func (h *halting) oddsLine(m int) plots.HaltMilestone {
+	var line plots.HaltMilestone
+	for _, p := range h.points {
+		s := *p.onTime[m]
+		if h.runs == 0 { // in time or not, without an interval
+			s.Low, s.High = s.Value, s.Value
+		}
+		line.Odds = append(line.Odds, plots.Odd{Share: s.Value, Low: s.Low, High: s.High})
+	}
+	return line
 }
 
 // dark returns when it is dark between the first arrival and the last.

@@ -19,10 +19,25 @@ type point struct {
 }
 
 func pointOf(p *compare.Played) (point, error) {
-	out := point{drill: p.Drill, stopped: p.Stopped}
+	out := point{drill: p.Drill, stopped: p.Stopped, onTime: onTimeOf(p)}
+	tl, err := playAgain(p.Drill, draw.Usual(p.Drill))
+	if never(err) { // it comes to a stop with usual values: nothing to tell
+		return out, nil
+	}
+	if err != nil {
+		return out, err
+	}
+	out.coldest = coldestOf(tl)
+	return out, nil
+}
+
+// onTimeOf returns in what share of runs each milestone is in time; nil for one
+// without a target.
+func onTimeOf(p *compare.Played) []*stats.Share {
+	var out []*stats.Share
 	for m, milestone := range p.Drill.Milestones {
 		if milestone.ByText == "" {
-			out.onTime = append(out.onTime, nil)
+			out = append(out, nil)
 			continue
 		}
 		var met int64
@@ -32,22 +47,35 @@ func pointOf(p *compare.Played) (point, error) {
 			}
 		}
 		share := stats.ShareOf(met, int64(len(p.Times[m])))
-		out.onTime = append(out.onTime, &share)
+		out = append(out, &share)
 	}
-	tl, err := playAgain(p.Drill, draw.Usual(p.Drill))
-	if never(err) { // it comes to a stop with usual values: nothing to tell
-		return out, nil
-	}
+	return out
+}
+
+// usualPoint is what comes of an arrival with usual values: each milestone is in
+// time or not.
+func usualPoint(d *sim.Drill) (point, error) {
+	tl, err := playAgain(d, draw.Usual(d))
 	if err != nil {
-		return out, err
+		return point{}, err
 	}
+	p := &compare.Played{Drill: d}
+	for _, at := range tl.Milestones {
+		p.Times = append(p.Times, []sim.Time{at})
+	}
+	return point{drill: d, onTime: onTimeOf(p), coldest: coldestOf(tl)}, nil
+}
+
+// coldestOf returns who loses most heat; nil when it is not known of anybody.
+func coldestOf(tl *sim.Timeline) *cold.Person {
+	var out *cold.Person
 	people := cold.Account(tl)
 	for i := range people {
-		if people[i].Why == "" && (out.coldest == nil || people[i].Peak > out.coldest.Peak) {
-			out.coldest = &people[i]
+		if people[i].Why == "" && (out == nil || people[i].Peak > out.Peak) {
+			out = &people[i]
 		}
 	}
-	return out, nil
+	return out
 }
 
 // latest returns the index of the last arrival at which the milestone is in

@@ -12,7 +12,7 @@ import (
 )
 
 // text writes one page for people.
-func (h *halting) text(width int) string {
+func (h *halting) text(width int, among *haltings) string {
 	var b strings.Builder
 	b.WriteString(wrap(h.d.Title, width, "", ""))
 	b.WriteString(wrap(h.subtitle(), width, "", ""))
@@ -25,7 +25,10 @@ func (h *halting) text(width int) string {
 		}
 	}
 	section("In short", wrap(strings.Join(h.sentences(), " "), width, "  ", "  "))
-	section("In time in so many of 100 "+occasions(h.d)+" (beside it the 95 % interval)", h.tableText(width))
+	if among != nil {
+		section("Latest arrival by case and order ("+oddsInWords(h.odds)+" "+occasions(h.d)+")", among.text(width))
+	}
+	section(h.tableHeading(among != nil), h.tableText(width))
 	section("How to read it", h.methodText(width))
 	section("Cautions", cautionsText(cold.Cautions(h.d, nil), width))
 	fmt.Fprintf(&b, "\nPlayed by: %s\n", h.repeat())
@@ -37,12 +40,12 @@ func (h *halting) subtitle() string {
 	if h.d.Order != "" {
 		parts[0] = fmt.Sprintf("Order %q", h.d.Order)
 	}
-	if h.flags.whatIf != "" {
-		parts = append(parts, fmt.Sprintf("what if: %q", h.flags.whatIf))
+	if h.in.whatIf != "" {
+		parts = append(parts, fmt.Sprintf("what if: %q", h.in.whatIf))
 	}
 	tried := counted(len(h.arrivals), "arrival")
 	parts = append(parts, fmt.Sprintf("%s tried, from %s to %s", tried, h.when(0), h.when(len(h.arrivals)-1)),
-		fmt.Sprintf("%s of each, seed %d", counted(h.flags.runs, "run"), h.flags.seed),
+		h.runsWords(), fmt.Sprintf("played %s drills", grouped(int64(h.played))),
 		"the file's own arrival "+h.d.Site.Arrival.Format("Mon 2 Jan 2006 15:04 -07:00"))
 	return strings.Join(parts, "; ")
 }
@@ -59,15 +62,20 @@ func (h *halting) when(i int) string {
 // warnings returns what should keep readers from leaning on the figures.
 func (h *halting) warnings() []string {
 	var list []string
-	if few := stats.ShareOf(0, int64(h.flags.runs)).Warning; few != "" {
+	if h.runs == 0 {
+		list = append(list, "usual values only: no run is drawn and no mishap happens, so that every milestone is in time or not, without odds or interval")
+	} else if few := stats.ShareOf(0, int64(h.runs)).Warning; few != "" {
 		list = append(list, few)
 	}
-	if !isDrawn(h.d) {
+	if h.runs < h.flags.runs {
+		list = append(list, fmt.Sprintf("--evaluations %d leaves %s for each arrival rather than %d: intervals are wider", h.flags.evaluations, counted(h.runs, "run"), h.flags.runs))
+	}
+	if !isDrawn(h.d) && h.runs > 0 {
 		list = append(list, "nothing in this scenario is left to luck: every run is the same, and intervals say nothing")
 	}
 	for i, p := range h.points {
 		if p.stopped > 0 {
-			list = append(list, fmt.Sprintf("arriving at %s it came to a stop in %d of %d runs; they count as not in time", h.when(i), p.stopped, h.flags.runs))
+			list = append(list, fmt.Sprintf("arriving at %s it came to a stop in %d of %d runs; they count as not in time", h.when(i), p.stopped, h.runs))
 		}
 	}
 	if m := h.d.Milestones[h.milestone]; !onTheClock(m) {
@@ -89,6 +97,31 @@ func oddsInWords(odds float64) string {
 	return fmt.Sprintf("%g of 100", decimals(100*odds))
 }
 
+// runsWords says how many runs there were at each arrival.
+func (h *halting) runsWords() string {
+	f := h.flags.trialFlags
+	f.runs = h.runs
+	return f.withRuns("of each")
+}
+
+func (h *halting) tableHeading(among bool) string {
+	text := "In time in so many of 100 " + occasions(h.d) + " (beside it the 95 % interval)"
+	if h.runs == 0 {
+		text = "In time with usual values"
+	}
+	if among {
+		text += ", " + h.in.called() + ", " + h.orderWords()
+	}
+	return text
+}
+
+func (h *halting) orderWords() string {
+	if h.d.Order == "" {
+		return "tasks in file order"
+	}
+	return fmt.Sprintf("order %q", h.d.Order)
+}
+
 // sentences says when to halt, how sure that is, and what keeps it from being
 // simple.
 func (h *halting) sentences() []string {
@@ -96,10 +129,20 @@ func (h *halting) sentences() []string {
 	asked := fmt.Sprintf("%s %s", quoteWord(m.Name), targetWords(m))
 	at := h.latest(false)
 	if at < 0 {
+		if h.runs == 0 {
+			return []string{fmt.Sprintf("With usual values %s is in time at none of the arrivals tried.", asked), "Halt earlier still (--from), or change the order or the team."}
+		}
 		best := h.best()
 		return []string{fmt.Sprintf("None of the arrivals tried has %s in %s %s. The best of them is %s: %s.",
 			asked, oddsInWords(h.odds), many, h.when(best), inHundred(*h.points[best].onTime[h.milestone], many)),
 			"Halt earlier still (--from), ask for less (--odds), or change the order or the team."}
+	}
+	if h.runs == 0 {
+		out := []string{fmt.Sprintf("With usual values %s is in time up to an arrival at %s.", asked, h.when(at))}
+		if at+1 == len(h.arrivals) {
+			out = append(out, "It is the latest arrival tried: --to tries later ones.")
+		}
+		return append(out, "That is not a matter of odds: --runs 1000 tells in how many "+many+" it holds.")
 	}
 	share := *h.points[at].onTime[h.milestone]
 	out := []string{fmt.Sprintf("Halt by %s for %s %s with %s: it is in time %s.", h.when(at), oddsInWords(h.odds), many, asked, inHundred(share, many))}
@@ -174,7 +217,11 @@ func (h *halting) tableText(width int) string {
 	explained := "Target below each name. File: the arrival of the file. Coldest: with usual values, the most heat lost in Wh/m2, of " +
 		fmt.Sprintf("%d allowed; ! marks more.", cold.HeatLimit)
 	if h.latest(false) >= 0 {
-		explained = "->: the latest that meets the odds. " + explained
+		mark := "->: the latest that meets the odds. "
+		if h.runs == 0 {
+			mark = "->: the latest that is in time. "
+		}
+		explained = mark + explained
 	}
 	if left {
 		explained += " Left out (...): arrivals at which no share on the clock differs from those beside it; --json has all."
@@ -192,7 +239,7 @@ func (h *halting) row(i int, columns []int) []string {
 	}
 	row := []string{mark, h.when(i)}
 	for _, m := range columns {
-		row = append(row, haltCell(*h.points[i].onTime[m]))
+		row = append(row, h.cell(*h.points[i].onTime[m]))
 	}
 	return append(row, coldestCell(h.points[i].coldest))
 }
@@ -204,8 +251,8 @@ func (h *halting) leavesOut(i int, columns []int) bool {
 		return false
 	}
 	for _, m := range columns {
-		cell := haltCell(*h.points[i].onTime[m])
-		same := haltCell(*h.points[i-1].onTime[m]) == cell && haltCell(*h.points[i+1].onTime[m]) == cell
+		cell := h.cell(*h.points[i].onTime[m])
+		same := h.cell(*h.points[i-1].onTime[m]) == cell && h.cell(*h.points[i+1].onTime[m]) == cell
 		if !same && (m == h.milestone || onTheClock(h.d.Milestones[m])) {
 			return false
 		}
@@ -239,7 +286,16 @@ func (h *halting) headings(columns []int) [][]string {
 	return rows
 }
 
-func haltCell(s stats.Share) string {
+// cell writes a share of a hundred with its interval; with usual values only,
+// whether it is in time.
+func (h *halting) cell(s stats.Share) string {
+	switch {
+	case h.runs > 0:
+	case s.Count > 0:
+		return "in time"
+	default:
+		return "late"
+	}
 	return fmt.Sprintf("%.0f %.0f-%.0f", 100*s.Value, 100*s.Low, 100*s.High)
 }
 
@@ -257,8 +313,16 @@ func coldestCell(c *cold.Person) string {
 func (h *halting) methodText(width int) string {
 	text := "Only the arrival moves. Weather rows keep their clock times, and before the first of them the first holds; dark, and targets such as 15:00, stay on the clock, " +
 		"so that a halt after the target is too late. What counts from arrival moves with it: targets such as 100 min, those who come behind, lookouts. " +
-		fmt.Sprintf("Run 0 to %d of seed %d: all arrivals meet the same lengths, mishaps and weather cases. ", h.flags.runs-1, h.flags.seed) +
-		"The halt is chosen by the share itself, not by an end of its interval; each interval holds with 95 % for one arrival at a time (Wilson's, or the exact one for rare shares). " +
+		h.luckWords() +
 		"It is foretold from lengths in a file: halt sooner when the team is tired, or the place is not found at once."
 	return wrap(text, width, "  ", "  ")
+}
+
+// luckWords says what luck the arrivals met.
+func (h *halting) luckWords() string {
+	if h.runs == 0 {
+		return "Every arrival is played once, with usual values. "
+	}
+	return fmt.Sprintf("Run 0 to %d of seed %d: all arrivals meet the same lengths, mishaps and weather cases. ", h.runs-1, h.flags.seed) +
+		"The halt is chosen by the share itself, not by an end of its interval; each interval holds with 95 % for one arrival at a time (Wilson's, or the exact one for rare shares). "
 }

@@ -5,12 +5,10 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"warmby/scenarios"
-	"warmby/scenarios/library"
 	"warmby/sim"
 	"warmby/sim/split"
 )
@@ -30,11 +28,8 @@ Examples:
 `
 
 type splitFlags struct {
-	people, milestone, order, whatIf string
-	seed                             uint64
-	runs, workers                    int
-	pictures                         []string
-	json, force                      bool
+	trialFlags
+	people, order string
 }
 
 func splitCommand(e *environment) *cobra.Command {
@@ -53,16 +48,9 @@ func splitCommand(e *environment) *cobra.Command {
 	flags.StringVar(&f.people, "people", "", "team sizes to try, as 4..8: `SIZES`; else from the least to the team's own")
 	flags.StringVar(&f.milestone, "milestone", "", "milestone that it is about: `NAME`; else heated, else the last one")
 	flags.StringVar(&f.order, "order", "", "tell what things are worth under the order `NAME`; else the first")
-	flags.StringVar(&f.whatIf, "what-if", "", "play the scenario as changed by the what-if `NAME` of the file")
-	flags.IntVar(&f.runs, "runs", 500, "how many runs to tell of what was chosen: `N`")
-	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
-	flags.IntVar(&f.workers, "workers", 0, "use `N` processors, else all; results do not depend on it")
-	flags.StringArrayVar(&f.pictures, "picture", nil, "write a picture of time against team size: `FILE`.svg, .png or .pdf")
-	flags.BoolVar(&f.json, "json", false, "print the splits as JSON")
-	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
+	flags.IntVar(&f.evaluations, "evaluations", 0, "most drills to play in search: `N`; else as many as it takes")
+	f.declare(e, cmd, 500, "to tell of what was chosen", "time against team size")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
-	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf((*scenarios.Scenario).WhatIfs))
-	cmd.RegisterFlagCompletionFunc("milestone", e.completeOf(milestoneNames))
 	return cmd
 }
 
@@ -77,29 +65,26 @@ type splitting struct {
 	least     *split.Size   // the largest team under the least that plays; nil when not met
 	own       *split.Size   // the team as the file has it
 	worth     []worthUnder
+	cases     []*scenarioCase
+	bends     []*bend // by size; nil unless there are several cases
 }
 
 func (e *environment) split(ctx context.Context, args []string, f splitFlags) error {
-	workers, err := checkRuns(f.runs, f.workers)
-	if err != nil {
-		return err
-	}
-	if err := e.checkPictures(f.pictures, f.force); err != nil {
+	if err := f.check(e); err != nil {
 		return err
 	}
 	src, err := e.loadArgs(args)
 	if err != nil {
 		return err
 	}
-	scenario, err := src.changedBy(f.whatIf)
+	cases, err := src.cases(f.whatIfs)
 	if err != nil {
 		return err
 	}
-	s, err := newSplitting(src, scenario, f)
+	s, err := newSplitting(src, cases, f)
 	if err != nil {
 		return err
 	}
-	s.game.Workers = workers
 	if err := s.play(ctx); err != nil {
 		return err
 	}
@@ -119,17 +104,18 @@ func (e *environment) split(ctx context.Context, args []string, f splitFlags) er
 const mostSplitRuns = 100_000
 
 // newSplitting settles what is asked.
-func newSplitting(src *source, scenario *scenarios.Scenario, f splitFlags) (*splitting, error) {
+func newSplitting(src *source, cases []*scenarioCase, f splitFlags) (*splitting, error) {
 	if f.runs > mostSplitRuns {
 		return nil, &usageError{fmt.Sprintf("--runs expects %d at most, got %d", mostSplitRuns, f.runs), "500 tell a mean to some seconds"}
 	}
-	s := &splitting{name: src.name, arg: src.arg, flags: f}
+	s := &splitting{name: src.name, arg: src.arg, flags: f, cases: cases}
+	scenario := cases[0].scenario
 	if f.order != "" {
 		if _, err := asked([]string{f.order}, scenario.Orders(), "order", src.name); err != nil {
 			return nil, err
 		}
 	}
-	s.game = &split.Game{Bare: scenario.InFileOrder(), Seed: f.seed, Runs: f.runs}
+	s.game = &split.Game{Bare: scenario.InFileOrder(), Seed: f.seed, Runs: f.runs, Workers: f.workers, Evaluations: f.evaluations}
 	names := scenario.Orders()
 	if len(names) == 0 {
 		names = []string{""}
@@ -146,8 +132,24 @@ func newSplitting(src *source, scenario *scenarios.Scenario, f splitFlags) (*spl
 		return nil, err
 	}
 	var err error
-	s.people, err = sizesOfFlag(f.people)
-	return s, err
+	if s.people, err = sizesOfFlag(f.people); err != nil {
+		return nil, err
+	}
+	s.game.Parts = s.largest() + 2 // the sizes, and what things are worth under two splits
+	if least := s.game.LeastEvaluations(); f.evaluations > 0 && f.evaluations < least {
+		return nil, &usageError{fmt.Sprintf("--evaluations %d is too few for teams of up to %s under %s: %d at least",
+			f.evaluations, countedPeople(s.largest()), counted(len(names), "order"), least), "left out, as many drills are played as it takes"}
+	}
+	return s, nil
+}
+
+// largest returns the size of the largest team to be looked at.
+func (s *splitting) largest() int {
+	n := len(s.d.People)
+	for _, asked := range s.people {
+		n = max(n, asked)
+	}
+	return n
 }
 
 // settleMilestone settles what it is about: what was asked for, else the first
@@ -202,14 +204,10 @@ func (s *splitting) play(ctx context.Context) error {
 	if err := sim.Possible(s.d); err != nil {
 		return fmt.Errorf("%s: %w", s.name, err)
 	}
-	largest := own
-	for _, n := range s.people {
-		largest = max(largest, n)
-	}
 	// Each size starts from the one before it, whichever are asked for, so that a
 	// size has the same answer in every company.
 	var size *split.Size
-	for n := 1; n <= largest; n++ {
+	for n := 1; n <= s.largest(); n++ {
 		var err error
 		if size, err = s.game.Size(ctx, n, size); err != nil {
 			return fmt.Errorf("%s: %w", s.name, err)
@@ -228,7 +226,10 @@ func (s *splitting) play(ctx context.Context) error {
 	if s.own.Best < 0 {
 		return fmt.Errorf("%s: %w", s.name, s.own.Why)
 	}
-	return s.tellWorth(ctx)
+	if err := s.tellWorth(ctx); err != nil {
+		return err
+	}
+	return s.tellBends(ctx)
 }
 
 // worthUnder is what things are worth under one split of the whole team.
@@ -269,18 +270,7 @@ func (s *splitting) tellWorth(ctx context.Context) error {
 
 // repeat returns the command that asks the same again.
 func (s *splitting) repeat() string {
-	words := []string{"warmby", "split"}
-	if s.arg != library.Default {
-		words = append(words, shellWord(s.arg))
-	}
-	for _, w := range []struct{ flag, value string }{
-		{"people", s.flags.people}, {"milestone", s.flags.milestone}, {"order", s.flags.order}, {"what-if", s.flags.whatIf},
-	} {
-		if w.value != "" {
-			words = append(words, "--"+w.flag, shellWord(w.value))
-		}
-	}
-	return strings.Join(append(words, fmt.Sprintf("--runs %d --seed %d", s.flags.runs, s.flags.seed)), " ")
+	return s.flags.repeat("split", s.arg, flagValue{"people", s.flags.people}, flagValue{"order", s.flags.order})
 }
 
 // kindOf names what kind of split one is: "2 details", or the order it is.

@@ -1,15 +1,21 @@
 package main
 
 import (
+	"cmp"
+
+	"warmby/sim"
 	"warmby/sim/compare"
 	"warmby/sim/split"
 	"warmby/sim/stats"
 )
 
-// mean returns the mean of a milestone under a split.
-func splitMean(one *split.Split, milestone int) stats.Mean {
+// splitMean returns the mean of a milestone under a split; with usual values
+// only, the one time that there is.
+func splitMean(one *split.Split, milestone int) stats.Mean { return meanOf(one.Times[milestone]) }
+
+func meanOf(moments []sim.Time) stats.Mean {
 	var t stats.Tally
-	for _, at := range one.Times[milestone] {
+	for _, at := range moments {
 		t.Add(at)
 	}
 	return t.Mean()
@@ -63,6 +69,7 @@ type change struct {
 	kind       string // "" for the best of each
 	fewer, now *split.Size
 	diff       stats.Difference // of now less fewer
+	was, is    sim.Time         // mean or usual time with fewer and now; Never for none
 }
 
 // changeAt holds a size against the one before it; nil when either has no such
@@ -80,9 +87,20 @@ func (s *splitting) changeAt(i int, kind string) *change {
 	if was == nil || is == nil {
 		return nil
 	}
+	c.was, c.is = meanOrNever(was.Times[s.game.Milestone]), meanOrNever(is.Times[s.game.Milestone])
 	c.diff = compare.Pair(is.Times[s.game.Milestone], was.Times[s.game.Milestone]).Difference()
 	return c
 }
 
 // later reports whether more people are later, beyond what luck explains.
-func (c *change) later() bool { return c != nil && c.diff.Ahead() > 0 }
+func (c *change) later() bool { return c != nil && aheadOf(c.diff.Mean, c.diff.P) > 0 }
+
+// aheadOf tells which of two is sooner on average, beyond what luck explains,
+// as [stats.Difference.Ahead] does; two drills played once each with usual
+// values owe nothing to luck.
+func aheadOf(less stats.Mean, p float64) int {
+	if less.OK() && less.Runs == 1 {
+		return cmp.Compare(less.Value, 0)
+	}
+	return stats.Difference{Mean: less, P: p}.Ahead()
+}

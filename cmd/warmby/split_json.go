@@ -1,6 +1,8 @@
 package main
 
 import (
+	"cmp"
+
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/split"
@@ -10,6 +12,7 @@ type splitJSON struct {
 	SchemaVersion int              `json:"schema_version"`
 	Scenario      string           `json:"scenario"`
 	WhatIf        string           `json:"what_if,omitempty"`
+	Evaluations   int              `json:"evaluations"` // drills played in search
 	Seed          uint64           `json:"seed"`
 	Runs          int              `json:"runs"`
 	Milestone     string           `json:"milestone"`
@@ -17,6 +20,7 @@ type splitJSON struct {
 	Best          []splitBestJSON  `json:"best"`
 	Worth         []worthJSON      `json:"worth"`
 	Later         []splitLaterJSON `json:"later"`
+	Bends         []bendJSON       `json:"bends_least,omitempty"` // by size, with several cases
 	Warnings      []string         `json:"warnings"`
 	Cautions      []cautionJSON    `json:"cautions"`
 	Repeat        string           `json:"repeat"`
@@ -32,7 +36,7 @@ type splitRowJSON struct {
 	CI        *interval[seconds] `json:"ci95_s"`
 	Why       string             `json:"why,omitempty"`
 	P80       seconds            `json:"p80_s"`
-	P80CI     interval[seconds]  `json:"p80_ci95_s"`
+	P80CI     *interval[seconds] `json:"p80_ci95_s"`
 }
 
 // splitBestJSON is the best split of a size.
@@ -74,7 +78,7 @@ type splitLaterJSON struct {
 // document writes the splits for other programs.
 func (s *splitting) document() *splitJSON {
 	doc := &splitJSON{
-		SchemaVersion: 1, Scenario: s.name, WhatIf: s.flags.whatIf, Seed: s.flags.seed, Runs: s.flags.runs, Milestone: s.milestone().Name,
+		SchemaVersion: 1, Scenario: s.name, WhatIf: s.cases[0].whatIf, Evaluations: s.game.Played(), Bends: s.bendsDocument(), Seed: s.flags.seed, Runs: s.flags.runs, Milestone: s.milestone().Name,
 		Rows: []splitRowJSON{}, Best: []splitBestJSON{}, Worth: []worthJSON{}, Later: []splitLaterJSON{},
 		Warnings: append([]string{}, s.warnings()...), Cautions: []cautionJSON{}, Repeat: s.repeat(),
 	}
@@ -85,7 +89,14 @@ func (s *splitting) document() *splitJSON {
 				mean := splitMean(one, m)
 				row.Mean, row.CI = meanDocument(mean)
 				row.Why = mean.Why
-				row.P80, row.P80CI = quantileDocument(eightOfTen(one, m))
+				row.P80 = seconds(sim.Never)
+				if s.flags.usual() {
+					row.Why = cmp.Or(row.Why, onlyUsual)
+				} else {
+					var ends interval[seconds]
+					row.P80, ends = quantileDocument(eightOfTen(one, m))
+					row.P80CI = &ends
+				}
 				doc.Rows = append(doc.Rows, row)
 			}
 		}
@@ -108,6 +119,9 @@ func (s *splitting) document() *splitJSON {
 			j := worthJSON{Under: kindOf(under.base), Kind: string(w.Kind), What: w.What, Where: w.Where, Why: w.Change.Mean.Why,
 				Sooner: decimals(w.Change.ASooner.Value), Later: decimals(w.Change.BSooner.Value)}
 			j.Won, j.CI = meanDocument(negated(w.Change.Mean))
+			if s.flags.usual() {
+				j.Why = cmp.Or(j.Why, onlyUsual)
+			}
 			doc.Worth = append(doc.Worth, j)
 		}
 	}

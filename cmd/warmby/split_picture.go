@@ -13,8 +13,11 @@ func (s *splitting) picture() *plots.Picture {
 	m := s.milestone()
 	in := plots.SweepInput{
 		Title: s.d.Title, Lead: fmt.Sprintf("%s against the size of the team", sentenceCase(m.Name)), Milestone: m.Name,
-		By: m.By, ByText: m.ByText, Arrival: s.d.Site.Arrival, Measure: "mean", Interval: "95 % interval of the mean",
-		Foot: fmt.Sprintf("%s of each, seed %d. Played by: %s", counted(s.flags.runs, "run"), s.flags.seed, s.repeat()),
+		By: m.By, ByText: m.ByText, Arrival: s.d.Site.Arrival, Measure: s.measure(), Interval: "95 % interval of the mean",
+		Foot: sentenceCase(s.flags.withRuns("of each")) + ". Played by: " + s.repeat(),
+	}
+	if s.flags.usual() {
+		in.Interval = ""
 	}
 	people := plots.SweepKey{Name: "people"}
 	for _, size := range s.sizes {
@@ -28,6 +31,7 @@ func (s *splitting) picture() *plots.Picture {
 			if one := ofKind(size, kind); one != nil {
 				if mean := splitMean(one, s.game.Milestone); mean.OK() {
 					e.Value = wholeMillis(mean.Value)
+					e.Low, e.High = e.Value, e.Value
 					if mean.Runs > 1 {
 						e.Low, e.High = wholeMillis(mean.Low), wholeMillis(mean.High)
 					}

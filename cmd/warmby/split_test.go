@@ -111,7 +111,7 @@ func BenchmarkSplitOfEight(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	s, err := newSplitting(&source{name: "lake-ossamer", scenario: scenario}, scenario, splitFlags{runs: 500, seed: 1})
+	s, err := newSplitting(&source{name: "lake-ossamer", scenario: scenario}, []*scenarioCase{{"", scenario}}, splitFlags{trialFlags: trialFlags{runs: 500, seed: 1}})
 	if err != nil {
 		b.Fatal(err)
 	}

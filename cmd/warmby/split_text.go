@@ -29,14 +29,20 @@ func (s *splitting) text(width int) string {
 	what := quoteWord(s.milestone().Name)
 	section("In short", s.shortText(width))
 	section("Team sizes: "+what+" under the best split of each (minutes:seconds since arrival)", s.sizesText(width))
-	section("Mean under each kind of split ("+what+", minutes:seconds; ! later than with fewer people)", s.kindsText(width))
-	section(fmt.Sprintf("Mean at every milestone, %s (minutes:seconds since arrival)", countedPeople(len(s.d.People))), s.milestonesText(width))
-	if best := bestOf(s.own); best.Order == "" {
-		section(fmt.Sprintf("The best split for %s, to paste under \"orders\"", countedPeople(len(s.d.People))), orderYAML("best split", best.Drill, width))
+	section(s.heading()+" under each kind of split ("+what+", minutes:seconds; ! later than with fewer people)", s.kindsText(width))
+	if shown := s.shown(); shown != nil {
+		section(fmt.Sprintf("%s at every milestone, %s (minutes:seconds since arrival)", s.heading(), countedPeople(shown.People)), s.milestonesText(shown, width))
+		if len(s.sizes) > 1 {
+			section(s.heading()+" at every milestone under the best split of each size (minutes:seconds since arrival)", s.milestonesBySize())
+		}
+		if best := bestOf(shown); best.Order == "" {
+			section(fmt.Sprintf("The best split for %s, to paste under \"orders\"", countedPeople(shown.People)), orderYAML("best split", best.Drill, width))
+		}
 	}
 	for _, w := range s.worth {
-		section(fmt.Sprintf("Worth at %s under %s (minutes:seconds sooner, 95 %% interval)", what, s.under(w.base)), s.worthText(w.list, width))
+		section(fmt.Sprintf("Worth to the %s of the file at %s under %s (minutes:seconds sooner, %s)", countedPeople(len(s.d.People)), what, s.under(w.base), s.intervalWords()), s.worthText(w.list, width))
 	}
+	section("What if: the split that bends least, "+what+" ("+s.measure()+", minutes:seconds)", s.bendsText(width))
 	section("How to read it", s.methodText(width))
 	section("Cautions", cautionsText(cold.Cautions(s.d, nil), width))
 	fmt.Fprintf(&b, "\nPlayed by: %s\n", s.repeat())
@@ -69,20 +75,45 @@ func (s *splitting) subtitle() string {
 	for _, size := range s.sizes {
 		tried += size.Tried
 	}
-	text := fmt.Sprintf("Milestone %q; %s, %s splits tried; %s of each that was chosen, seed %d",
-		s.milestone().Name, counted(len(s.sizes), "team size"), grouped(int64(tried)), counted(s.flags.runs, "run"), s.flags.seed)
-	if s.flags.whatIf != "" {
-		text += fmt.Sprintf("; what if: %q", s.flags.whatIf)
+	text := fmt.Sprintf("Milestone %q; %s, %s splits tried; played %s drills in search; %s",
+		s.milestone().Name, counted(len(s.sizes), "team size"), grouped(int64(tried)), grouped(int64(s.game.Played())), s.flags.withRuns("of each that was chosen"))
+	if s.flags.evaluations > 0 {
+		text += fmt.Sprintf(" (at most %s in search)", grouped(int64(s.flags.evaluations)))
+	}
+	switch {
+	case len(s.cases) > 1:
+		text += fmt.Sprintf("; as it stands and %s", counted(len(s.cases)-1, "what-if"))
+	case s.cases[0].whatIf != "":
+		text += fmt.Sprintf("; what if: %q", s.cases[0].whatIf)
 	}
 	return text
 }
 
+// measure names what is told of a milestone.
+func (s *splitting) measure() string {
+	if s.flags.usual() {
+		return "usual time"
+	}
+	return "mean"
+}
+
+func (s *splitting) heading() string { return sentenceCase(s.measure()) }
+
+func (s *splitting) intervalWords() string {
+	if s.flags.usual() {
+		return onlyUsual
+	}
+	return "95 % interval of " + counted(s.flags.runs, "run")
+}
+
 func (s *splitting) warnings() []string {
 	var list []string
-	if few := stats.ShareOf(0, int64(s.flags.runs)).Warning; few != "" {
+	if s.flags.usual() {
+		list = append(list, "usual values only: no run is drawn and no mishap happens, so that times flatter and there are no intervals")
+	} else if few := stats.ShareOf(0, int64(s.flags.runs)).Warning; few != "" {
 		list = append(list, few)
 	}
-	if !isDrawn(s.d) {
+	if !isDrawn(s.d) && !s.flags.usual() {
 		list = append(list, "nothing in this scenario is left to luck: every run is the same, and intervals say nothing")
 	}
 	if s.least != nil {
@@ -118,28 +149,60 @@ func firstCause(err error) string {
 // shortText says what the best split is, what the next person does, and where
 // more people are later.
 func (s *splitting) shortText(width int) string {
-	m := s.game.Milestone
-	best := bestOf(s.own)
-	text := fmt.Sprintf("%s have %s soonest under %s: mean %s.", sentenceCase(countedPeople(len(s.d.People))), quoteWord(s.milestone().Name), s.under(best), meanWords(splitMean(best, m)))
+	var text string
+	if bestOf(s.own) != nil && slices.Contains(s.sizes, s.own) {
+		text = s.soonestWords(s.own)
+	} else {
+		for i, size := range s.sizes { // the fewest and the most people asked for
+			if i == 0 || i == len(s.sizes)-1 {
+				text = strings.TrimSpace(text + " " + s.soonestWords(size))
+			}
+		}
+	}
 	var later []string
+	wide := false // whether sizes lie farther apart than one person
 	for i := range s.sizes {
 		for _, kind := range append([]string{""}, s.kinds()...) {
 			if c := s.changeAt(i, kind); c.later() {
 				later = append(later, c.words())
+				wide = wide || c.now.People > c.fewer.People+1
 			}
 		}
 	}
 	for _, under := range s.worth[:1] {
 		if w := most(under.list); w != nil {
-			text += fmt.Sprintf(" Worth most under %s: %s, %s sooner.", s.under(under.base), worthWords(w), meanWords(negated(w.Change.Mean)))
+			text += fmt.Sprintf(" Worth most to the %s of the file under %s: %s, %s sooner.", countedPeople(len(s.d.People)), s.under(under.base), worthWords(w), s.meanWords(negated(w.Change.Mean)))
+		}
+	}
+	for _, b := range s.bends {
+		if b.least >= 0 && (len(s.bends) == 1 || b.size == s.own) {
+			text += fmt.Sprintf(" What bends least over %s: %s, at the latest %s (%s).", counted(len(s.cases), "case"), s.under(b.size.Splits[b.least]), short(times(b, b.least)), s.cases[b.worst[b.least]].called())
 		}
 	}
 	out := wrap(text, width, "  ", "  ")
 	if len(later) > 0 {
-		out += wrap("More people can make it later: they take up work, tools or places in a sequence that was good for fewer (Graham's anomaly). Here it is so for: "+
-			strings.Join(later, "; ")+".", width, "  ", "  ")
+		who := "One more person makes it later here: "
+		if wide {
+			who = "More people make it later here: "
+		}
+		out += wrap(who+strings.Join(later, "; ")+
+			"; see \"More is not always sooner\" in warmby help scenario.", width, "  ", "  ")
 	}
 	return out
+}
+
+// soonestWords says under which split a size is soonest.
+func (s *splitting) soonestWords(size *split.Size) string {
+	people, milestone := sentenceCase(countedPeople(size.People)), quoteWord(s.milestone().Name)
+	best := bestOf(size)
+	if best == nil {
+		return fmt.Sprintf("%s cannot play this drill.", people)
+	}
+	have := "have"
+	if size.People == 1 {
+		have = "has"
+	}
+	return fmt.Sprintf("%s %s %s soonest under %s: %s %s.", people, have, milestone, s.under(best), s.measure(), s.meanWords(splitMean(best, s.game.Milestone)))
 }
 
 func (c *change) words() string {
@@ -147,18 +210,26 @@ func (c *change) words() string {
 	if c.kind != "" {
 		kind = c.kind
 	}
-	return fmt.Sprintf("%s, %s %s later than %d", kind, countedPeople(c.now.People), sim.Clock(wholeMillis(c.diff.Mean.Value)), c.fewer.People)
+	was, is := c.was, c.is
+	text := fmt.Sprintf("under %s %d take %s and %d take %s, %s later", kind, c.fewer.People, short(was), c.now.People, short(is), short(wholeMillis(c.diff.Mean.Value)))
+	if c.diff.Mean.Runs > 1 {
+		text += fmt.Sprintf(" (%s, %s)", shortRange(c.diff.Mean), counted(int(c.diff.Mean.Runs), "run"))
+	}
+	return text
 }
 
-func meanWords(m stats.Mean) string {
+func (s *splitting) meanWords(m stats.Mean) string {
 	if !m.OK() {
 		return "none (" + m.Why + ")"
+	}
+	if s.flags.usual() {
+		return short(wholeMillis(m.Value))
 	}
 	return fmt.Sprintf("%s (%s)", short(wholeMillis(m.Value)), shortRange(m))
 }
 
 func (s *splitting) sizesText(width int) string {
-	rows := [][]string{{"people", "best split", "mean", "95 % interval", "8 of 10 by", "than the row above"}}
+	rows := [][]string{{"people", "best split", s.measure(), "95 % interval", "8 of 10 by", "than the row above"}}
 	for i, size := range s.sizes {
 		best := bestOf(size)
 		if best == nil {
@@ -175,6 +246,14 @@ func (s *splitting) sizesText(width int) string {
 		}
 		rows = append(rows, []string{fmt.Sprint(size.People), kindOf(best), mean, interval, short(eightOfTen(best, s.game.Milestone).Value), versus})
 	}
+	if s.flags.usual() { // no interval, no odds
+		for i, row := range rows {
+			if len(row) > 2 {
+				rows[i] = append(row[:3:3], row[5])
+			}
+		}
+		return table("  ", rows, 0, 2)
+	}
 	return table("  ", rows, 0, 2, 4)
 }
 
@@ -183,12 +262,22 @@ func changeCell(d stats.Difference) string {
 	switch {
 	case !d.Mean.OK():
 		return "no mean of it"
-	case d.Ahead() > 0:
-		return fmt.Sprintf("LATER by %s (%s)", short(wholeMillis(d.Mean.Value)), shortRange(d.Mean))
-	case d.Ahead() < 0:
-		return fmt.Sprintf("sooner by %s (%s)", short(-wholeMillis(d.Mean.Value)), shortRange(negated(d.Mean)))
+	case aheadOf(d.Mean, d.P) > 0:
+		return "LATER by " + short(wholeMillis(d.Mean.Value)) + inBrackets(d.Mean)
+	case aheadOf(d.Mean, d.P) < 0:
+		return "sooner by " + short(-wholeMillis(d.Mean.Value)) + inBrackets(negated(d.Mean))
+	case d.Mean.Value == 0 && (d.Mean.Runs == 1 || d.Mean.SD == 0):
+		return "the same"
 	}
 	return "no telling"
+}
+
+// inBrackets writes the interval of a mean behind it; nothing for a single run.
+func inBrackets(m stats.Mean) string {
+	if m.Runs == 1 {
+		return ""
+	}
+	return " (" + shortRange(m) + ")"
 }
 
 // kindsText writes the mean of every kind of split at every size.
@@ -219,14 +308,58 @@ func (s *splitting) kindsText(width int) string {
 	return table("  ", rows, right...)
 }
 
-// milestonesText writes the mean of every milestone with the whole team: what is
-// soonest at the one need not be at the others.
-func (s *splitting) milestonesText(width int) string {
+// shown returns the size that is told of at length: the team's own, or else the
+// largest of those asked for that plays; nil when none does.
+func (s *splitting) shown() *split.Size {
+	var last *split.Size
+	for _, size := range s.sizes {
+		if size == s.own {
+			return size
+		}
+		if size.Best >= 0 {
+			last = size
+		}
+	}
+	return last
+}
+
+// milestonesBySize writes every milestone under the best split of each size.
+func (s *splitting) milestonesBySize() string {
+	rows := [][]string{{"people"}}
+	right := []int{0}
+	for k, m := range s.d.Milestones {
+		rows[0], right = append(rows[0], m.Name), append(right, k+1)
+	}
+	for _, size := range s.sizes {
+		best := bestOf(size)
+		if best == nil {
+			continue
+		}
+		row := []string{fmt.Sprint(size.People)}
+		for m := range s.d.Milestones {
+			row = append(row, shortOrNone(splitMean(best, m)))
+		}
+		rows = append(rows, row)
+	}
+	return table("  ", rows, right...)
+}
+
+// shortOrNone writes a mean; "none" where some run never comes.
+func shortOrNone(m stats.Mean) string {
+	if !m.OK() {
+		return "none"
+	}
+	return short(wholeMillis(m.Value))
+}
+
+// milestonesText writes the mean of every milestone with a team of one size: what
+// is soonest at the one need not be at the others.
+func (s *splitting) milestonesText(size *split.Size, width int) string {
 	rows := [][]string{{""}}
 	right := []int{}
-	for k, one := range s.own.Splits {
+	for k, one := range size.Splits {
 		kind := kindOf(one)
-		if k == s.own.Best {
+		if k == size.Best {
 			kind += " (best)"
 		}
 		rows[0] = append(rows[0], kind)
@@ -234,12 +367,8 @@ func (s *splitting) milestonesText(width int) string {
 	}
 	for m, milestone := range s.d.Milestones {
 		row := []string{milestone.Name}
-		for _, one := range s.own.Splits {
-			cell := "none"
-			if mean := splitMean(one, m); mean.OK() {
-				cell = short(wholeMillis(mean.Value))
-			}
-			row = append(row, cell)
+		for _, one := range size.Splits {
+			row = append(row, shortOrNone(splitMean(one, m)))
 		}
 		rows = append(rows, row)
 	}
@@ -257,10 +386,10 @@ func (s *splitting) worthText(worth []*split.Worth, width int) string {
 		switch mean := w.Change.Mean; {
 		case !mean.OK():
 			rest = append(rest, worthWords(w)+" ("+mean.Why+")")
-		case mean.Runs >= stats.FewRuns && mean.High < 0:
-			told = append(told, []string{worthWords(w), short(-wholeMillis(mean.Value)), shortRange(negated(mean))})
-		case mean.Runs >= stats.FewRuns && mean.Low > 0:
-			told = append(told, []string{worthWords(w), "-" + short(wholeMillis(mean.Value)), shortRange(negated(mean)) + "  LATER"})
+		case tellsOf(mean) < 0:
+			told = append(told, []string{worthWords(w), short(-wholeMillis(mean.Value)), rangeOrNone(negated(mean))})
+		case tellsOf(mean) > 0:
+			told = append(told, []string{worthWords(w), "-" + short(wholeMillis(mean.Value)), strings.TrimSpace(rangeOrNone(negated(mean)) + "  LATER")})
 		default:
 			rest = append(rest, worthWords(w))
 		}
@@ -268,16 +397,43 @@ func (s *splitting) worthText(worth []*split.Worth, width int) string {
 	out := table("  ", told, 1)
 	if len(rest) > 0 {
 		text := fmt.Sprintf("Cannot be told from nothing in %s: ", counted(s.flags.runs, "run"))
+		if s.flags.usual() {
+			text = "Changes nothing with usual values: "
+		}
 		out += wrap(text+strings.Join(rest, "; ")+".", width, "  ", "    ")
 	}
 	return out
+}
+
+// tellsOf reports whether the interval of a change lies all below 0 (-1) or over
+// it (1); 0 when it does neither, or few runs tell nothing. A change between two
+// drills played once with usual values is what it is.
+func tellsOf(m stats.Mean) int {
+	switch {
+	case !m.OK() || m.Runs > 1 && m.Runs < stats.FewRuns:
+		return 0
+	case m.Runs == 1:
+		return cmp.Compare(m.Value, 0)
+	case m.High < 0:
+		return -1
+	case m.Low > 0:
+		return 1
+	}
+	return 0
+}
+
+func rangeOrNone(m stats.Mean) string {
+	if m.Runs == 1 {
+		return ""
+	}
+	return shortRange(m)
 }
 
 // most returns what wins most, beyond what luck explains; nil for nothing.
 func most(list []*split.Worth) *split.Worth {
 	var best *split.Worth
 	for _, w := range list {
-		if mean := w.Change.Mean; mean.OK() && mean.Runs >= stats.FewRuns && mean.High < 0 && (best == nil || mean.Value < best.Change.Mean.Value) {
+		if mean := w.Change.Mean; tellsOf(mean) < 0 && (best == nil || mean.Value < best.Change.Mean.Value) {
 			best = w
 		}
 	}
@@ -308,7 +464,19 @@ func (s *splitting) methodText(width int) string {
 		"Splits are made from the orders of the file: tasks in the sequence in which they are called with usual values, in chains of one after the other or by milestone, dealt out by the work in them, " +
 		"people by skills and by work, every detail lending its people to all; under common luck losers are dropped early, and single chains and people are moved about the winner. A larger team also starts from what the smaller one before it does best. " +
 		"It is a search among simple splits, not a proof: a better order may be found by warmby improve. " +
-		fmt.Sprintf("What is told comes from run 0 to %d of seed %d, on which nothing was chosen. ", s.flags.runs-1, s.flags.seed) +
-		"Intervals hold with 95 %, those of what things are worth under one split all together. A split that was searched for is cut to the people, tools and loads that there are: one thing more may well make it later, and less under an order that is not. One more person has usual pace and no skill but the one named, and joins the detail in which that wins most; one more tool or stove comes with the item that brings its kind."
+		s.runsWords() + "A split that was searched for is cut to the people, tools and loads that there are: one thing more may well make it later, and less under an order that is not. One more person has usual pace and no skill but the one named, and joins the detail in which that wins most; one more tool or stove comes with the item that brings its kind."
 	return wrap(text, width, "  ", "  ")
+}
+
+// runsWords says what the figures come from.
+func (s *splitting) runsWords() string {
+	text := fmt.Sprintf("What is told comes from run 0 to %d of seed %d, on which nothing was chosen. ", s.flags.runs-1, s.flags.seed) +
+		"Intervals hold with 95 %, those of what things are worth under one split all together. "
+	if s.flags.usual() {
+		text = "Everything is played once, with usual values: what is chosen and what is told come from the same play, and luck may turn it round. "
+	}
+	if s.flags.evaluations > 0 {
+		text += "The most drills that the search may play are shared out evenly among team sizes and worth, so that a size may have another answer in other company. "
+	}
+	return text
 }

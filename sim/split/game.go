@@ -16,8 +16,14 @@ type Game struct {
 	Orders    []*sim.Drill // under each order that there is
 	Milestone int          // that it is about
 	Seed      uint64
-	Runs      int // that tell of what was chosen
+	Runs      int // that tell of what was chosen; 0 plays everything once, with usual values
 	Workers   int
+	// Evaluations is how many drills the search may play, at least
+	// [Game.LeastEvaluations]; 0 lets it play as many as it takes. Parts is how
+	// many calls of Size and Worth share them.
+	Evaluations, Parts int
+
+	opened, played int // parts, and drills in search
 }
 
 // Split is a team under an order, as played.
@@ -56,6 +62,8 @@ func (g *Game) searchSeed() uint64 { return g.Seed ^ 0x9e3779b97f4a7c15 }
 // those more in any one of the details; smaller may be nil.
 func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 	out := &Size{People: n, Best: -1}
+	purse := g.open()
+	defer func() { g.close(purse) }()
 	var orders []*candidate
 	var priority []*sim.Timeline
 	for _, o := range g.Orders {
@@ -63,6 +71,7 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 		program, err := fast.Compile(d)
 		var tl *sim.Timeline
 		if err == nil {
+			purse.pay(1, 1)
 			if tl, err = program.Worker().Timeline(draw.Usual(d)); err == nil {
 				orders = append(orders, &candidate{order: o.Order, drill: d})
 				priority = append(priority, tl)
@@ -80,9 +89,11 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 		return out, nil
 	}
 	var winners []*candidate
+	own := purse.left / (MostDetails + 1) // for each number of details, and for the choice among them
 	for details := 1; details <= min(n, MostDetails); details++ {
 		bare := Team(g.Bare, n)
-		best, tried, err := g.search(ctx, plansFor(bare, priority, details), plansAfter(bare, details, smaller))
+		purse.kept = max(g.mostChosen(), own*(MostDetails+1-details))
+		best, tried, err := g.search(ctx, purse, plansFor(bare, priority, details), plansAfter(bare, details, smaller))
 		if err != nil {
 			return nil, err
 		}
@@ -93,21 +104,22 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 	}
 	winners = append(winners, orders...)
 	out.Tried += len(orders)
-	return out, g.judge(ctx, out, winners)
+	purse.kept = 0
+	return out, g.judge(ctx, purse, out, winners)
 }
 
 // judge plays what was chosen on runs that it was not chosen on.
-func (g *Game) judge(ctx context.Context, out *Size, chosen []*candidate) error {
-	ranked, err := g.play(ctx, chosen, chosenRuns)
+func (g *Game) judge(ctx context.Context, purse *purse, out *Size, chosen []*candidate) error {
+	ranked, err := g.play(ctx, purse, chosen, chosenRuns)
 	if err != nil {
 		return err
 	}
-	played, err := compare.Play(ctx, drillsOf(chosen), compare.Batch{Seed: g.Seed, Runs: g.Runs, Workers: g.Workers})
+	played, err := g.tellOf(ctx, drillsOf(chosen))
 	if err != nil {
 		return err
 	}
 	for i, p := range played {
-		if p.Stopped == g.Runs {
+		if p.Stopped == len(p.Times[0]) {
 			out.Why = p.Stop
 			continue
 		}
@@ -117,6 +129,15 @@ func (g *Game) judge(ctx context.Context, out *Size, chosen []*candidate) error 
 		out.Splits = append(out.Splits, &Split{Order: chosen[i].order, Played: p, plan: chosen[i].plan})
 	}
 	return nil
+}
+
+// tellOf plays drills to tell of them, on runs on which nothing is chosen, or
+// with usual values.
+func (g *Game) tellOf(ctx context.Context, drills []*sim.Drill) ([]*compare.Played, error) {
+	if g.Runs == 0 {
+		return compare.Usual(ctx, drills, g.Workers)
+	}
+	return compare.Play(ctx, drills, compare.Batch{Seed: g.Seed, Runs: g.Runs, Workers: g.Workers})
 }
 
 // chosenRuns is on how many runs the best splits of each kind are held against

@@ -22,15 +22,18 @@ const (
 
 // search looks for the best plan of several fields, each with a race of its own
 // and moves about its winner; nil when none of those tried can be played. It
-// also tells how many were tried.
-func (g *Game) search(ctx context.Context, fields ...[]*plan) (*candidate, int, error) {
+// also tells how many were tried. A spent purse ends each race where it is.
+func (g *Game) search(ctx context.Context, purse *purse, fields ...[]*plan) (*candidate, int, error) {
 	var winners []*candidate
 	tried := 0
 	for _, plans := range fields {
 		field := candidatesOf(plans)
 		tried += len(field)
-		for _, s := range stages {
-			ranked, err := g.play(ctx, field, s.runs)
+		for i, s := range stages {
+			if i > 0 && (g.Runs == 0 || !purse.within(len(field))) {
+				break // ranked already, as well as may be
+			}
+			ranked, err := g.play(ctx, purse, field, s.runs)
 			if err != nil {
 				return nil, tried, err
 			}
@@ -39,13 +42,16 @@ func (g *Game) search(ctx context.Context, fields ...[]*plan) (*candidate, int, 
 		if len(field) == 0 {
 			continue
 		}
-		best, more, err := g.climb(ctx, field[0])
+		best, more, err := g.climb(ctx, purse, field[0])
 		if err != nil {
 			return nil, tried, err
 		}
 		winners, tried = append(winners, best), tried+more
 	}
-	ranked, err := g.play(ctx, winners, chosenRuns)
+	if len(winners) > 0 && !purse.within(len(winners)) {
+		return winners[0], tried, nil
+	}
+	ranked, err := g.play(ctx, purse, winners, chosenRuns)
 	if err != nil || len(ranked) == 0 {
 		return nil, tried, err
 	}
@@ -62,12 +68,23 @@ func candidatesOf(plans []*plan) []*candidate {
 
 // play plays candidates on the first runs of the search and ranks them. Those
 // that come to a stop in every run are dropped, however soon they reach the
-// milestone before, and so are those clearly behind the first.
-func (g *Game) play(ctx context.Context, field []*candidate, runs int) ([]*candidate, error) {
-	if len(field) == 0 {
+// milestone before, and so are those clearly behind the first, and those that
+// the purse does not reach. Without runs each is played once, with usual values.
+func (g *Game) play(ctx context.Context, purse *purse, field []*candidate, runs int) ([]*candidate, error) {
+	if g.Runs == 0 {
+		runs = 1
+	}
+	within, runs := purse.pay(len(field), runs)
+	if field = field[:within]; within == 0 {
 		return nil, nil
 	}
-	played, err := compare.Play(ctx, drillsOf(field), compare.Batch{Seed: g.searchSeed(), Runs: runs, Workers: g.Workers})
+	var played []*compare.Played
+	var err error
+	if g.Runs == 0 {
+		played, err = compare.Usual(ctx, drillsOf(field), g.Workers)
+	} else {
+		played, err = compare.Play(ctx, drillsOf(field), compare.Batch{Seed: g.searchSeed(), Runs: runs, Workers: g.Workers})
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -106,15 +123,15 @@ func behind(first, c []sim.Time) bool {
 
 // climb moves single chains and people from one detail to another as long as
 // that makes the milestone sooner.
-func (g *Game) climb(ctx context.Context, c *candidate) (*candidate, int, error) {
+func (g *Game) climb(ctx context.Context, purse *purse, c *candidate) (*candidate, int, error) {
 	tried := 0
 	for range mostPass {
 		field := append([]*candidate{c}, candidatesOf(c.plan.neighbours())...)
-		if len(field) == 1 {
+		if len(field) == 1 || !purse.within(2) {
 			break
 		}
 		tried += len(field) - 1
-		ranked, err := g.play(ctx, field, moveRuns)
+		ranked, err := g.play(ctx, purse, field, moveRuns)
 		if err != nil {
 			return nil, tried, err
 		}

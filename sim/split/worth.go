@@ -45,16 +45,20 @@ const placeRuns = 128
 // the runs of the game.
 func (g *Game) Worth(ctx context.Context, base *Split) ([]*Worth, error) {
 	d := base.Drill
+	purse := g.open()
+	defer func() { g.close(purse) }()
 	var list []*Worth
 	for skill := -1; skill < len(d.Skills); skill++ {
-		w, err := g.bestPlace(ctx, onePersonMore(d, skill))
+		w, err := g.bestPlace(ctx, purse, onePersonMore(d, skill))
 		if err != nil {
 			return nil, err
 		}
-		list = append(list, w)
+		if w != nil {
+			list = append(list, w)
+		}
 	}
 	for skill := range d.Skills {
-		w, err := g.bestPlace(ctx, whoLearns(d, skill))
+		w, err := g.bestPlace(ctx, purse, whoLearns(d, skill))
 		if err != nil {
 			return nil, err
 		}
@@ -82,7 +86,7 @@ func (g *Game) tell(ctx context.Context, base *Split, list []*Worth) error {
 	for _, w := range list {
 		drills = append(drills, w.Drill)
 	}
-	played, err := compare.Play(ctx, drills, compare.Batch{Seed: g.Seed, Runs: g.Runs, Workers: g.Workers})
+	played, err := g.tellOf(ctx, drills)
 	if err != nil {
 		return err
 	}
@@ -97,8 +101,9 @@ func (g *Game) tell(ctx context.Context, base *Split, list []*Worth) error {
 }
 
 // bestPlace returns that of a list which is soonest on the runs of the search,
-// the first of equals; nil for an empty list.
-func (g *Game) bestPlace(ctx context.Context, list []*Worth) (*Worth, error) {
+// the first of equals; nil for an empty list. With a spent purse it is the first
+// there is.
+func (g *Game) bestPlace(ctx context.Context, purse *purse, list []*Worth) (*Worth, error) {
 	field := map[*candidate]*Worth{}
 	var in []*candidate
 	for _, w := range list {
@@ -109,7 +114,10 @@ func (g *Game) bestPlace(ctx context.Context, list []*Worth) (*Worth, error) {
 		field[c] = w
 		in = append(in, c)
 	}
-	ranked, err := g.play(ctx, in, placeRuns)
+	if len(list) > 0 && !purse.within(len(list)) {
+		return list[0], nil
+	}
+	ranked, err := g.play(ctx, purse, in, placeRuns)
 	if err != nil || len(ranked) == 0 {
 		return nil, err
 	}

@@ -1,0 +1,105 @@
+package split
+
+import (
+	"context"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/compare"
+	"warmby/sim/fast"
+)
+
+// Case is a scenario as a what-if changes it. Orders are those of the game, in
+// their sequence.
+type Case struct {
+	Bare   *sim.Drill
+	Orders []*sim.Drill
+}
+
+// Case plays the splits of a size in a case, on the runs of the game: a team of
+// n people is the first n of the game's own roster, less those who are absent
+// in the case. Details keep what they do and who is in them, by name. A split
+// that cannot be played there is nil.
+func (g *Game) Case(ctx context.Context, size *Size, c *Case) ([]*compare.Played, error) {
+	var drills []*sim.Drill
+	var where []int
+	for i, s := range size.Splits {
+		d := g.inCase(size.People, s, c)
+		if d == nil {
+			continue
+		}
+		if _, err := fast.Compile(d); never(err) {
+			continue
+		} else if err != nil {
+			return nil, err
+		}
+		drills, where = append(drills, d), append(where, i)
+	}
+	played, err := g.tellOf(ctx, drills)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]*compare.Played, len(size.Splits))
+	for i, p := range played {
+		if p.Stopped < len(p.Times[0]) {
+			out[where[i]] = p
+		}
+	}
+	return out, nil
+}
+
+// inCase returns a split of a team of n as a drill of a case; nil when nobody
+// of the team is there.
+func (g *Game) inCase(n int, s *Split, c *Case) *sim.Drill {
+	there := teamInCase(g.Bare, c.Bare, n)
+	if there == 0 {
+		return nil
+	}
+	if s.plan == nil {
+		i := slices.IndexFunc(g.Orders, func(o *sim.Drill) bool { return o.Order == s.Order })
+		return Team(c.Orders[i], there)
+	}
+	bare := Team(c.Bare, there)
+	var o sim.Order
+	for _, was := range s.Drill.Details {
+		is := sim.Detail{Name: was.Name, Then: was.Then}
+		for _, t := range was.Sequence[was.Lead:] {
+			name := s.Drill.Tasks[t].Name
+			if k := slices.IndexFunc(bare.Tasks, func(t sim.Task) bool { return t.Name == name }); k >= 0 {
+				is.Sequence = append(is.Sequence, k)
+			}
+		}
+		for _, p := range was.People {
+			if k := personInCase(g.Bare, c.Bare, s.Drill.People[p].Name, p); k >= 0 {
+				is.People = append(is.People, k)
+			}
+		}
+		o.Details = append(o.Details, is)
+	}
+	return bare.Under(o)
+}
+
+// teamInCase returns how many of a team of n are there in a case. They are the
+// first of its roster.
+func teamInCase(own, in *sim.Drill, n int) int {
+	there := max(0, n-len(own.People)) // copies of the last one
+	for _, p := range own.People[:min(n, len(own.People))] {
+		if indexOf(in, p.Name) >= 0 {
+			there++
+		}
+	}
+	return there
+}
+
+// personInCase returns the place in the roster of a case of somebody who has
+// this name and place in the game's team; -1 for somebody absent.
+func personInCase(own, in *sim.Drill, name string, place int) int {
+	if over := place - len(own.People); over >= 0 {
+		return len(in.People) + over
+	}
+	return indexOf(in, name)
+}
+
+func indexOf(d *sim.Drill, name string) int {
+	return slices.IndexFunc(d.People, func(p sim.Person) bool { return p.Name == name })
+}
