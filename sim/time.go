@@ -41,5 +41,6 @@ func Milliseconds(ms float64) Time {
 	case ms > longest:
 		return longest
 	}
-	return Time(math.Round(ms))
+	whole := Time(ms)
+	return whole + Time(2*(ms-float64(whole))) // exact: ms is far below 2^52
 }

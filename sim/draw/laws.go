@@ -120,19 +120,28 @@ func Triangular(quick, usual, slow float64) (sim.Distribution, error) {
 	if quick == slow {
 		return fixed(usual), nil
 	}
-	return triangular{quick, usual, slow}, nil
+	rise, fall := usual-quick, slow-usual
+	return &triangular{usual: usual, whole: slow - quick, rise: rise,
+		ends: [2]float64{quick, slow}, legs: [2]float64{rise, fall}}, nil
 }
 
-type triangular struct{ quick, usual, slow float64 }
+// triangular is kept as its two sides, the rising one first: the end each
+// stands on and its length.
+type triangular struct {
+	usual, whole, rise float64
+	ends, legs         [2]float64
+}
 
-func (t triangular) Usual() float64 { return t.usual }
+func (t *triangular) Usual() float64 { return t.usual }
 
-func (t triangular) Quantile(p float64) float64 {
-	whole, below := t.slow-t.quick, t.usual-t.quick
-	if float64(p*whole) < below {
-		return t.quick + math.Sqrt(float64(p*whole)*below)
+// Quantile picks the side by arithmetic: no processor could foresee a branch.
+func (t *triangular) Quantile(p float64) float64 {
+	from := [2]float64{float64(p * t.whole), float64((1 - p) * t.whole)}
+	side := 0
+	if from[0] >= t.rise {
+		side = 1
 	}
-	return t.slow - math.Sqrt(float64((1-p)*whole)*(t.slow-t.usual))
+	return t.ends[side] + float64(float64(1-2*side)*math.Sqrt(from[side]*t.legs[side]))
 }
 
 // Uniform returns the law that is even between from and to; from <= to.

@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"sync"
+
 	"warmby/sim"
 )
 
@@ -20,9 +22,9 @@ func Run(d *sim.Drill, seed uint64, run int) *sim.Luck {
 	return l
 }
 
-// Sampler draws the luck of one drill again and again. It does not change
-// once made and may be shared.
+// Sampler draws the luck of one drill again and again. It may be shared.
 type Sampler struct {
+	tables        sync.Once
 	tasks         []taskLaws
 	people, loads []law
 	day           law
@@ -33,6 +35,8 @@ type Sampler struct {
 // law is a quantity with its stream.
 type law struct {
 	of    sim.Distribution // nil when the quantity is always value
+	slope *triangular      // the same, told apart because it is asked so often
+	table *table
 	value float64
 	key   Key
 }
@@ -85,13 +89,47 @@ func lawOf(d sim.Distribution, otherwise float64, key Key) law {
 	case fixed:
 		return law{value: float64(d), key: key}
 	}
-	return law{of: d, value: d.Usual(), key: key}
+	l := law{of: d, value: d.Usual(), key: key}
+	l.slope, _ = d.(*triangular)
+	return l
+}
+
+// tabulate builds the tables of all laws that have one, which playing with
+// usual values does without.
+func (s *Sampler) tabulate() {
+	s.day.tabulate()
+	for i := range s.tasks {
+		s.tasks[i].amount.tabulate()
+		s.tasks[i].adds.tabulate()
+	}
+	for i := range s.people {
+		s.people[i].tabulate()
+	}
+	for i := range s.loads {
+		s.loads[i].tabulate()
+	}
+}
+
+func (l *law) tabulate() {
+	switch d := l.of.(type) {
+	case *pert:
+		d.once.Do(d.build)
+		l.table = d.table
+	case *logNormal:
+		d.once.Do(d.build)
+		l.table = d.table
+	}
 }
 
 // draw returns draw n of a law's stream, turned by its distribution.
 func (l *law) draw(from Start, n int) float64 {
-	if l.of == nil {
+	switch {
+	case l.of == nil:
 		return l.value
+	case l.table != nil:
+		return l.table.quantile(from.Uniform(l.key, n))
+	case l.slope != nil:
+		return l.slope.Quantile(from.Uniform(l.key, n))
 	}
 	return l.of.Quantile(from.Uniform(l.key, n))
 }
@@ -101,7 +139,7 @@ func (s *Sampler) Usual(l *sim.Luck) {
 	s.size(l)
 	for i := range s.tasks {
 		t := &s.tasks[i]
-		l.Amount[i] = sim.Milliseconds(t.amount.value)
+		l.Amount[i], l.Mishaps[i], l.Mishap[i] = sim.Milliseconds(t.amount.value), 0, 0
 		if t.mishap != nil && t.mishap.Chance >= 1 {
 			l.Mishaps[i] = t.most()
 			// As float64 the product cannot overflow.
@@ -123,6 +161,7 @@ func (s *Sampler) Usual(l *sim.Luck) {
 
 // Run fills in the luck of one run under a seed, reusing its slices.
 func (s *Sampler) Run(seed uint64, run int, l *sim.Luck) {
+	s.tables.Do(s.tabulate)
 	s.size(l)
 	from := StartOf(seed, uint64(run))
 	day := s.day.draw(from, 0)
@@ -133,6 +172,7 @@ func (s *Sampler) Run(seed uint64, run int, l *sim.Luck) {
 			amount = float64(amount * day)
 		}
 		l.Amount[i] = sim.Milliseconds(amount)
+		l.Mishaps[i], l.Mishap[i] = 0, 0
 		if t.mishap != nil {
 			l.Mishaps[i], l.Mishap[i] = t.mishaps(from)
 		}
@@ -188,21 +228,19 @@ func pick(weights []float64, u float64) int {
 	return last
 }
 
-// size gives the slices of a luck their lengths and makes them 0.
+// size gives the slices of a luck their lengths.
 func (s *Sampler) size(l *sim.Luck) {
-	l.Amount = zeros(l.Amount, len(s.tasks))
-	l.Mishap = zeros(l.Mishap, len(s.tasks))
-	l.Mishaps = zeros(l.Mishaps, len(s.tasks))
-	l.Person = zeros(l.Person, len(s.people))
-	l.Load = zeros(l.Load, len(s.loads))
+	l.Amount = sized(l.Amount, len(s.tasks))
+	l.Mishap = sized(l.Mishap, len(s.tasks))
+	l.Mishaps = sized(l.Mishaps, len(s.tasks))
+	l.Person = sized(l.Person, len(s.people))
+	l.Load = sized(l.Load, len(s.loads))
 	l.Weather = 0
 }
 
-func zeros[T any](of []T, n int) []T {
+func sized[T any](of []T, n int) []T {
 	if cap(of) < n {
 		return make([]T, n)
 	}
-	of = of[:n]
-	clear(of)
-	return of
+	return of[:n]
 }
