@@ -32,6 +32,15 @@ Examples:
 
 An aim is a milestone, or finish, with mean, p50, p80, p90 or p95: the mean, or
 the moment by which it is reached in 50 to 95 of 100 runs; the mean unless said.
+
+No more than --evaluations drills are played in search: each run of each order
+tried is one. The fresh runs on which what was found is judged come on top, and
+the report says how many. A few evaluations suffice to try the file's own orders
+and those of simple rules; thousands find what is hard to find.
+
+What no order can beat is reckoned for every run by itself and holds for the mean
+or the share asked for; the report gives its 95 % interval.
+
 Interrupted, it prints the best so far.
 `
 
@@ -66,7 +75,7 @@ func improveCommand(e *environment) *cobra.Command {
 	flags.StringArrayVar(&f.inTime, "in-time", nil, "`MILESTONE` whose own target must be met, with --odds")
 	flags.StringVar(&f.odds, "odds", "90 %", "how often --by-dark and --in-time must be met: `SHARE`")
 	flags.StringVar(&f.whatIf, "what-if", "", "search the scenario as changed by the what-if `NAME` of the file")
-	flags.IntVar(&f.evaluations, "evaluations", search.DefaultEvaluations, "how many drills to play in search: `N`")
+	flags.IntVar(&f.evaluations, "evaluations", search.DefaultEvaluations, "play no more than `N` drills in search; the runs of --runs come on top")
 	flags.IntVar(&f.runs, "runs", 2000, "judge orders on `N` fresh runs; 0 for usual values only")
 	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
 	flags.IntVar(&f.workers, "workers", 0, "use `N` processors, else all; results do not depend on it")

@@ -13,24 +13,26 @@ import (
 )
 
 type improveJSON struct {
-	SchemaVersion int                 `json:"schema_version"`
-	Scenario      string              `json:"scenario"`
-	WhatIf        string              `json:"what_if,omitempty"`
-	Seed          uint64              `json:"seed"`
-	Runs          int                 `json:"runs"` // fresh ones; 0 with usual values only
-	Aim           string              `json:"aim"`  // the first
-	Aims          []string            `json:"aims"`
-	Evaluations   int                 `json:"evaluations"`
-	Interrupted   bool                `json:"interrupted"`
-	Before        improvedOrderJSON   `json:"before"` // the order to beat
-	Orders        []improvedOrderJSON `json:"orders"`
-	Bound         seconds             `json:"bound_s"`  // of the first aim
-	Bounds        []seconds           `json:"bounds_s"` // by aim
-	UsualBound    moments             `json:"usual_bound"`
-	Unmet         []unmetJSON         `json:"unmet"`
-	Warnings      []string            `json:"warnings"`
-	Cautions      []cautionJSON       `json:"cautions"`
-	Repeat        string              `json:"repeat"`
+	SchemaVersion int                  `json:"schema_version"`
+	Scenario      string               `json:"scenario"`
+	WhatIf        string               `json:"what_if,omitempty"`
+	Seed          uint64               `json:"seed"`
+	Runs          int                  `json:"runs"` // fresh ones; 0 with usual values only
+	Aim           string               `json:"aim"`  // the first
+	Aims          []string             `json:"aims"`
+	Evaluations   int                  `json:"evaluations"`
+	Interrupted   bool                 `json:"interrupted"`
+	Before        improvedOrderJSON    `json:"before"` // the order to beat
+	Orders        []improvedOrderJSON  `json:"orders"`
+	Bound         seconds              `json:"bound_s"`       // of the first aim
+	Bounds        []seconds            `json:"bounds_s"`      // by aim
+	BoundCI       *interval[seconds]   `json:"bound_ci95_s"`  // null when there are no runs
+	BoundsCI      []*interval[seconds] `json:"bounds_ci95_s"` // by aim
+	UsualBound    moments              `json:"usual_bound"`
+	Unmet         []unmetJSON          `json:"unmet"`
+	Warnings      []string             `json:"warnings"`
+	Cautions      []cautionJSON        `json:"cautions"`
+	Repeat        string               `json:"repeat"`
 }
 
 type improvedOrderJSON struct {
@@ -121,8 +123,13 @@ func (m *improvement) document() improveJSON {
 		}
 		doc.Aims = append(doc.Aims, name)
 		doc.Bounds = append(doc.Bounds, secondsOf(r.Bound[k]))
+		var ci *interval[seconds]
+		if r.Runs > 0 && !math.IsInf(r.Bound[k], 1) {
+			ci = &interval[seconds]{secondsOf(r.BoundLow[k]), secondsOf(r.BoundHigh[k])}
+		}
+		doc.BoundsCI = append(doc.BoundsCI, ci)
 	}
-	doc.Aim, doc.Bound = doc.Aims[0], doc.Bounds[0]
+	doc.Aim, doc.Bound, doc.BoundCI = doc.Aims[0], doc.Bounds[0], doc.BoundsCI[0]
 	for _, f := range r.Orders {
 		doc.Orders = append(doc.Orders, m.orderDocument(f))
 	}

@@ -256,15 +256,20 @@ func length(ms float64) string { return sim.Clock(wholeMillis(ms)) }
 // boundText says what no order can beat.
 func (m *improvement) boundText(k int, best search.Found) string {
 	bound, value := m.result.Bound[k], best.Value[k]
+	least := length(bound)
+	if m.result.Runs > 0 && !math.IsInf(bound, 1) {
+		least += fmt.Sprintf(" %s (%s to %s, %s runs)", statisticText(m.result.Aims[k].Statistic, occasions(m.d)),
+			length(m.result.BoundLow[k]), length(m.result.BoundHigh[k]), grouped(int64(m.result.Runs)))
+	}
 	switch {
 	case math.IsInf(bound, 1):
 		return "No order gets there."
 	case math.IsInf(value, 1):
-		return fmt.Sprintf("No order can beat %s.", length(bound))
+		return fmt.Sprintf("No order can beat %s.", least)
 	case value <= bound:
-		return fmt.Sprintf("No order can beat %s: this one is the best there is.", length(bound))
+		return fmt.Sprintf("No order can beat %s: this one is the best there is.", least)
 	}
-	return fmt.Sprintf("No order can beat %s; this one is at most %s above.", length(bound), percentAbove(value, bound))
+	return fmt.Sprintf("No order can beat %s; this one is at most %s above.", least, percentAbove(value, bound))
 }
 
 func percentAbove(value, bound float64) string {
@@ -386,7 +391,7 @@ func (m *improvement) readingText(width int) string {
 			"Intervals hold with 95 %%. Orders are told apart when their difference is more than luck explains, with regard to all that were judged (Holm).",
 			m.result.Runs-1, m.flags.seed))
 	}
-	lines = append(lines, "What no order can beat is reckoned, not searched: the longest chain of tasks, and the work for people, skills, tools and stoves, "+
+	lines = append(lines, "What no order can beat is reckoned, not searched: the longest chain of tasks, what cannot go on beside it, and the work for people, skills, tools and stoves, "+
 		"each at its best. The best possible may well be later than that. More --evaluations may find a better order.")
 	if len(m.options.InTime) > 0 || m.options.ColdLimit {
 		lines = append(lines, "What no order can beat knows nothing of the limits asked for: what they cost counts as above it.")

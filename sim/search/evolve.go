@@ -16,7 +16,7 @@ type evolution struct {
 	p      *plain
 	s      *scheduler
 	random *rand.Rand
-	budget int // schedules
+	budget int // schedules; a pass back and forth, and one to play it, take three
 	ctx    context.Context
 	bound  int32 // no schedule is shorter
 
@@ -45,7 +45,7 @@ func newEvolution(p *plain, bound int32, budget int, random *rand.Rand) *evoluti
 }
 
 func (e *evolution) done() bool {
-	return e.s.tally >= e.budget || e.best.span <= e.bound || e.s.tally%64 == 0 && e.s.tally > 0 && e.ctx.Err() != nil
+	return e.s.tally+3 > e.budget || e.best.span <= e.bound || e.s.tally%64 == 0 && e.s.tally > 0 && e.ctx.Err() != nil
 }
 
 // run searches from some lists on.
@@ -116,7 +116,7 @@ func (e *evolution) decode(forward bool) individual {
 		e.s.byStart(in.forward, e.list)
 		e.reverse(e.turn, e.list)
 		e.s.byEnd(e.p, in.backward, e.turn, span)
-		if e.s.tally >= e.budget || span <= e.bound {
+		if e.s.tally+3 > e.budget || span <= e.bound {
 			break
 		}
 		end := e.s.serial(e.p.mirror, in.backward)

@@ -27,6 +27,7 @@ type game struct {
 	bases   []float64  // by aim: what the order to beat takes, for weighing aims
 
 	played  atomic.Int64
+	limit   int64 // how many drills may have been played by the end of the stage at hand
 	talk    sync.Mutex
 	bestYet sim.Time
 	told    int64
@@ -39,6 +40,7 @@ type candidate struct {
 	known string
 
 	score      score
+	warmed     bool    // whether chill is known, or not to be
 	chill      float64 // how far the cold limit is passed with usual values, Wh/m2
 	milestones []sim.Time
 	start, end []sim.Time
@@ -110,6 +112,40 @@ func moment(t sim.Time) float64 {
 // set gives the trial an order.
 func (p *player) set(o sim.Order) { p.trial.Reorder(p.d.Under(o)) }
 
+// left is how many drills may still be played in the stage at hand. Jobs that
+// run at once are given their part of it beforehand, so that what each may do does
+// not depend on how far the others are.
+func (g *game) left() int64 { return max(0, g.limit-g.played.Load()) }
+
+// cost is how many drills it takes to try an order with usual values: with the
+// cold limit a second one, for the account.
+func (g *game) cost() int64 {
+	if g.o.ColdLimit {
+		return 2
+	}
+	return 1
+}
+
+// runs is how many runs of the search a candidate has met.
+func (c *candidate) runs() int {
+	if c.times == nil {
+		return 0
+	}
+	return len(c.times[0])
+}
+
+// affordable returns the first of some candidates, as many as may still be
+// played in so many runs each, with some drills more for each.
+func (g *game) affordable(list []*candidate, runs int, more int64) []*candidate {
+	left := g.left()
+	for k, c := range list {
+		if left -= int64(max(0, runs-c.runs())) + more; left < 0 {
+			return list[:k]
+		}
+	}
+	return list
+}
+
 // try plays a plan with usual values. It returns nil when the drill comes to a
 // stop under it.
 func (p *player) try(w objective, pl *plan) *candidate {
@@ -162,9 +198,11 @@ func (p *player) coldest(o sim.Order) (person string, peak float64) {
 // Wh/m2 were a minute late.
 func (p *player) keepWarm(c *candidate) {
 	if p.o.ColdLimit {
-		_, peak := p.coldest(c.order)
-		p.played.Add(1)
-		c.chill = max(0, peak-cold.HeatLimit)
+		if !c.warmed {
+			_, peak := p.coldest(c.order)
+			p.played.Add(1)
+			c.chill, c.warmed = max(0, peak-cold.HeatLimit), true
+		}
 		c.score.fails += c.chill * float64(sim.Minute)
 	}
 }

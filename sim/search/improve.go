@@ -57,6 +57,7 @@ func Judge(ctx context.Context, d *sim.Drill, orders []sim.Order, o Options) (*R
 	if err != nil {
 		return nil, err
 	}
+	g.limit = math.MaxInt64 // nothing is searched
 	return g.judge(players, before, g.ownOrders(players[0], before))
 }
 
@@ -94,7 +95,7 @@ func newGame(ctx context.Context, d *sim.Drill, o *Options) (*game, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &game{ctx: ctx, d: d, o: o, program: program, bounds: NewBounds(d), usual: draw.Usual(d)}, nil
+	return &game{ctx: ctx, d: d, o: o, program: program, bounds: NewBounds(d), usual: draw.Usual(d), limit: int64(o.Evaluations)}, nil
 }
 
 // before plays the order to beat. It is an error when it comes to a stop.
@@ -112,15 +113,20 @@ func (g *game) before(p *player) (*candidate, error) {
 		g.bases[k] = max(1, moment(c.milestones[a.Milestone]))
 	}
 	c.score = g.scoreOf(g.objectives()[0], c.milestones)
-	p.keepWarm(c)
+	if c.warmed = g.left() == 0; !c.warmed { // no drill left for the account
+		p.keepWarm(c)
+	}
 	return c, nil
 }
 
 // ownOrders returns the scenario's own orders, the one to beat first, but for those
-// that come to a stop.
+// that come to a stop and for what may not be played any more.
 func (g *game) ownOrders(p *player, before *candidate) []*candidate {
 	list := []*candidate{before}
 	for _, o := range g.o.Orders[1:] {
+		if g.left() < g.cost() {
+			break
+		}
 		c := &candidate{plan: planOf(g.d, o), order: o, known: o.Name}
 		if p.tryOrder(g.objectives()[0], c) != nil {
 			p.keepWarm(c)
@@ -135,8 +141,7 @@ func (g *game) ownOrders(p *player, before *candidate) []*candidate {
 func (g *game) search(players []*player, before *candidate) []*candidate {
 	goals := g.objectives()
 	own := g.ownOrders(players[0], before)
-	starts := g.starts(own)
-	kept := g.islands(players, goals, starts)
+	kept := g.islands(players, goals, g.starts(players, own))
 	var found []*candidate
 	for k, w := range goals {
 		var list []*candidate
@@ -145,14 +150,16 @@ func (g *game) search(players []*player, before *candidate) []*candidate {
 		}
 		list = ranked(list)
 		list = append(list[:min(len(list), max(4, g.o.Evaluations/racing/len(goals)))], own...)
-		if g.o.Runs > 0 {
+		if g.o.Runs > 0 && len(g.lucks) > 0 {
+			// A tenth is left for simplifying.
+			g.limit = g.played.Load() + max(0, int64(g.o.Evaluations)*9/10-g.played.Load())/int64(len(goals)-k)
 			list = g.race(players, w, list)
-			list = g.climb(players, w, list, max(0, int64(g.o.Evaluations)*9/10-g.played.Load())/int64(len(goals)-k),
-				rand.New(rand.NewPCG(searchSeed(g.o.Seed), uint64(1000+k))))
+			list = g.climb(players, w, list, rand.New(rand.NewPCG(searchSeed(g.o.Seed), uint64(1000+k))))
+			g.limit = int64(g.o.Evaluations)
 		}
 		list = list[:min(len(list), 10)]
 		if len(g.o.Aims) == 1 { // of a front each is simplified that is on it
-			g.each(players, min(len(list), 4), func(p *player, i int) { list[i] = p.simplify(w, list[i]) })
+			g.simplify(players, w, list[:min(len(list), 4)])
 		}
 		found = append(found, list...)
 	}
@@ -175,36 +182,43 @@ const islandRuns = 10
 
 // islands searches with usual values and, unless they are all that counts, then
 // in drawn runs.
-func (g *game) islands(players []*player, goals []objective, starts []*plan) [][]*candidate {
+func (g *game) islands(players []*player, goals []objective, starts []*candidate) [][]*candidate {
 	kept := make([][]*candidate, islandsEach*len(goals))
-	all := int64(g.o.Evaluations / len(kept))
-	usual, drawn := all, int64(0)
-	if g.o.Runs > 0 {
+	share := func() int64 { return g.left() / int64(len(kept)) }
+	usual, drawn := share(), int64(0)
+	if all := share(); g.o.Runs > 0 && all >= leastDrawn {
 		g.drawLucks(searchRuns)
 		usual, drawn = all/8, all/2
 	}
 	serial := true // still to be tried
-	if pl, made := g.serialAlone(goals, len(starts)); made > 0 {
-		starts, serial = append([]*plan{pl}, starts...), false
+	if pl := g.serialAlone(goals); pl != nil {
+		if c := players[0].try(goals[0], pl); c != nil {
+			starts = append([]*candidate{c}, starts...)
+		}
+		serial = false
 		// What is left is for the other milestones; some is kept for simplifying.
-		usual = int64(max(1, min(g.o.Evaluations-made-20, max(1000, g.o.Evaluations/20))/len(kept)))
+		usual = max(0, min(g.left()-20, int64(max(1000, g.o.Evaluations/20)))/int64(len(kept)))
 	}
 	g.each(players, len(kept), func(p *player, k int) {
 		goal, random := k/islandsEach, rand.New(rand.NewPCG(searchSeed(g.o.Seed), uint64(k)))
 		from, share := starts, usual
 		if serial {
 			if pl, made := g.serial(goal, share/2, random); pl != nil {
-				from, share = append([]*plan{pl}, starts...), share-int64(made)
+				share -= int64(made)
+				if share >= g.cost() {
+					share -= g.cost()
+					if c := p.try(goals[goal], pl); c != nil {
+						p.keepWarm(c)
+						from = append([]*candidate{c}, starts...)
+					}
+				}
 			}
 		}
 		kept[k] = p.evolve(goals[goal], from, 0, share, random)
 		if drawn == 0 {
 			return
 		}
-		from = slices.Clone(from)
-		for _, c := range kept[k][:min(len(kept[k]), islandSize)] {
-			from = append(from, c.plan)
-		}
+		from = append(slices.Clone(from), kept[k][:min(len(kept[k]), islandSize)]...)
 		kept[k] = p.evolve(goals[goal], from, islandRuns, drawn, random)
 	})
 	return kept
@@ -213,16 +227,17 @@ func (g *game) islands(players []*player, goals []objective, starts []*plan) [][
 // serialAlone searches for one aim with usual values, where only lengths, tools
 // and people count: nothing finds more with as many evaluations, so it gets
 // nearly all of them.
-func (g *game) serialAlone(goals []objective, starts int) (*plan, int) {
-	if g.o.Runs > 0 || len(goals) > 1 || len(g.o.InTime) > 0 || g.o.ColdLimit {
-		return nil, 0
+func (g *game) serialAlone(goals []objective) *plan {
+	if g.o.Runs > 0 || len(goals) > 1 || len(g.o.InTime) > 0 || g.o.ColdLimit || g.left() < 100 {
+		return nil
 	}
-	left := g.o.Evaluations*19/20 - islandsEach*starts
-	if left < g.o.Evaluations/2 {
-		return nil, 0
-	}
-	return g.serial(0, int64(left), rand.New(rand.NewPCG(searchSeed(g.o.Seed), 999)))
+	pl, _ := g.serial(0, g.left()*19/20-1, rand.New(rand.NewPCG(searchSeed(g.o.Seed), 999)))
+	return pl
 }
+
+// leastDrawn is from how many evaluations for each on islands try orders in
+// drawn runs, too.
+const leastDrawn = 400
 
 // racing is how many evaluations of a search there are for each order that
 // goes into the race. Those that are best with usual values are often not so in
@@ -241,7 +256,7 @@ func (g *game) outlook(players []*player, w objective, found []*candidate, kept 
 	found = ranked(found)
 	front := g.front(found, func(c *candidate, a Aim) float64 { return moment(c.milestones[a.Milestone]) })
 	first := g.o.Aims[0].Milestone
-	if g.o.Runs > 0 && g.ctx.Err() == nil {
+	if len(g.lucks) > 0 && g.ctx.Err() == nil {
 		front = spaced(front, max(6, g.o.Evaluations/10/searchRuns), first)
 		for _, c := range found {
 			if c.times != nil && len(c.times[0]) == searchRuns {
@@ -249,7 +264,11 @@ func (g *game) outlook(players []*player, w objective, found []*candidate, kept 
 			}
 		}
 		front = ranked(front)
-		g.each(players, len(front), func(p *player, i int) { p.run(front[i], searchRuns) })
+		played := g.affordable(front, searchRuns, 0)
+		g.each(players, len(played), func(p *player, i int) { p.run(played[i], searchRuns) })
+		if len(played) > 0 {
+			front = played
+		}
 		front = g.front(front, func(c *candidate, a Aim) float64 {
 			if c.times == nil || len(c.times[0]) < searchRuns {
 				return never // interrupted
@@ -258,7 +277,7 @@ func (g *game) outlook(players []*player, w objective, found []*candidate, kept 
 		})
 	}
 	front = spaced(front, mostOnFront, first)
-	g.each(players, len(front), func(p *player, i int) { front[i] = p.simplify(w, front[i]) })
+	g.simplify(players, w, front)
 	return front
 }
 
@@ -319,17 +338,29 @@ func (g *game) distinct(list []*candidate) (out []*candidate) {
 }
 
 // starts returns what the search starts from: the scenario's own orders and
-// the priority rules.
-func (g *game) starts(own []*candidate) (list []*plan) {
+// those that the priority rules give, as many as may be played.
+func (g *game) starts(players []*player, own []*candidate) (list []*candidate) {
 	for _, c := range own {
 		if c.plan != nil {
-			list = append(list, c.plan)
+			list = append(list, c)
 		}
 	}
+	var plans []*plan
 	for _, a := range g.o.Aims {
 		for rule := range ruleCount {
 			seq := g.bounds.ruleList(rule, g.usual, a.Milestone)
-			list = append(list, newPlan(g.d, seq, false), newPlan(g.d, seq, true))
+			plans = append(plans, newPlan(g.d, seq, false), newPlan(g.d, seq, true))
+		}
+	}
+	tried := make([]*candidate, min(int64(len(plans)), g.left()/g.cost()))
+	g.each(players, len(tried), func(p *player, k int) {
+		if tried[k] = p.try(g.objectives()[0], plans[k]); tried[k] != nil {
+			p.keepWarm(tried[k])
+		}
+	})
+	for _, c := range tried {
+		if c != nil {
+			list = append(list, c)
 		}
 	}
 	return list

@@ -225,3 +225,44 @@ func TestImproveGivesTheBestSoFarWhenBrokenOff(t *testing.T) {
 		t.Errorf("interrupted %v, %d orders on %d runs, want the one in file order", r.Interrupted, len(r.Orders), r.Runs)
 	}
 }
+
+// No search plays more than it may, however little that is, and each has an
+// answer no worse than the order there was.
+func TestImproveKeepsToItsEvaluations(t *testing.T) {
+	in := InTime{Milestone: 0, By: 20 * sim.Minute, Odds: 0.9}
+	for name, c := range map[string]struct {
+		d *sim.Drill
+		o Options
+	}{
+		"usual values":     {twoLines(), Options{Aims: []Aim{{Milestone: 1}}}},
+		"to be met":        {twoLines(), Options{InTime: []InTime{in}}},
+		"cold":             {twoLines(), Options{ColdLimit: true}},
+		"several":          {twoLines(), Options{Aims: []Aim{{Milestone: 0}, {Milestone: 1}}}},
+		"drawn":            {expDrill(t), Options{Runs: 100}},
+		"drawn, cold":      {expDrill(t), Options{Runs: 100, ColdLimit: true, InTime: []InTime{in}}},
+		"drawn, several":   {expDrill(t), Options{Runs: 100, Aims: []Aim{{}, {Statistic: Quantile(0.8)}}}},
+		"drawn, own order": {expDrill(t), Options{Runs: 100, Orders: []sim.Order{longestFirst(), inFileOrder()}}},
+	} {
+		for _, n := range []int{1, 2, 3, 10, 50, 300, 1000, 4000} {
+			c.o.Evaluations, c.o.Workers = n, 2
+			r, err := Improve(ctx, c.d, c.o)
+			if err != nil {
+				t.Fatalf("%s, %d: %v", name, n, err)
+			}
+			if r.Evaluations > n || r.Evaluations < min(n, 3)-1 {
+				t.Errorf("%s: %d evaluations, %d allowed", name, r.Evaluations, n)
+			}
+			if len(r.Orders) == 0 {
+				t.Errorf("%s, %d: no order", name, n)
+			}
+		}
+	}
+	// Ten are enough for the rules: the drink of twoLines comes first in one.
+	r, err := Improve(ctx, twoLines(), Options{Aims: []Aim{{Milestone: 1}}, Evaluations: 10})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := r.Orders[0].Milestones[1]; got != 25*sim.Minute {
+		t.Errorf("with ten evaluations the drink is at %s, want 25 min", sim.Clock(got))
+	}
+}

@@ -33,13 +33,15 @@ const (
 	patience = 400
 )
 
-// evolve searches from some plans on and returns what it ends with, the best
-// first.
-func (p *player) evolve(w objective, starts []*plan, runs int, budget int64, random *rand.Rand) []*candidate {
+// evolve searches from some candidates on and returns what it ends with, the
+// best first.
+func (p *player) evolve(w objective, starts []*candidate, runs int, budget int64, random *rand.Rand) []*candidate {
 	is := &island{player: p, w: w, m: newMover(p.d, p.bounds, random), random: random, runs: runs, budget: budget, seen: map[uint64]bool{}}
 	for k, s := range starts {
-		if k < 4 || is.goesOn() { // broken off, too, there must be something
-			is.admit(s)
+		// Broken off, or at an end, too, there must be something; but no run
+		// more may be played than is allowed.
+		if runs == 0 || is.budget >= is.cost() && (k < 4 || is.goesOn()) {
+			is.take(is.own(s))
 		}
 	}
 	if len(is.population) == 0 {
@@ -76,12 +78,24 @@ func byScore(a, b *candidate) int {
 	return cmp.Or(cmp.Compare(a.score.fails, b.score.fails), cmp.Compare(a.score.aim, b.score.aim), cmp.Compare(a.score.rest, b.score.rest))
 }
 
-func (is *island) goesOn() bool { return is.budget > 0 && is.ctx.Err() == nil }
+func (is *island) goesOn() bool { return is.budget >= is.cost() && is.ctx.Err() == nil }
+
+// cost is how many drills a plan may take.
+func (is *island) cost() int64 { return is.player.cost() + int64(is.runs) }
+
+// own returns a candidate that others may have, too, for the island alone.
+func (is *island) own(c *candidate) *candidate {
+	own := *c
+	own.times = nil
+	own.score = is.scoreOf(is.w, c.milestones)
+	own.score.fails += c.chill * float64(sim.Minute)
+	return &own
+}
 
 // fill adds changed copies of the starts.
-func (is *island) fill(starts []*plan) {
+func (is *island) fill(starts []*candidate) {
 	for tries := 0; len(is.population) < islandSize && tries < 4*islandSize && is.goesOn(); tries++ {
-		p := starts[tries%len(starts)].clone()
+		p := starts[tries%len(starts)].plan.clone()
 		for range 1 + is.random.IntN(6) {
 			is.m.change(p)
 		}
@@ -111,15 +125,18 @@ func (is *island) choose() *candidate {
 	return a
 }
 
-// admit tries a plan and takes it in unless it does what another did, or is the
-// worst of all. It reports whether the island is the better for it.
+// admit tries a plan and takes it in, if it is worth it. It reports whether the
+// island is the better for it.
 func (is *island) admit(pl *plan) bool {
 	defer func() { is.report(is.soonest()) }()
 	is.budget--
 	c := is.try(is.w, pl)
-	if c == nil {
-		return false
-	}
+	return c != nil && is.take(c)
+}
+
+// take takes in a candidate unless it does what another did, or is the worst of
+// all. It reports whether the island is the better for it.
+func (is *island) take(c *candidate) bool {
 	h := hashTimes(c.start) ^ 3*hashTimes(c.end)
 	if is.seen[h] {
 		return false
@@ -138,8 +155,10 @@ func (is *island) admit(pl *plan) bool {
 	if full && !c.score.less(is.population[worst].score) {
 		return false
 	}
-	if is.o.ColdLimit {
-		is.budget--
+	if is.o.ColdLimit && (is.runs > 0 || !c.warmed) { // else the score has it
+		if !c.warmed {
+			is.budget--
+		}
 		if is.keepWarm(c); full && !c.score.less(is.population[worst].score) {
 			return false
 		}

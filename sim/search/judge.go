@@ -90,11 +90,21 @@ func (j *jury) hear(players []*player, found []*candidate) {
 func (j *jury) bound() {
 	for _, a := range j.r.Aims {
 		if j.r.Runs == 0 {
-			j.r.Bound = append(j.r.Bound, limit(j.r.UsualBound[a.Milestone]))
+			j.r.addBound(limit(j.r.UsualBound[a.Milestone]), 0)
 			continue
 		}
-		j.r.Bound = append(j.r.Bound, a.Statistic.Of(j.bounds[a.Milestone]))
+		v, in := a.Statistic.influence(j.bounds[a.Milestone], nil)
+		half := 0.0
+		if !math.IsInf(v, 1) {
+			half = differ(v, 0, in, make([]float64, len(in))).half(level)
+		}
+		j.r.addBound(v, half)
 	}
+}
+
+func (r *Result) addBound(at, half float64) {
+	r.Bound = append(r.Bound, at)
+	r.BoundLow, r.BoundHigh = append(r.BoundLow, at-half), append(r.BoundHigh, at+half)
 }
 
 func limit(t sim.Time) float64 {

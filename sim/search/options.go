@@ -29,8 +29,8 @@ type Options struct {
 	InTime    []InTime
 	ColdLimit bool // nobody may pass the cold limit with usual values
 
-	// Evaluations is about how many times the drill is played in search; 0 for
-	// DefaultEvaluations. A schedule of a drill in which only lengths, tools
+	// Evaluations is how many times the drill may be played in search; 0 for
+	// DefaultEvaluations. Judging comes on top. A schedule of a drill in which only lengths, tools
 	// and people count is one too.
 	Evaluations int
 	// Runs is on how many fresh runs orders are judged; 0 for usual values
@@ -62,6 +62,9 @@ type Result struct {
 	// Bound is what no order can beat, by aim: the same statistic of the bounds
 	// of the fresh runs or, with usual values only, of their bound. Milliseconds.
 	Bound []float64
+	// BoundLow and BoundHigh are its 95 % interval; with usual values only, and
+	// where it is infinite, the bound itself.
+	BoundLow, BoundHigh []float64
 	// UsualBound is the same for every milestone with usual values.
 	UsualBound []sim.Time
 	// Unmet is what the best order still does not keep to.

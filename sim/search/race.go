@@ -48,9 +48,15 @@ func (g *game) rank(w objective, list []*candidate, runs int) []standing {
 }
 
 // race returns those of some candidates that come through all laps, the best
-// first. Broken off, it returns the last lap's in their sequence.
+// first. Broken off, or when no more may be played, it returns the last lap's in
+// their sequence.
 func (g *game) race(players []*player, w objective, list []*candidate) []*candidate {
 	for _, lap := range raceLaps {
+		in := g.affordable(list, lap.runs, 0)
+		if len(in) < 2 {
+			return list
+		}
+		list = in
 		g.each(players, len(list), func(p *player, k int) { p.run(list[k], lap.runs) })
 		if g.ctx.Err() != nil {
 			return list
@@ -80,15 +86,14 @@ func (g *game) behind(s, best standing, errors float64) bool {
 // climb looks for a better order around the best of some by small changes, each
 // tried in the same runs. It returns all that were the best for a while, the
 // last first.
-func (g *game) climb(players []*player, w objective, from []*candidate, budget int64, random *rand.Rand) []*candidate {
-	if len(from) == 0 {
-		return nil
+func (g *game) climb(players []*player, w objective, from []*candidate, random *rand.Rand) []*candidate {
+	if len(from) == 0 || from[0].runs() < searchRuns {
+		return from
 	}
 	best := from
 	m := newMover(g.d, g.bounds, random)
 	seen := map[uint64]bool{}
-	until := g.played.Load() + budget
-	for misses := 0; g.played.Load() < until && g.ctx.Err() == nil && misses < 200; misses++ {
+	for misses := 0; g.left() > 0 && g.ctx.Err() == nil && misses < 200; misses++ {
 		var plans []*plan
 		for range climbers {
 			parent := best[min(len(best)-1, random.IntN(3))]
@@ -120,8 +125,8 @@ const climbers = 16
 // tryOut returns those of some plans that are better than a candidate in all
 // runs of the search, the best first. Most are dropped long before.
 func (g *game) tryOut(players []*player, w objective, best *candidate, plans []*plan, seen map[uint64]bool) []*candidate {
-	tried := make([]*candidate, len(plans))
-	g.each(players, len(plans), func(p *player, k int) { tried[k] = p.try(w, plans[k]) })
+	tried := make([]*candidate, min(int64(len(plans)), g.left()))
+	g.each(players, len(tried), func(p *player, k int) { tried[k] = p.try(w, plans[k]) })
 	var list []*candidate
 	for _, c := range tried {
 		if c == nil {
@@ -133,6 +138,7 @@ func (g *game) tryOut(players []*player, w objective, best *candidate, plans []*
 		}
 	}
 	for _, runs := range []int{4, 12, 48, searchRuns} {
+		list = g.affordable(list, runs, g.cost()-1)
 		g.each(players, len(list), func(p *player, k int) {
 			if p.run(list[k], runs); runs == searchRuns {
 				p.keepWarm(list[k])

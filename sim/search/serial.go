@@ -39,7 +39,11 @@ func inTurnList(ctx context.Context, d *sim.Drill, b *Bounds, luck *sim.Luck, mi
 		}
 		seeds = append(seeds, seed)
 	}
-	for _, j := range e.run(seeds).forward {
+	best := e.run(seeds)
+	if best.forward == nil {
+		return nil, e.s.tally
+	}
+	for _, j := range best.forward {
 		list = append(list, p.task[j])
 	}
 	return append(list, rest...), e.s.tally
