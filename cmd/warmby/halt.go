@@ -18,7 +18,9 @@ import (
 const haltUsage = `Says when to halt: the latest arrival at which a milestone is still met with
 the odds asked for. The arrival is moved along the clock while light, weather
 and targets such as 15:00 or dark stay where they are; every arrival meets the
-same luck.
+same luck. With several what-ifs the scenario as it stands and each of them are
+cases, and it also says which arrival keeps the odds in all of them; with several
+orders, under which of them one may halt latest.
 
 Usage:
   warmby halt [FILE] [flags]
@@ -26,6 +28,7 @@ Usage:
 Examples:
   warmby halt harl-plateau --step "30 min" --runs 200 --picture halt.svg
   warmby halt harl-plateau --milestone "dogs fed" --odds "75 %" --step 1h --runs 200
+  warmby halt harl-plateau --what-if all --order all --step 1h --runs 100
   warmby halt mine.yaml --from 12:00 --to 15:00 --step 30min --runs 200 --json
 `
 

@@ -16,7 +16,9 @@ import (
 const splitUsage = `Tries out team sizes and splits of the team into up to 3 details, beside the
 orders of the file, all under the same luck. It says how soon the milestone is
 reached with how many people, and what one more person, skill, tool or stove is
-worth, and what a better-packed load.
+worth, and what a better-packed load. With several what-ifs the scenario as it
+stands and each of them are cases, and it also says which split bends least: the
+one that is earliest in its worst case.
 
 Usage:
   warmby split [FILE] [flags]
@@ -24,6 +26,7 @@ Usage:
 Examples:
   warmby split harl-plateau --runs 100 --picture team.svg
   warmby split kestrel-fell --people 6 --milestone "hot drink" --runs 100
+  warmby split harl-plateau --people 4 --what-if all --runs 0 --evaluations 2000
   warmby split mine.yaml --people 3..4 --runs 100 --json
 `
 
@@ -49,7 +52,7 @@ func splitCommand(e *environment) *cobra.Command {
 	flags.StringVar(&f.milestone, "milestone", "", "milestone that it is about: `NAME`; else heated, else the last one")
 	flags.StringVar(&f.order, "order", "", "tell what things are worth under the order `NAME`; else the first")
 	flags.IntVar(&f.evaluations, "evaluations", 0, "most drills to play in search: `N`; else as many as it takes")
-	f.declare(e, cmd, 500, "to tell of what was chosen", "time against team size")
+	f.declare(e, cmd, 500, "of what was chosen", "time against team size")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
 	return cmd
 }

@@ -26,8 +26,8 @@ type trialFlags struct {
 // said by the caller: how many runs there are for what, and what is drawn.
 func (f *trialFlags) declare(e *environment, cmd *cobra.Command, runs int, runsFor, picture string) {
 	flags := cmd.Flags()
-	flags.StringArrayVar(&f.whatIfs, "what-if", nil, "play the what-if `NAME` of the file; several, or all, are held against it as it stands")
-	flags.IntVar(&f.runs, "runs", runs, "how many runs to play "+runsFor+": `N`; 0 for usual values only")
+	flags.StringArrayVar(&f.whatIfs, "what-if", nil, "play the what-if `NAME` of the file; several, or all, as cases")
+	flags.IntVar(&f.runs, "runs", runs, "play `N` runs "+runsFor+"; 0 for usual values only")
 	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
 	flags.IntVar(&f.workers, "workers", 0, "use `N` processors, else all; results do not depend on it")
 	flags.StringArrayVar(&f.pictures, "picture", nil, "write a picture of "+picture+": `FILE`.svg, .png or .pdf")
