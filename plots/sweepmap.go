@@ -2,6 +2,7 @@ package plots
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"warmby/sim"
@@ -44,22 +45,34 @@ func (in *SweepInput) maps(c *chart) {
 
 // mapKey explains the fills.
 func (in *SweepInput) mapKey(low, high float64) []keyItem {
-	if low > high {
-		return nil
-	}
 	none := "crossed: never"
 	if in.Partly {
 		none = "crossed: none, not reached in every run"
 	}
+	crossed := keyItem{none, func(s *sheet, r rect) { lookNeverCell.draw(s, r) }}
+	if low > high {
+		return []keyItem{crossed}
+	}
 	fill := func(word string, k ink) keyItem {
 		return keyItem{word, func(s *sheet, r rect) { s.fill(bars, r, k); s.frame(bars, r, 0.4, soft) }}
 	}
-	return []keyItem{
+	items := []keyItem{
 		fill("soonest, "+whole(low)+" min since arrival", shades[0]),
 		fill("latest, "+whole(high)+" min", shades[len(shades)-1]),
 		{"heavy frame: soonest of a map", func(s *sheet, r rect) { s.frame(onBars, r, 1.6, black) }},
-		{none, func(s *sheet, r rect) { lookNeverCell.draw(s, r) }},
 	}
+	if in.anyMissing() {
+		items = append(items, crossed)
+	}
+	return items
+}
+
+// anyMissing reports whether a cell of a map has no estimate.
+func (in *SweepInput) anyMissing() bool {
+	cells := in.Keys[0].count() * in.Keys[1].count()
+	return slices.ContainsFunc(in.Lines, func(l SweepLine) bool {
+		return len(l.Estimates) < cells || slices.ContainsFunc(l.Estimates, func(e Estimate) bool { return e.Value == sim.Never })
+	})
 }
 
 func whole(minutes float64) string { return strconv.FormatFloat(math.Round(minutes), 'f', 0, 64) }
