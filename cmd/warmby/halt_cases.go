@@ -185,16 +185,19 @@ func (g *haltings) text(width int) string {
 // sentence says which arrival keeps the odds in all cases, and under which
 // order one may halt latest.
 func (g *haltings) sentence() string {
-	h, where := g.first(), ""
+	h, where, keeps := g.first(), "", "keeps the odds"
+	if h.runs == 0 {
+		keeps = "is in time with usual values"
+	}
 	if len(g.cases) > 1 {
 		where = " in all of these cases"
 	}
 	ranked := g.ranking()
 	best := g.latestOfAll(ranked[0])
 	if best < 0 {
-		return "None of the arrivals tried keeps the odds" + where + "."
+		return "None of the arrivals tried " + keeps + where + "."
 	}
-	text := fmt.Sprintf("Latest arrival that keeps the odds%s: %s", where, h.when(best))
+	text := fmt.Sprintf("Latest arrival that %s%s: %s", keeps, where, h.when(best))
 	if len(g.orders) == 1 {
 		return text + "."
 	}
@@ -265,7 +268,7 @@ func (g *haltings) picture() *plots.Picture {
 	in.Milestones, in.Latest = nil, time.Time{}
 	if at := g.latestOfAll(0); len(g.cases) > 1 && at >= 0 {
 		in.Latest = h.arrivals[at]
-		in.Lead += "; the arrival marked keeps the odds in all"
+		in.Lead += "; the arrival marked is the latest for all"
 	}
 	for i, one := range of {
 		if one.never != "" {

@@ -26,7 +26,7 @@ func (h *halting) text(width int, among *haltings) string {
 	}
 	section("In short", wrap(strings.Join(h.sentences(), " "), width, "  ", "  "))
 	if among != nil {
-		section("Latest arrival by case and order ("+oddsInWords(h.odds)+" "+occasions(h.d)+")", among.text(width))
+		section("Latest arrival by case and order, "+quoteWord(h.asked())+" "+targetWords(h.d.Milestones[h.milestone])+" ("+h.often()+")", among.text(width))
 	}
 	section(h.tableHeading(among != nil), h.tableText(width))
 	section("How to read it", h.methodText(width))
@@ -113,6 +113,14 @@ func (h *halting) tableHeading(among bool) string {
 		text += ", " + h.in.called() + ", " + h.orderWords()
 	}
 	return text
+}
+
+// often says how often it must be in time.
+func (h *halting) often() string {
+	if h.runs == 0 {
+		return "with usual values"
+	}
+	return oddsInWords(h.odds) + " " + occasions(h.d)
 }
 
 func (h *halting) orderWords() string {

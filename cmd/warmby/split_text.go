@@ -185,6 +185,9 @@ func (s *splitting) shortText(width int) string {
 		if wide {
 			who = "More people make it later here: "
 		}
+		if more := len(later) - mostLater; more > 0 {
+			later = append(later[:mostLater], fmt.Sprintf("and %d more, marked ! below", more))
+		}
 		out += wrap(who+strings.Join(later, "; ")+
 			"; see \"More is not always sooner\" in warmby help scenario.", width, "  ", "  ")
 	}
@@ -204,6 +207,9 @@ func (s *splitting) soonestWords(size *split.Size) string {
 	}
 	return fmt.Sprintf("%s %s %s soonest under %s: %s %s.", people, have, milestone, s.under(best), s.measure(), s.meanWords(splitMean(best, s.game.Milestone)))
 }
+
+// mostLater is how many cases of more people being later are told at length.
+const mostLater = 4
 
 func (c *change) words() string {
 	kind := "the best split found"
