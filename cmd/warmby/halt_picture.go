@@ -14,6 +14,9 @@ func (h *halting) pictureInput() plots.HaltOddsInput {
 		Title: h.d.Title, Lead: h.sentences()[0], Odds: h.odds, Arrivals: h.arrivals, Many: occasions(h.d), Dark: h.dark(),
 		Foot: sentenceCase(h.runsWords()) + ". Played by: " + h.repeat(),
 	}
+	if h.runs == 0 {
+		in.Odds = 0 // not a matter of odds: no line for them
+	}
 	if i := h.latest(false); i >= 0 {
 		in.Latest = h.arrivals[i]
 	}
