@@ -28,6 +28,7 @@ Usage:
 Examples:
   warmby improve --aim "hot drink p80" --evaluations 4000 --runs 500
   warmby improve mine.yaml --aim finish --evaluations 4000 --write better.yaml
+  warmby improve --what-if "two down" --what-if "one burner dead" --evaluations 4000 --runs 200
   warmby improve kestrel-fell --aim heated --aim "hot drink" --runs 0 --evaluations 4000
 
 An aim is a milestone, or finish, with mean, p50, p80, p90 or p95: the mean, or
@@ -41,12 +42,19 @@ and those of simple rules; thousands find what is hard to find.
 What no order can beat is reckoned for every run by itself and holds for the mean
 or the share asked for; the report gives its 95 % interval.
 
+With several --what-if, or all, an order is looked for that bends least: the
+scenario as it stands and each what-if are cases with the same luck, and an order
+is as good as in the case in which it comes latest; of equals the one that is
+soonest on average over the cases is taken. A case in which no order reaches the
+aim is named and left out. Each case counts as a drill played.
+
 Interrupted, it prints the best so far.
 `
 
 type improveFlags struct {
 	aims, inTime, byDark []string
-	odds, whatIf         string
+	odds                 string
+	whatIfs              []string
 	keepCold             bool
 	evaluations, runs    int
 	seed                 uint64
@@ -74,7 +82,7 @@ func improveCommand(e *environment) *cobra.Command {
 	flags.StringArrayVar(&f.byDark, "by-dark", nil, "`MILESTONE` that must be reached before dark, with --odds")
 	flags.StringArrayVar(&f.inTime, "in-time", nil, "`MILESTONE` whose own target must be met, with --odds")
 	flags.StringVar(&f.odds, "odds", "90 %", "how often --by-dark and --in-time must be met: `SHARE`")
-	flags.StringVar(&f.whatIf, "what-if", "", "search the scenario as changed by the what-if `NAME` of the file")
+	flags.StringArrayVar(&f.whatIfs, "what-if", nil, "what-if `NAME` of the file: one is searched by itself, for several or all see above")
 	flags.IntVar(&f.evaluations, "evaluations", search.DefaultEvaluations, "play no more than `N` drills in search; the runs of --runs come on top")
 	flags.IntVar(&f.runs, "runs", 2000, "judge orders on `N` fresh runs; 0 for usual values only")
 	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
@@ -87,7 +95,7 @@ func improveCommand(e *environment) *cobra.Command {
 	for _, flag := range []string{"aim", "by-dark", "in-time"} {
 		cmd.RegisterFlagCompletionFunc(flag, e.completeOf(milestoneNames))
 	}
-	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf((*scenarios.Scenario).WhatIfs))
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(func(s *scenarios.Scenario) []string { return append(s.WhatIfs(), allWhatIfs) }))
 	return cmd
 }
 
@@ -112,12 +120,15 @@ func (e *environment) improve(ctx context.Context, args []string, f improveFlags
 	if err != nil {
 		return err
 	}
-	s, err := src.changedBy(f.whatIf)
+	s, err := src.changedBy(f.oneWhatIf())
 	if err != nil {
 		return err
 	}
 	m, err := newImprovement(src, s, f)
 	if err != nil {
+		return err
+	}
+	if err := m.settleCases(src); err != nil {
 		return err
 	}
 	if err := e.searchOrders(ctx, m); err != nil {
@@ -146,7 +157,7 @@ func (e *environment) checkImprove(f *improveFlags) error {
 	case f.runs < 0 || f.runs == 1 || f.runs > mostMoments/100:
 		return &usageError{fmt.Sprintf("--runs expects 0, or a whole number from 2 to %d, got %d", mostMoments/100, f.runs),
 			"0 searches with usual values only"}
-	case f.write != "" && f.whatIf != "":
+	case f.write != "" && f.oneWhatIf() != "":
 		return &usageError{"--write and --what-if exclude each other", "an order found for a what-if is printed to be pasted"}
 	case strings.TrimSpace(f.name) == "":
 		return &usageError{"--name expects a name, got an empty one", "such as --name \"improved\""}
@@ -376,9 +387,7 @@ func (m *improvement) repeat() string {
 	if len(m.options.InTime) > 0 {
 		add("odds", m.flags.odds)
 	}
-	if m.flags.whatIf != "" {
-		add("what-if", m.flags.whatIf)
-	}
+	add("what-if", m.flags.whatIfs...)
 	if m.flags.name != "improved" {
 		add("name", m.flags.name)
 	}

@@ -24,10 +24,11 @@ type improveJSON struct {
 	Interrupted   bool                 `json:"interrupted"`
 	Before        improvedOrderJSON    `json:"before"` // the order to beat
 	Orders        []improvedOrderJSON  `json:"orders"`
-	Bound         seconds              `json:"bound_s"`       // of the first aim
-	Bounds        []seconds            `json:"bounds_s"`      // by aim
-	BoundCI       *interval[seconds]   `json:"bound_ci95_s"`  // null when there are no runs
-	BoundsCI      []*interval[seconds] `json:"bounds_ci95_s"` // by aim
+	Bound         seconds              `json:"bound_s"`         // of the first aim
+	Bounds        []seconds            `json:"bounds_s"`        // by aim
+	BoundCI       *interval[seconds]   `json:"bound_ci95_s"`    // null when there are no runs
+	BoundsCI      []*interval[seconds] `json:"bounds_ci95_s"`   // by aim
+	Cases         []improvedCaseJSON   `json:"cases,omitempty"` // when there are several
 	UsualBound    moments              `json:"usual_bound"`
 	Unmet         []unmetJSON          `json:"unmet"`
 	Warnings      []string             `json:"warnings"`
@@ -112,7 +113,7 @@ func secondsOf(ms float64) seconds {
 func (m *improvement) document() improveJSON {
 	r := m.result
 	doc := improveJSON{
-		SchemaVersion: 1, Scenario: m.name, WhatIf: m.flags.whatIf, Seed: m.flags.seed, Runs: r.Runs, Evaluations: r.Evaluations,
+		SchemaVersion: 1, Scenario: m.name, WhatIf: m.flags.oneWhatIf(), Seed: m.flags.seed, Runs: r.Runs, Evaluations: r.Evaluations,
 		Interrupted: r.Interrupted, Before: m.orderDocument(r.Before), Orders: []improvedOrderJSON{}, UsualBound: moments{m.d, r.UsualBound},
 		Unmet: []unmetJSON{}, Warnings: append([]string{}, m.warnings()...), Cautions: []cautionJSON{}, Repeat: m.repeat(),
 	}
@@ -133,6 +134,7 @@ func (m *improvement) document() improveJSON {
 	for _, f := range r.Orders {
 		doc.Orders = append(doc.Orders, m.orderDocument(f))
 	}
+	doc.Cases = m.casesDocument()
 	for _, u := range r.Unmet {
 		doc.Unmet = append(doc.Unmet, m.unmetDocument(u))
 	}

@@ -38,6 +38,7 @@ func (m *improvement) text(width int) string {
 	} else {
 		section("With usual values", m.usualText())
 	}
+	section("In each case", m.casesText(width))
 	for i, f := range m.shown() {
 		if i == shownOrders {
 			b.WriteString(wrap(fmt.Sprintf("%s more: see --json, or --write.", counted(len(m.shown())-i, "order")), width, "\n", ""))
@@ -69,8 +70,11 @@ func (m *improvement) subtitle() string {
 		aims = append(aims, m.aimText(a))
 	}
 	s := "Aim: " + list(aims)
-	if m.flags.whatIf != "" {
-		s += fmt.Sprintf("; what if: %s", m.flags.whatIf)
+	switch one := m.flags.oneWhatIf(); {
+	case one != "":
+		s += fmt.Sprintf("; what if: %s", one)
+	case len(m.result.Cases) > 1:
+		s += fmt.Sprintf(", in the latest of %s", counted(m.casesJudged(), "case"))
 	}
 	s += fmt.Sprintf("; %s drills played in search", grouped(int64(m.result.Evaluations)))
 	if m.result.Runs > 0 {
@@ -120,6 +124,11 @@ func (m *improvement) warnings() []string {
 	if r.Runs > 0 && r.Runs < 100 {
 		list = append(list, fmt.Sprintf("%s only: intervals are wide and rough, ask for 100 or more", counted(r.Runs, "run")))
 	}
+	for _, c := range r.Cases {
+		if c.Why != "" {
+			list = append(list, fmt.Sprintf("what if %q has no part in it: %s", c.Name, c.Why))
+		}
+	}
 	for _, u := range r.Unmet {
 		list = append(list, m.unmetText(u))
 	}
@@ -149,23 +158,26 @@ func (m *improvement) overLimit(f search.Found) string {
 }
 
 // unmetText says what no order that was found keeps to, and how near it gets.
-func (m *improvement) unmetText(u search.Unmet) string {
+func (m *improvement) unmetText(u search.Unmet) (text string) {
 	if u.InTime == nil {
 		return fmt.Sprintf("no order found keeps everybody within the cold limit of %d Wh/m2; under the one that comes nearest %s loses %.0f with usual values", cold.HeatLimit, u.Person, u.Peak)
 	}
 	name := m.d.Milestones[u.InTime.Milestone].Name
+	if u.Case != "" {
+		defer func() { text = fmt.Sprintf("what if %q: %s", u.Case, text) }()
+	}
 	by := byText(m.d, sim.Milestone{By: u.InTime.By})
-	text := ""
+	late := ""
 	switch {
 	case m.result.Runs == 0 && u.Least > u.InTime.By:
 		return fmt.Sprintf("no order at all reaches %q by %s: with usual values none can before %s; the one found does at %s", name, by, sim.Clock(u.Least), sim.Clock(u.At))
 	case m.result.Runs == 0:
 		return fmt.Sprintf("no order was found that reaches %q by %s; the one that comes nearest does at %s", name, by, sim.Clock(u.At))
 	case u.Least > u.InTime.By:
-		text = fmt.Sprintf("; with usual values no order at all can before %s", sim.Clock(u.Least))
+		late = fmt.Sprintf("; with usual values no order at all can before %s", sim.Clock(u.Least))
 	}
 	return fmt.Sprintf("no order was found that reaches %q by %s in %s; the one that comes nearest does in %.0f of 100, and by %s as often as asked%s",
-		name, by, oftenText(u.InTime.Odds), 100*u.Share, sim.Clock(u.At), text)
+		name, by, oftenText(u.InTime.Odds), 100*u.Share, sim.Clock(u.At), late)
 }
 
 func oftenText(share float64) string { return fmt.Sprintf("%.4g of 100 runs", 100*share) }
@@ -207,6 +219,9 @@ func plural(n int, one, many string) string {
 func (m *improvement) gainText(a search.Aim, k int, best search.Found) string {
 	before, under := m.result.Before, m.beforeName()
 	name := sentenceCase(m.aimText(a))
+	if m.casesJudged() > 1 {
+		name += " in the latest case"
+	}
 	if len(m.result.Aims) > 1 {
 		name += fmt.Sprintf(" (%s)", best.Order.Name)
 	}

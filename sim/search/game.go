@@ -23,8 +23,10 @@ type game struct {
 	program *fast.Program
 	bounds  *Bounds
 	usual   *sim.Luck
-	lucks   []sim.Luck // of the search
-	bases   []float64  // by aim: what the order to beat takes, for weighing aims
+	lucks   [][]sim.Luck // of the search, by case and run; none when only usual values count
+	scenes  []*scene     // the other cases
+	asked   []CaseResult // of all cases, the drill itself first
+	bases   []float64    // by aim: what the order to beat takes, for weighing aims
 
 	played  atomic.Int64
 	limit   int64 // how many drills may have been played by the end of the stage at hand
@@ -38,6 +40,7 @@ type candidate struct {
 	plan  *plan // nil for an order that no plan can hold
 	order sim.Order
 	known string
+	own   bool // one of the scenario's own
 
 	score      score
 	warmed     bool    // whether chill is known, or not to be
@@ -50,8 +53,8 @@ type candidate struct {
 }
 
 // score is how good an order is with usual values: by what it fails in what is
-// asked for, then by its aim, then by all milestones together.
-type score struct{ fails, aim, rest float64 }
+// asked for, then by its aim in the latest case, then by the mean over all cases, then by all milestones together.
+type score struct{ fails, aim, mean, rest float64 }
 
 func (s score) less(o score) bool {
 	switch {
@@ -59,6 +62,8 @@ func (s score) less(o score) bool {
 		return s.fails < o.fails
 	case s.aim != o.aim:
 		return s.aim < o.aim
+	case s.mean != o.mean:
+		return s.mean < o.mean
 	}
 	return s.rest < o.rest
 }
@@ -94,10 +99,17 @@ func (g *game) objectives() (list []objective) {
 type player struct {
 	*game
 	trial *fast.Trial
+	other []*fast.Trial // by scene
 	r     fast.Result
 }
 
-func (g *game) player() *player { return &player{game: g, trial: g.program.Trial()} }
+func (g *game) player() *player {
+	p := &player{game: g, trial: g.program.Trial()}
+	for _, s := range g.scenes {
+		p.other = append(p.other, s.program.Trial())
+	}
+	return p
+}
 
 // never counts as this long.
 const never = 2 * float64(sim.Horizon)
@@ -109,8 +121,13 @@ func moment(t sim.Time) float64 {
 	return float64(t)
 }
 
-// set gives the trial an order.
-func (p *player) set(o sim.Order) { p.trial.Reorder(p.d.Under(o)) }
+// set gives the trials of all cases an order.
+func (p *player) set(o sim.Order) {
+	p.trial.Reorder(p.d.Under(o))
+	for k, s := range p.scenes {
+		p.other[k].Reorder(s.d.Under(s.order(p.d, o)))
+	}
+}
 
 // left is how many drills may still be played in the stage at hand. Jobs that
 // run at once are given their part of it beforehand, so that what each may do does
@@ -121,9 +138,9 @@ func (g *game) left() int64 { return max(0, g.limit-g.played.Load()) }
 // cold limit a second one, for the account.
 func (g *game) cost() int64 {
 	if g.o.ColdLimit {
-		return 2
+		return 2 * g.cases()
 	}
-	return 1
+	return g.cases()
 }
 
 // runs is how many runs of the search a candidate has met.
@@ -139,7 +156,7 @@ func (c *candidate) runs() int {
 func (g *game) affordable(list []*candidate, runs int, more int64) []*candidate {
 	left := g.left()
 	for k, c := range list {
-		if left -= int64(max(0, runs-c.runs())) + more; left < 0 {
+		if left -= int64(max(0, runs-c.runs()))*g.cases() + more; left < 0 {
 			return list[:k]
 		}
 	}
@@ -154,12 +171,23 @@ func (p *player) try(w objective, pl *plan) *candidate {
 
 func (p *player) tryOrder(w objective, c *candidate) *candidate {
 	p.set(c.order)
-	p.played.Add(1)
+	p.played.Add(p.cases())
 	if err := p.trial.Play(p.usual, &p.r); err != nil {
 		return nil
 	}
 	c.milestones = append([]sim.Time(nil), p.r.Milestones...)
 	c.start, c.end = append([]sim.Time(nil), p.r.Start...), append([]sim.Time(nil), p.r.End...)
+	for k, s := range p.scenes {
+		if err := p.other[k].Play(s.usual, &p.r); err != nil {
+			if !c.own {
+				return nil // it must be one that can be played in every case
+			}
+			p.r.Milestones = p.r.Milestones[:0]
+		}
+		for _, m := range s.milestone {
+			c.milestones = append(c.milestones, reached(p.r.Milestones, m))
+		}
+	}
 	c.score = p.scoreOf(w, c.milestones)
 	return c
 }
@@ -167,10 +195,13 @@ func (p *player) tryOrder(w objective, c *candidate) *candidate {
 // scoreOf scores milestones with usual values. The cold limit is not looked at.
 func (g *game) scoreOf(w objective, at []sim.Time) (s score) {
 	for _, in := range g.o.InTime {
-		s.fails += max(0, moment(at[in.Milestone])-moment(in.By))
+		for _, m := range g.columns(in.Milestone) {
+			s.fails += max(0, moment(at[m])-moment(in.By))
+		}
 	}
 	for k, a := range g.o.Aims {
-		s.aim += w[k] * moment(at[a.Milestone])
+		latest, mean := g.latest(at, a.Milestone)
+		s.aim, s.mean = s.aim+w[k]*latest, s.mean+w[k]*mean
 	}
 	for _, t := range at {
 		s.rest += moment(t)
@@ -186,9 +217,18 @@ func (p *player) coldest(o sim.Order) (person string, peak float64) {
 	if err != nil {
 		return "", math.Inf(1)
 	}
-	for _, acc := range cold.Account(tl) {
-		if acc.Why == "" && acc.Peak > peak {
-			person, peak = acc.Name, acc.Peak
+	lines := []*sim.Timeline{tl}
+	for k, s := range p.scenes {
+		if tl, err = p.other[k].Timeline(s.usual); err != nil {
+			return "", math.Inf(1)
+		}
+		lines = append(lines, tl)
+	}
+	for _, tl := range lines {
+		for _, acc := range cold.Account(tl) {
+			if acc.Why == "" && acc.Peak > peak {
+				person, peak = acc.Name, acc.Peak
+			}
 		}
 	}
 	return person, peak
@@ -200,7 +240,7 @@ func (p *player) keepWarm(c *candidate) {
 	if p.o.ColdLimit {
 		if !c.warmed {
 			_, peak := p.coldest(c.order)
-			p.played.Add(1)
+			p.played.Add(p.cases())
 			c.chill, c.warmed = max(0, peak-cold.HeatLimit), true
 		}
 		c.score.fails += c.chill * float64(sim.Minute)
@@ -210,7 +250,7 @@ func (p *player) keepWarm(c *candidate) {
 // run plays a candidate in the first runs of the search that it has not met.
 func (p *player) run(c *candidate, runs int) {
 	if c.times == nil {
-		c.times = make([][]sim.Time, len(p.d.Milestones))
+		c.times = make([][]sim.Time, len(c.milestones))
 	}
 	from := len(c.times[0])
 	if from >= runs {
@@ -218,23 +258,37 @@ func (p *player) run(c *candidate, runs int) {
 	}
 	p.set(c.order)
 	for k := from; k < runs; k++ {
-		p.play(&p.lucks[k], c.times)
+		p.play(p.lucks, k, c.times)
 	}
-	p.played.Add(int64(runs - from))
+	p.played.Add(int64(runs-from) * p.cases())
 }
 
 // play plays the order that is set and appends the moments of its milestones.
-func (p *player) play(luck *sim.Luck, times [][]sim.Time) {
+// The luck is that of a run by case.
+func (p *player) play(lucks [][]sim.Luck, run int, times [][]sim.Time) {
+	n := len(p.d.Milestones)
 	p.r.Milestones = p.r.Milestones[:0]
 	// A run that comes to a stop has reached what it has reached.
-	_ = p.trial.Play(luck, &p.r)
-	for m := range times {
-		at := sim.Never
-		if m < len(p.r.Milestones) {
-			at = p.r.Milestones[m]
-		}
-		times[m] = append(times[m], at)
+	_ = p.trial.Play(&lucks[0][run], &p.r)
+	for m := range n {
+		times[m] = append(times[m], reached(p.r.Milestones, m))
 	}
+	for k, s := range p.scenes {
+		p.r.Milestones = p.r.Milestones[:0]
+		_ = p.other[k].Play(&lucks[k+1][run], &p.r)
+		for m := range n {
+			at := (k+1)*n + m
+			times[at] = append(times[at], reached(p.r.Milestones, s.milestone[m]))
+		}
+	}
+}
+
+// reached returns when a milestone was reached, Never for one that was not.
+func reached(at []sim.Time, milestone int) sim.Time {
+	if milestone < 0 || milestone >= len(at) {
+		return sim.Never
+	}
+	return at[milestone]
 }
 
 // value returns what an objective makes of the first runs of a candidate, and
@@ -244,13 +298,17 @@ func (p *player) play(luck *sim.Luck, times [][]sim.Time) {
 func (g *game) value(w objective, c *candidate, runs int) (float64, []float64) {
 	total, sum := 0.0, make([]float64, runs)
 	var in []float64
-	add := func(weight float64, milestone int, s Statistic) {
+	of := func(milestone int, s Statistic) float64 {
 		times := make([]sim.Time, runs)
 		for r, t := range c.times[milestone][:runs] {
 			times[r] = min(t, sim.Time(never))
 		}
 		var v float64
 		v, in = s.influence(times, in)
+		return v
+	}
+	add := func(weight float64, milestone int, s Statistic) {
+		v := of(milestone, s)
 		total += weight * v
 		for r := range sum {
 			sum[r] += weight * in[r]
@@ -258,7 +316,15 @@ func (g *game) value(w objective, c *candidate, runs int) (float64, []float64) {
 	}
 	for k, a := range g.o.Aims {
 		if w[k] > 0 {
-			add(w[k], a.Milestone, a.Statistic)
+			latest, most := a.Milestone, math.Inf(-1)
+			if len(g.scenes) > 0 {
+				for _, m := range g.columns(a.Milestone) {
+					if v := of(m, a.Statistic); v > most {
+						latest, most = m, v
+					}
+				}
+			}
+			add(w[k], latest, a.Statistic)
 		}
 	}
 	for m := range c.times {
@@ -275,11 +341,16 @@ const besides = 0.01
 func (g *game) rough(w objective, c *candidate, runs int) score {
 	s := score{fails: g.fails(c, runs) * float64(sim.Hour)}
 	for k, a := range g.o.Aims {
-		mean, scatter := spread(c.times[a.Milestone][:runs])
-		if a.Statistic != Mean {
-			mean += distuv.UnitNormal.Quantile(float64(a.Statistic)) * scatter
+		latest := 0.0
+		for _, m := range g.columns(a.Milestone) {
+			mean, scatter := spread(c.times[m][:runs])
+			if a.Statistic != Mean {
+				mean += distuv.UnitNormal.Quantile(float64(a.Statistic)) * scatter
+			}
+			latest = max(latest, mean)
+			s.mean += w[k] * mean
 		}
-		s.aim += w[k] * mean
+		s.aim += w[k] * latest
 	}
 	for m := range c.times {
 		mean, _ := spread(c.times[m][:runs])
@@ -304,7 +375,9 @@ func spread(times []sim.Time) (mean, scatter float64) {
 // for.
 func (g *game) fails(c *candidate, runs int) (short float64) {
 	for _, in := range g.o.InTime {
-		short += in.missed(c.times[in.Milestone][:runs])
+		for _, m := range g.columns(in.Milestone) {
+			short += in.missed(c.times[m][:runs])
+		}
 	}
 	return short
 }
@@ -330,11 +403,23 @@ func (in InTime) missed(times []sim.Time) float64 {
 
 // drawLucks draws the luck of the search's runs.
 func (g *game) drawLucks(runs int) {
-	sampler := draw.NewSampler(g.d)
-	g.lucks = make([]sim.Luck, runs)
-	for k := range g.lucks {
-		sampler.Run(searchSeed(g.o.Seed), k, &g.lucks[k])
+	g.lucks = nil
+	for _, d := range g.drills() {
+		sampler, lucks := draw.NewSampler(d), make([]sim.Luck, runs)
+		for k := range lucks {
+			sampler.Run(searchSeed(g.o.Seed), k, &lucks[k])
+		}
+		g.lucks = append(g.lucks, lucks)
 	}
+}
+
+// drills returns the drills of all cases.
+func (g *game) drills() []*sim.Drill {
+	list := []*sim.Drill{g.d}
+	for _, s := range g.scenes {
+		list = append(list, s.d)
+	}
+	return list
 }
 
 // searchSeed returns the seed of the search's own runs: those of the seed

@@ -34,6 +34,7 @@ func Improve(ctx context.Context, d *sim.Drill, o Options) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	g.prepare()
 	players := g.players()
 	before, err := g.before(players[0])
 	if err != nil {
@@ -52,12 +53,13 @@ func Judge(ctx context.Context, d *sim.Drill, orders []sim.Order, o Options) (*R
 	if err != nil {
 		return nil, err
 	}
+	g.limit = math.MaxInt64 // nothing is searched
+	g.prepare()
 	players := g.players()
 	before, err := g.before(players[0])
 	if err != nil {
 		return nil, err
 	}
-	g.limit = math.MaxInt64 // nothing is searched
 	return g.judge(players, before, g.ownOrders(players[0], before))
 }
 
@@ -104,7 +106,7 @@ func (g *game) before(p *player) (*candidate, error) {
 	for k := range g.bases {
 		g.bases[k] = 1
 	}
-	c := &candidate{plan: planOf(g.d, g.o.Orders[0]), order: g.o.Orders[0], known: g.o.Orders[0].Name}
+	c := &candidate{plan: planOf(g.d, g.o.Orders[0]), order: g.o.Orders[0], known: g.o.Orders[0].Name, own: true}
 	if p.tryOrder(make(objective, len(g.o.Aims)), c) == nil {
 		p.set(c.order)
 		return nil, p.trial.Play(g.usual, &p.r)
@@ -113,7 +115,7 @@ func (g *game) before(p *player) (*candidate, error) {
 		g.bases[k] = max(1, moment(c.milestones[a.Milestone]))
 	}
 	c.score = g.scoreOf(g.objectives()[0], c.milestones)
-	if c.warmed = g.left() == 0; !c.warmed { // no drill left for the account
+	if c.warmed = g.left() < g.cases(); !c.warmed { // no drill left for the account
 		p.keepWarm(c)
 	}
 	return c, nil
@@ -127,7 +129,7 @@ func (g *game) ownOrders(p *player, before *candidate) []*candidate {
 		if g.left() < g.cost() {
 			break
 		}
-		c := &candidate{plan: planOf(g.d, o), order: o, known: o.Name}
+		c := &candidate{plan: planOf(g.d, o), order: o, known: o.Name, own: true}
 		if p.tryOrder(g.objectives()[0], c) != nil {
 			p.keepWarm(c)
 			list = append(list, c)
@@ -254,7 +256,10 @@ func (g *game) outlook(players []*player, w objective, found []*candidate, kept 
 		found = append(found, list...)
 	}
 	found = ranked(found)
-	front := g.front(found, func(c *candidate, a Aim) float64 { return moment(c.milestones[a.Milestone]) })
+	front := g.front(found, func(c *candidate, a Aim) float64 {
+		latest, _ := g.latest(c.milestones, a.Milestone)
+		return latest
+	})
 	first := g.o.Aims[0].Milestone
 	if len(g.lucks) > 0 && g.ctx.Err() == nil {
 		front = spaced(front, max(6, g.o.Evaluations/10/searchRuns), first)
@@ -273,7 +278,11 @@ func (g *game) outlook(players []*player, w objective, found []*candidate, kept 
 			if c.times == nil || len(c.times[0]) < searchRuns {
 				return never // interrupted
 			}
-			return a.Statistic.Of(c.times[a.Milestone])
+			latest := 0.0
+			for _, m := range g.columns(a.Milestone) {
+				latest = max(latest, a.Statistic.Of(c.times[m]))
+			}
+			return latest
 		})
 	}
 	front = spaced(front, mostOnFront, first)
@@ -368,7 +377,7 @@ func (g *game) starts(players []*player, own []*candidate) (list []*candidate) {
 
 // serial searches for one aim as long as only lengths, tools and people count.
 func (g *game) serial(goal int, schedules int64, random *rand.Rand) (*plan, int) {
-	if goal >= len(g.o.Aims) {
+	if goal >= len(g.o.Aims) || len(g.scenes) > 0 {
 		return nil, 0
 	}
 	list, made := inTurnList(g.ctx, g.d, NewBounds(g.d), g.usual, g.o.Aims[goal].Milestone, int(schedules), random)

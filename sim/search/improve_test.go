@@ -266,3 +266,45 @@ func TestImproveKeepsToItsEvaluations(t *testing.T) {
 		t.Errorf("with ten evaluations the drink is at %s, want 25 min", sim.Clock(got))
 	}
 }
+
+// caseDrill is two people with three tasks, of which a milestone needs two.
+func caseDrill(long, short float64) *sim.Drill {
+	d := &sim.Drill{Spots: []sim.Spot{{In: -1}}, People: []sim.Person{{Name: "Aila", Pace: 1000}, {Name: "Berend", Pace: 1000}}}
+	for k, minutes := range []float64{long, short, 20} {
+		d.Tasks = append(d.Tasks, sim.Task{Name: string(rune('a' + k)), Kind: sim.Takes, Amount: drills.Fixed(60000 * minutes), Item: -1, Crew: sim.Crew{Min: 1, Max: 1}})
+	}
+	d.Milestones = []sim.Milestone{{Name: "both", When: []int{0, 1}, By: sim.Never}, {Name: sim.FinishName, When: []int{0, 1, 2}, By: sim.Never}}
+	return d
+}
+
+// By hand. As it stands two people do "a" in 30 and "b" in 10 min, at 30 at the
+// soonest. In the case one person does them, "a" in 12, at 22 when "c" comes
+// last and at 42 when it comes first. So the latest case is 42 under "c first",
+// and 30 at best, which is the bound. A case in which "a" cannot be done is left
+// out.
+func TestImproveFindsTheOrderThatBendsLeast(t *testing.T) {
+	d, two, none := caseDrill(30, 10), caseDrill(12, 10), caseDrill(30, 10)
+	two.People = two.People[:1]
+	none.Tasks[0].Crew = sim.Crew{Min: 3, Max: 3}
+	first := sim.Order{Name: "c first", Details: []sim.Detail{{People: []int{0, 1}, Sequence: []int{2, 0, 1}}}}
+	for _, runs := range []int{0, 50} {
+		r, err := Improve(ctx, d, Options{Orders: []sim.Order{first}, Aims: []Aim{{Milestone: 0}}, Evaluations: 500, Runs: runs, Workers: 2,
+			Cases: []Case{{"Berend gone", two}, {"a for three", none}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Evaluations > 500 {
+			t.Errorf("%d evaluations, 500 allowed", r.Evaluations)
+		}
+		if len(r.Cases) != 3 || r.Cases[1].Why != "" || r.Cases[2].Why == "" {
+			t.Fatalf("cases %+v, want the last alone left out", r.Cases)
+		}
+		best, minute := r.Orders[0], float64(sim.Minute)
+		if best.Value[0] != 30*minute || r.Before.Value[0] != 42*minute || r.Bound[0] != 30*minute {
+			t.Errorf("latest %v instead of %v ms, bound %v; want 30, 42 and 30 min", best.Value[0], r.Before.Value[0], r.Bound[0])
+		}
+		if got := best.Cases[1]; got.Value[0] != 22*minute || got.Gain[0].Value != 20*minute || r.Cases[1].Bound[0] != 22*minute {
+			t.Errorf("in the case %+v, bound %v; want 22 min, 20 min sooner, bound 22 min", got, r.Cases[1].Bound)
+		}
+	}
+}

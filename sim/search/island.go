@@ -75,13 +75,13 @@ func ranked(list []*candidate) (out []*candidate) {
 }
 
 func byScore(a, b *candidate) int {
-	return cmp.Or(cmp.Compare(a.score.fails, b.score.fails), cmp.Compare(a.score.aim, b.score.aim), cmp.Compare(a.score.rest, b.score.rest))
+	return cmp.Or(cmp.Compare(a.score.fails, b.score.fails), cmp.Compare(a.score.aim, b.score.aim), cmp.Compare(a.score.mean, b.score.mean), cmp.Compare(a.score.rest, b.score.rest))
 }
 
 func (is *island) goesOn() bool { return is.budget >= is.cost() && is.ctx.Err() == nil }
 
 // cost is how many drills a plan may take.
-func (is *island) cost() int64 { return is.player.cost() + int64(is.runs) }
+func (is *island) cost() int64 { return is.player.cost() + int64(is.runs)*is.cases() }
 
 // own returns a candidate that others may have, too, for the island alone.
 func (is *island) own(c *candidate) *candidate {
@@ -129,7 +129,7 @@ func (is *island) choose() *candidate {
 // island is the better for it.
 func (is *island) admit(pl *plan) bool {
 	defer func() { is.report(is.soonest()) }()
-	is.budget--
+	is.budget -= is.cases()
 	c := is.try(is.w, pl)
 	return c != nil && is.take(c)
 }
@@ -137,12 +137,12 @@ func (is *island) admit(pl *plan) bool {
 // take takes in a candidate unless it does what another did, or is the worst of
 // all. It reports whether the island is the better for it.
 func (is *island) take(c *candidate) bool {
-	h := hashTimes(c.start) ^ 3*hashTimes(c.end)
+	h := hashTimes(c.start) ^ 3*hashTimes(c.end) ^ 5*hashTimes(c.milestones)
 	if is.seen[h] {
 		return false
 	}
 	if is.runs > 0 {
-		is.budget -= int64(is.runs)
+		is.budget -= int64(is.runs) * is.cases()
 		is.run(c, is.runs)
 		c.score = is.rough(is.w, c, is.runs)
 	}
@@ -157,7 +157,7 @@ func (is *island) take(c *candidate) bool {
 	}
 	if is.o.ColdLimit && (is.runs > 0 || !c.warmed) { // else the score has it
 		if !c.warmed {
-			is.budget--
+			is.budget -= is.cases()
 		}
 		if is.keepWarm(c); full && !c.score.less(is.population[worst].score) {
 			return false

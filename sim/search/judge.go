@@ -30,6 +30,7 @@ func (g *game) judge(players []*player, before *candidate, found []*candidate) (
 		j.hear(players, found)
 	}
 	j.bound()
+	j.found = found
 	j.rule(found, slices.Index(found, before))
 	j.complain(players[0], r.Orders[0])
 	return r, nil
@@ -39,6 +40,7 @@ func (g *game) judge(players []*player, before *candidate, found []*candidate) (
 type jury struct {
 	*game
 	r      *Result
+	found  []*candidate
 	times  [][][]sim.Time // by candidate, milestone and fresh run
 	bounds [][]sim.Time   // by milestone and fresh run
 }
@@ -48,37 +50,46 @@ const juryChunk = 250
 // hear plays all on the fresh runs, and works out their bounds.
 func (j *jury) hear(players []*player, found []*candidate) {
 	runs, milestones := j.r.Runs, len(j.d.Milestones)
+	drills := j.drills()
 	chunks := (runs + juryChunk - 1) / juryChunk
-	lucks := make([]sim.Luck, runs)
-	sampler := draw.NewSampler(j.d)
-	j.bounds = make([][]sim.Time, milestones)
+	lucks, samplers := make([][]sim.Luck, len(drills)), make([]*draw.Sampler, len(drills))
+	for c, d := range drills {
+		lucks[c], samplers[c] = make([]sim.Luck, runs), draw.NewSampler(d)
+	}
+	j.bounds = make([][]sim.Time, milestones*len(drills))
 	for m := range j.bounds {
 		j.bounds[m] = make([]sim.Time, runs)
 	}
 	j.each(players, chunks, func(p *player, chunk int) {
-		b := NewBounds(j.d)
 		var at []sim.Time
-		for k := chunk * juryChunk; k < min(runs, (chunk+1)*juryChunk); k++ {
-			sampler.Run(j.o.Seed, k, &lucks[k])
-			at = b.Of(&lucks[k], at)
-			for m := range at {
-				j.bounds[m][k] = at[m]
+		for c, d := range drills {
+			b := NewBounds(d)
+			for k := chunk * juryChunk; k < min(runs, (chunk+1)*juryChunk); k++ {
+				samplers[c].Run(j.o.Seed, k, &lucks[c][k])
+				at = b.Of(&lucks[c][k], at)
+				for m := range milestones {
+					own := m
+					if c > 0 {
+						own = j.scenes[c-1].milestone[m]
+					}
+					j.bounds[c*milestones+m][k] = reached(at, own)
+				}
 			}
 		}
 	})
 	parts := make([][][]sim.Time, len(found)*chunks)
 	j.each(players, len(parts), func(p *player, job int) {
-		parts[job] = make([][]sim.Time, milestones)
+		parts[job] = make([][]sim.Time, milestones*len(drills))
 		p.set(found[job/chunks].order)
 		from := job % chunks * juryChunk
 		for k := from; k < min(runs, from+juryChunk); k++ {
-			p.play(&lucks[k], parts[job])
+			p.play(lucks, k, parts[job])
 		}
 	})
 	for job, part := range parts {
 		i := job / chunks
 		if j.times[i] == nil {
-			j.times[i] = make([][]sim.Time, milestones)
+			j.times[i] = make([][]sim.Time, milestones*len(drills))
 		}
 		for m := range part {
 			j.times[i][m] = append(j.times[i][m], part[m]...)
@@ -88,23 +99,42 @@ func (j *jury) hear(players []*player, found []*candidate) {
 
 // bound sets what no order can beat.
 func (j *jury) bound() {
-	for _, a := range j.r.Aims {
-		if j.r.Runs == 0 {
-			j.r.addBound(limit(j.r.UsualBound[a.Milestone]), 0)
+	j.r.Cases = j.asked
+	k := -1 // scene
+	for c := range j.r.Cases {
+		r := &j.r.Cases[c]
+		if r.Why != "" {
 			continue
 		}
-		v, in := a.Statistic.influence(j.bounds[a.Milestone], nil)
-		half := 0.0
-		if !math.IsInf(v, 1) {
-			half = differ(v, 0, in, make([]float64, len(in))).half(level)
+		k++
+		for _, a := range j.r.Aims {
+			v, half := 0.0, 0.0
+			switch {
+			case j.r.Runs > 0:
+				var in []float64
+				v, in = a.Statistic.influence(j.bounds[j.columns(a.Milestone)[k]], nil)
+				if !math.IsInf(v, 1) {
+					half = differ(v, 0, in, make([]float64, len(in))).half(level)
+				}
+			case k == 0:
+				v = limit(j.r.UsualBound[a.Milestone])
+			default:
+				s := j.scenes[k-1]
+				v = limit(s.bounds.Of(s.usual, nil)[s.milestone[a.Milestone]])
+			}
+			r.Bound, r.BoundLow, r.BoundHigh = append(r.Bound, v), append(r.BoundLow, v-half), append(r.BoundHigh, v+half)
 		}
-		j.r.addBound(v, half)
 	}
-}
-
-func (r *Result) addBound(at, half float64) {
-	r.Bound = append(r.Bound, at)
-	r.BoundLow, r.BoundHigh = append(r.BoundLow, at-half), append(r.BoundHigh, at+half)
+	for a := range j.r.Aims { // in its latest case no order is sooner than the latest bound
+		most := 0
+		for c, r := range j.r.Cases {
+			if r.Why == "" && r.Bound[a] > j.r.Cases[most].Bound[a] {
+				most = c
+			}
+		}
+		r := j.r.Cases[most]
+		j.r.Bound, j.r.BoundLow, j.r.BoundHigh = append(j.r.Bound, r.Bound[a]), append(j.r.BoundLow, r.BoundLow[a]), append(j.r.BoundHigh, r.BoundHigh[a])
+	}
 }
 
 func limit(t sim.Time) float64 {
@@ -116,11 +146,41 @@ func limit(t sim.Time) float64 {
 
 // value returns the statistic of an aim for a candidate, with its influence.
 func (j *jury) value(c *candidate, i, aim int) (float64, []float64) {
-	a := j.r.Aims[aim]
-	if j.r.Runs == 0 {
-		return limit(c.milestones[a.Milestone]), nil
+	latest, influence := j.valueIn(c, i, aim, 0)
+	for k := range j.scenes {
+		if v, in := j.valueIn(c, i, aim, k+1); v > latest {
+			latest, influence = v, in
+		}
 	}
-	return a.Statistic.influence(j.times[i][a.Milestone], nil)
+	return latest, influence
+}
+
+// valueIn is value in one case.
+func (j *jury) valueIn(c *candidate, i, aim, in int) (float64, []float64) {
+	a := j.r.Aims[aim]
+	m := j.columns(a.Milestone)[in]
+	if j.r.Runs == 0 {
+		return limit(c.milestones[m]), nil
+	}
+	return a.Statistic.influence(j.times[i][m], nil)
+}
+
+// inCases tells what a candidate gives in each case.
+func (j *jury) inCases(found []*candidate, i, before int) (list []CaseFound) {
+	in := -1
+	for _, r := range j.r.Cases {
+		var f CaseFound
+		if r.Why == "" {
+			in++
+			for k := range j.r.Aims {
+				v, influence := j.valueIn(found[i], i, k, in)
+				was, had := j.valueIn(found[before], before, k, in)
+				f.Value, f.Gain = append(f.Value, v), append(f.Gain, j.gain(was, v, had, influence))
+			}
+		}
+		list = append(list, f)
+	}
+	return list
 }
 
 // rule sets the orders of the result: with one aim the best and all that cannot
@@ -160,13 +220,14 @@ func (j *jury) rule(found []*candidate, before int) {
 	}
 	describe := func(i int) Found {
 		c := found[i]
-		f := Found{Order: c.order, Known: c.known, Milestones: c.milestones, Start: c.start, End: c.end, Value: values[i], index: i}
+		f := Found{Order: c.order, Known: c.known, Milestones: c.milestones[:len(j.d.Milestones)], Start: c.start, End: c.end, Value: values[i], index: i}
 		for k := range aims {
 			f.Gain = append(f.Gain, against(i, k, before))
 			behind := against(best, k, i)
 			behind.Told = i != best && family[k][i] <= 1-level && behind.Value != 0
 			f.Behind = append(f.Behind, behind)
 		}
+		f.Cases = j.inCases(found, i, before)
 		return f
 	}
 	j.r.Before = describe(before)
@@ -250,21 +311,35 @@ func (j *jury) shortfall(found []*candidate, i int) float64 {
 	}
 	short := 0.0
 	for _, in := range j.o.InTime {
-		short += in.missed(j.times[i][in.Milestone])
+		for _, m := range j.columns(in.Milestone) {
+			short += in.missed(j.times[i][m])
+		}
 	}
 	short += found[i].chill
 	return short
 }
 
-// share is in which share of the fresh runs a milestone is in time.
-func (j *jury) share(i int, in InTime) float64 {
+// share is in which share of some runs a milestone is in time.
+func (in InTime) share(times []sim.Time) float64 {
 	met := 0
-	for _, t := range j.times[i][in.Milestone] {
+	for _, t := range times {
 		if t != sim.Never && t <= in.By {
 			met++
 		}
 	}
-	return float64(met) / float64(j.r.Runs)
+	return float64(met) / float64(len(times))
+}
+
+// caseName returns the name of a case that is judged.
+func (j *jury) caseName(c int) string {
+	for _, r := range j.r.Cases {
+		if r.Why == "" {
+			if c--; c < 0 {
+				return r.Name
+			}
+		}
+	}
+	return ""
 }
 
 // overrule returns the best: the one that the search found unless another is
@@ -290,15 +365,27 @@ const hardly = 0.005
 
 // kindest returns of the orders that are as good in the aim as the best, or
 // hardly behind with no telling whether they are, the one under which all
-// milestones together come soonest with usual values.
+// milestones together come soonest with usual values; with several cases the one
+// that is soonest on average over them.
 func (j *jury) kindest(found []*candidate, values [][]float64, influences [][][]float64, best int) int {
 	most := values[best][0]
 	if j.r.Runs > 0 {
 		most *= 1 + hardly
 	}
+	rest := func(i int) float64 {
+		if len(j.scenes) == 0 {
+			return found[i].score.rest
+		}
+		sum := 0.0
+		for k := range j.cases() {
+			v, _ := j.valueIn(found[i], i, 0, int(k))
+			sum += v
+		}
+		return sum
+	}
 	kind := best
 	for i := range found {
-		if values[i][0] <= most && found[i].score.rest < found[kind].score.rest && j.shortfall(found, i) <= j.shortfall(found, best) &&
+		if values[i][0] <= most && rest(i) < rest(kind) && j.shortfall(found, i) <= j.shortfall(found, best) &&
 			j.p(values[i][0], values[best][0], influences[i][0], influences[best][0]) > 1-level {
 			kind = i
 		}
@@ -348,17 +435,23 @@ func (j *jury) complain(p *player, best Found) {
 	at := best.index
 	for k := range j.o.InTime {
 		in := &j.o.InTime[k]
-		u := Unmet{InTime: in, At: best.Milestones[in.Milestone], Least: j.r.UsualBound[in.Milestone]}
-		if j.r.Runs > 0 {
-			if u.Share = j.share(at, *in); u.Share >= in.Odds {
+		for c, m := range j.columns(in.Milestone) {
+			u := Unmet{InTime: in, Case: j.caseName(c), At: j.found[at].milestones[m], Least: j.r.UsualBound[in.Milestone]}
+			if c > 0 {
+				s := j.scenes[c-1]
+				u.Least = reached(s.bounds.Of(s.usual, nil), s.milestone[in.Milestone])
+			}
+			if j.r.Runs > 0 {
+				if u.Share = in.share(j.times[at][m]); u.Share >= in.Odds {
+					continue
+				}
+				sorted := slices.Sorted(slices.Values(j.times[at][m]))
+				u.At = sorted[max(0, min(len(sorted), int(math.Ceil(in.Odds*float64(len(sorted)))))-1)]
+			} else if u.At != sim.Never && u.At <= in.By {
 				continue
 			}
-			sorted := slices.Sorted(slices.Values(j.times[at][in.Milestone]))
-			u.At = sorted[max(0, min(len(sorted), int(math.Ceil(in.Odds*float64(len(sorted)))))-1)]
-		} else if u.At != sim.Never && u.At <= in.By {
-			continue
+			j.r.Unmet = append(j.r.Unmet, u)
 		}
-		j.r.Unmet = append(j.r.Unmet, u)
 	}
 	if j.o.ColdLimit {
 		if person, peak := p.coldest(best.Order); peak > cold.HeatLimit {

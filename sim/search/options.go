@@ -25,8 +25,12 @@ type Options struct {
 	Orders []sim.Order
 	// Aims; none for the mean finish. For several, orders of which none is
 	// better in all are looked for.
-	Aims      []Aim
-	InTime    []InTime
+	Aims   []Aim
+	InTime []InTime
+	// Cases are further drills in which an order is to do well: it is as good as
+	// in that case, the drill itself among them, in which it is the latest, and of
+	// equals by the mean over cases. What is asked for is asked in every case.
+	Cases     []Case
 	ColdLimit bool // nobody may pass the cold limit with usual values
 
 	// Evaluations is how many times the drill may be played in search; 0 for
@@ -65,6 +69,9 @@ type Result struct {
 	// BoundLow and BoundHigh are its 95 % interval; with usual values only, and
 	// where it is infinite, the bound itself.
 	BoundLow, BoundHigh []float64
+	// Cases says of the drill itself, and of each case asked for, what no order
+	// can beat in it.
+	Cases []CaseResult
 	// UsualBound is the same for every milestone with usual values.
 	UsualBound []sim.Time
 	// Unmet is what the best order still does not keep to.
@@ -92,6 +99,10 @@ type Found struct {
 	// Behind is how much later than the best it is, by aim.
 	Behind []Gain
 
+	// Cases is what it gives in each case of the result; nothing in those left
+	// out.
+	Cases []CaseFound
+
 	index int // among those judged
 }
 
@@ -113,6 +124,7 @@ type Unmet struct {
 	// moment before which no order can reach it with usual values.
 	At, Least sim.Time
 	Share     float64 // of runs in time
+	Case      string  // the case in which it is; "" for the drill itself
 	Person    string  // who loses the most heat
 	Peak      float64 // Wh/m2
 }

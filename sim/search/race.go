@@ -125,20 +125,20 @@ const climbers = 16
 // tryOut returns those of some plans that are better than a candidate in all
 // runs of the search, the best first. Most are dropped long before.
 func (g *game) tryOut(players []*player, w objective, best *candidate, plans []*plan, seen map[uint64]bool) []*candidate {
-	tried := make([]*candidate, min(int64(len(plans)), g.left()))
+	tried := make([]*candidate, min(int64(len(plans)), g.left()/g.cases()))
 	g.each(players, len(tried), func(p *player, k int) { tried[k] = p.try(w, plans[k]) })
 	var list []*candidate
 	for _, c := range tried {
 		if c == nil {
 			continue
 		}
-		if h := hashTimes(c.start) ^ 3*hashTimes(c.end); !seen[h] {
+		if h := hashTimes(c.start) ^ 3*hashTimes(c.end) ^ 5*hashTimes(c.milestones); !seen[h] {
 			seen[h] = true
 			list = append(list, c)
 		}
 	}
 	for _, runs := range []int{4, 12, 48, searchRuns} {
-		list = g.affordable(list, runs, g.cost()-1)
+		list = g.affordable(list, runs, g.cost()-g.cases())
 		g.each(players, len(list), func(p *player, k int) {
 			if p.run(list[k], runs); runs == searchRuns {
 				p.keepWarm(list[k])

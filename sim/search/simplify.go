@@ -22,7 +22,7 @@ func (p *player) simplify(w objective, c *candidate, allowed int64) *candidate {
 	}
 	attempt := func(change func(pl *plan) bool) {
 		pl := c.plan.clone()
-		cost := p.cost() + int64(c.runs())
+		cost := p.cost() + int64(c.runs())*p.cases()
 		if !change(pl) || p.ctx.Err() != nil || allowed < cost {
 			return
 		}

@@ -1,0 +1,144 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"warmby/sim/search"
+)
+
+// oneWhatIf returns the what-if that is searched by itself, "" for none.
+func (f *improveFlags) oneWhatIf() string {
+	if len(f.whatIfs) == 1 && f.whatIfs[0] != allWhatIfs {
+		return f.whatIfs[0]
+	}
+	return ""
+}
+
+// settleCases makes a case of each of several what-ifs.
+func (m *improvement) settleCases(src *source) error {
+	if len(m.flags.whatIfs) == 0 || m.flags.oneWhatIf() != "" {
+		return nil
+	}
+	wanted, there := m.flags.whatIfs, src.scenario.WhatIfs()
+	if slices.Contains(wanted, allWhatIfs) {
+		if wanted = there; len(wanted) == 0 {
+			return &usageError{"--what-if all: " + m.name + " has no what-ifs", "they stand in the file under \"what if\""}
+		}
+	}
+	wanted, err := asked(wanted, there, "what-if", m.name)
+	if err != nil {
+		return err
+	}
+	for _, name := range wanted {
+		s, err := src.scenario.WhatIf(name)
+		if err != nil {
+			return err
+		}
+		d, _ := s.Parts()
+		m.options.Cases = append(m.options.Cases, search.Case{Name: name, Drill: d})
+		if m.flags.runs > 0 && isDrawn(d) {
+			m.options.Runs = m.flags.runs
+		}
+	}
+	return nil
+}
+
+// casesJudged is in how many cases orders are judged.
+func (m *improvement) casesJudged() (n int) {
+	for _, c := range m.result.Cases {
+		if c.Why == "" {
+			n++
+		}
+	}
+	return n
+}
+
+// casesText is a table for each aim: the order to beat and the best in each
+// case, what is gained, and what no order can beat.
+func (m *improvement) casesText(width int) string {
+	if len(m.result.Cases) < 2 {
+		return ""
+	}
+	var b strings.Builder
+	for k, a := range m.result.Aims {
+		best := m.result.Orders[0]
+		for _, f := range m.result.Orders {
+			if len(m.result.Aims) > 1 && f.Value[k] < best.Value[k] {
+				best = f
+			}
+		}
+		if len(m.result.Aims) > 1 {
+			b.WriteString(wrap(sentenceCase(m.aimText(a))+":", width, "  ", "    "))
+		}
+		rows := [][]string{{"what if", m.beforeName(), best.Order.Name, "", "bound"}}
+		for c, r := range m.result.Cases {
+			name := r.Name
+			if c == 0 {
+				name = "as it stands"
+			}
+			if r.Why != "" {
+				rows = append(rows, []string{name, "left out"})
+				continue
+			}
+			rows = append(rows, []string{name, momentText(m.result.Before.Cases[c].Value[k]), momentText(best.Cases[c].Value[k]),
+				m.caseGain(best.Cases[c].Gain[k]), momentText(r.Bound[k])})
+		}
+		b.WriteString(table("  ", rows, 1, 2, 4))
+	}
+	return b.String()
+}
+
+// momentText is length, for what may never come, too.
+func momentText(ms float64) string {
+	if math.IsInf(ms, 1) {
+		return "never"
+	}
+	return length(ms)
+}
+
+func (m *improvement) caseGain(g search.Gain) string {
+	switch {
+	case g.Why != "":
+		return "not always reached"
+	case g.Value == 0:
+		return "the same"
+	case m.result.Runs == 0:
+		return sooner(g.Value)
+	case g.Value < 0:
+		return fmt.Sprintf("%s (%s to %s)", sooner(g.Value), length(-g.High), length(-g.Low))
+	}
+	return fmt.Sprintf("%s (%s to %s)", sooner(g.Value), length(g.Low), length(g.High))
+}
+
+// improvedCaseJSON is what can be said of a case; lists are by aim.
+type improvedCaseJSON struct {
+	WhatIf *string     `json:"what_if"` // null for the scenario as it stands
+	Why    string      `json:"left_out_why,omitempty"`
+	Bounds []seconds   `json:"bounds_s"`
+	Before []seconds   `json:"before_s"`
+	Best   []seconds   `json:"best_s"` // of the first order
+	Gains  []*gainJSON `json:"gains"`
+}
+
+func (m *improvement) casesDocument() (list []improvedCaseJSON) {
+	if len(m.result.Cases) < 2 {
+		return nil
+	}
+	for c, r := range m.result.Cases {
+		doc := improvedCaseJSON{Why: r.Why}
+		if c > 0 {
+			doc.WhatIf = &r.Name
+		}
+		for k := range r.Bound {
+			before, best := m.result.Before.Cases[c], m.result.Orders[0].Cases[c]
+			doc.Bounds = append(doc.Bounds, secondsOf(r.Bound[k]))
+			doc.Before, doc.Best = append(doc.Before, secondsOf(before.Value[k])), append(doc.Best, secondsOf(best.Value[k]))
+			doc.Gains = append(doc.Gains, m.gainDocument(best.Gain[k]))
+		}
+		list = append(list, doc)
+	}
+	return list
+}

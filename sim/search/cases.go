@@ -1,0 +1,170 @@
+package search
+
+import (
+	"fmt"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/fast"
+)
+
+// Case is a drill in which an order is to do well, too: what the drill searched
+// may turn into. Tasks, people and milestones are those of the same names; who
+// is not there is left out of an order, and crews are narrowed as far as they
+// can be.
+type Case struct {
+	Name  string
+	Drill *sim.Drill // without an order
+}
+
+// CaseResult is what can be said of a case whatever the order.
+type CaseResult struct {
+	Name string // "" for the drill itself
+	// Why says why the case has no part in the judgement; "" when it has.
+	Why string
+	// Bound is what no order can beat in it, by aim, with its interval, in
+	// milliseconds.
+	Bound, BoundLow, BoundHigh []float64
+}
+
+// CaseFound is what an order gives in a case, by aim, as Value and Gain of
+// [Found].
+type CaseFound struct {
+	Value []float64
+	Gain  []Gain
+}
+
+// scene is a case made ready.
+type scene struct {
+	d                       *sim.Drill
+	program                 *fast.Program
+	bounds                  *Bounds
+	usual                   *sim.Luck
+	task, person, milestone []int // by those of the drill searched; -1 for none
+}
+
+// prepare makes the cases ready in which an aim can be reached, and says of the
+// others why not.
+func (g *game) prepare() {
+	g.asked = []CaseResult{{}}
+	for _, c := range g.o.Cases {
+		s, why := g.newScene(c.Drill)
+		if why == "" && !g.reaches(s) {
+			why = "no order tried gets there"
+		}
+		if why == "" {
+			g.scenes = append(g.scenes, s)
+		}
+		g.asked = append(g.asked, CaseResult{Name: c.Name, Why: why})
+	}
+}
+
+func (g *game) newScene(d *sim.Drill) (s *scene, why string) {
+	if err := sim.Possible(d.Under(sim.Order{})); err != nil {
+		return nil, err.Error()
+	}
+	program, err := fast.Compile(d.Under(sim.Order{}))
+	if err != nil {
+		return nil, err.Error()
+	}
+	s = &scene{d: d, program: program, bounds: NewBounds(d), usual: draw.Usual(d)}
+	for i := range g.d.Tasks {
+		s.task = append(s.task, d.TaskNamed(g.d.Tasks[i].Name))
+	}
+	for i := range g.d.People {
+		name := g.d.People[i].Name
+		s.person = append(s.person, slices.IndexFunc(d.People, func(p sim.Person) bool { return p.Name == name }))
+	}
+	for i := range g.d.Milestones {
+		name := g.d.Milestones[i].Name
+		s.milestone = append(s.milestone, slices.IndexFunc(d.Milestones, func(m sim.Milestone) bool { return m.Name == name }))
+	}
+	at := s.bounds.Of(s.usual, nil)
+	for _, a := range g.o.Aims {
+		name := g.d.Milestones[a.Milestone].Name
+		if m := s.milestone[a.Milestone]; m < 0 || at[m] == sim.Never {
+			return nil, fmt.Sprintf("no order ever reaches %q", name)
+		}
+	}
+	return s, ""
+}
+
+// reaches reports whether one of the scenario's orders, or of those of the
+// priority rules, reaches the aims in a case with usual values.
+func (g *game) reaches(s *scene) bool {
+	orders := append([]sim.Order{}, g.o.Orders...)
+	for rule := range ruleCount {
+		list := s.bounds.ruleList(rule, s.usual, s.milestone[g.o.Aims[0].Milestone])
+		orders = append(orders, newPlan(s.d, list, false).order(s.d))
+	}
+	trial := s.program.Trial()
+	var r fast.Result
+	for k, o := range orders {
+		if g.left() == 0 {
+			return true // there is no telling
+		}
+		if k < len(g.o.Orders) {
+			o = s.order(g.d, o)
+		}
+		trial.Reorder(s.d.Under(o))
+		g.played.Add(1)
+		if trial.Play(s.usual, &r) == nil && !slices.ContainsFunc(g.o.Aims, func(a Aim) bool { return r.Milestones[s.milestone[a.Milestone]] == sim.Never }) {
+			return true
+		}
+	}
+	return false
+}
+
+// order returns an order of the drill searched as one of the case.
+func (s *scene) order(d *sim.Drill, o sim.Order) sim.Order {
+	out := sim.Order{Name: o.Name}
+	for _, c := range o.Crews {
+		t := s.task[c.Task]
+		if t < 0 {
+			continue
+		}
+		own := s.d.Tasks[t].Crew
+		if crew := (sim.Crew{Min: max(own.Min, c.Crew.Min), Max: min(own.Max, c.Crew.Max)}); crew.Min <= crew.Max {
+			out.Crews = append(out.Crews, sim.CrewChoice{Task: t, Crew: crew})
+		}
+	}
+	for _, det := range o.Details {
+		det.Sequence, det.People = there(s.task, det.Sequence), there(s.person, det.People)
+		slices.Sort(det.People)
+		out.Details = append(out.Details, det)
+	}
+	return out
+}
+
+// there returns what some things are in a case, without those that it has not.
+func there(in, list []int) (out []int) {
+	for _, i := range list {
+		if in[i] >= 0 {
+			out = append(out, in[i])
+		}
+	}
+	return out
+}
+
+// columns returns where the moments of a milestone stand among those of all
+// cases: in the drill itself, then in each other case.
+func (g *game) columns(milestone int) (list []int) {
+	for c := range len(g.scenes) + 1 {
+		list = append(list, c*len(g.d.Milestones)+milestone)
+	}
+	return list
+}
+
+// cases is in how many drills an order is played.
+func (g *game) cases() int64 { return int64(len(g.scenes) + 1) }
+
+// latest returns the latest of the moments of a milestone in all cases, and
+// their mean.
+func (g *game) latest(at []sim.Time, milestone int) (latest, mean float64) {
+	for _, m := range g.columns(milestone) {
+		latest = max(latest, moment(at[m]))
+		mean += moment(at[m]) / float64(g.cases())
+	}
+	return latest, mean
+}
