@@ -339,8 +339,8 @@ func (g *game) distinct(list []*candidate) (out []*candidate) {
 		switch {
 		case twin < 0:
 			out = append(out, c)
-		case c.known != "" && out[twin].known == "":
-			out[twin] = c // better known
+		case c.own && (out[twin].known == "" || out[twin].known == c.known):
+			out[twin] = c // better known, or the same one over again
 		}
 	}
 	return out

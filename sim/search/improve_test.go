@@ -257,6 +257,10 @@ func TestImproveKeepsToItsEvaluations(t *testing.T) {
 			}
 		}
 	}
+	// One order that is played is judged once.
+	if r, err := Improve(ctx, expDrill(t), Options{Orders: []sim.Order{longestFirst()}, Evaluations: 1, Runs: 50}); err != nil || r.Judged != 1 || len(r.Orders) != 1 {
+		t.Errorf("one evaluation: %d orders judged, want 1 (%v)", r.Judged, err)
+	}
 	// Ten are enough for the rules: the drink of twoLines comes first in one.
 	r, err := Improve(ctx, twoLines(), Options{Aims: []Aim{{Milestone: 1}}, Evaluations: 10})
 	if err != nil {

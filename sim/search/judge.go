@@ -199,7 +199,7 @@ func (j *jury) rule(found []*candidate, before int) {
 	}
 	best := 0
 	for i := range found { // the search knows best, unless the fresh runs say otherwise
-		if aims == 1 && i != best && j.betterAsked(found, i, best) {
+		if i != best && j.betterAsked(found, i, best) {
 			best = i
 		}
 	}
@@ -230,22 +230,28 @@ func (j *jury) rule(found []*candidate, before int) {
 		f.Cases = j.inCases(found, i, before)
 		return f
 	}
+	kept := slices.Clone(values) // of those that keep to what is asked no less than the best
+	for i := range kept {
+		if j.shortfall(found, i) > j.shortfall(found, best) {
+			kept[i] = nil
+		}
+	}
 	j.r.Before = describe(before)
 	j.r.Orders = []Found{describe(best)}
 	for i := range found {
-		if i == best || j.shortfall(found, i) > j.shortfall(found, best) {
+		if i == best || kept[i] == nil {
 			continue
 		}
 		f := describe(i)
 		switch {
-		case aims > 1 && dominated(values, i):
+		case aims > 1 && dominated(kept, i):
 		case aims == 1 && (f.Behind[0].Told || j.r.Runs == 0 && f.Behind[0].Value > 0):
 		default:
 			j.r.Orders = append(j.r.Orders, f)
 		}
 	}
 	if aims > 1 {
-		if dominated(values, best) {
+		if dominated(kept, best) {
 			j.r.Orders = j.r.Orders[1:]
 		}
 		slices.SortStableFunc(j.r.Orders, func(a, b Found) int { return compareFloats(a.Value, b.Value) })
@@ -280,10 +286,10 @@ func thinned(list []Found) (out []Found) {
 }
 
 // dominated reports whether another is no worse in any aim and better in one,
-// or came first with the same.
+// or came first with the same. Those without values do not count.
 func dominated(values [][]float64, i int) bool {
 	for o := range values {
-		if o == i {
+		if o == i || values[o] == nil {
 			continue
 		}
 		worse, better := false, false
