@@ -11,6 +11,9 @@
 // detail and to whom it lends its people. Every order is tried by playing the
 // drill with the engine: what is optimised is what will be done.
 //
+// With several cases (drills that the drill may turn into) every order is played
+// in all of them under the same luck, and is as good as in its latest case.
+//
 // # What is promised
 //
 // The same drill, options and seed give the same result on any number of
