@@ -269,11 +269,10 @@ func (g *game) outlook(players []*player, w objective, found []*candidate, kept 
 			}
 		}
 		front = ranked(front)
-		played := g.affordable(front, searchRuns, 0)
-		g.each(players, len(played), func(p *player, i int) { p.run(played[i], searchRuns) })
-		if len(played) > 0 {
-			front = played
+		if len(g.affordable(front, searchRuns, 0)) < len(front) {
+			return front[:min(len(front), mostOnFront)] // too few drills are left: judgement will tell
 		}
+		g.each(players, len(front), func(p *player, i int) { p.run(front[i], searchRuns) })
 		front = g.front(front, func(c *candidate, a Aim) float64 {
 			if c.times == nil || len(c.times[0]) < searchRuns {
 				return never // interrupted
