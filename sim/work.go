@@ -70,15 +70,23 @@ func TimeFor(left, rate int64) Time {
 // Work returns the work of a drawn amount of milliseconds: person-
 // milliseconds for a Work task, clock time of the people timed for a Timed
 // one; for a Takes task the time itself in milliseconds.
-func (t *Task) Work(ms Time) int64 {
-	unit := int64(1)
+func (t *Task) Work(ms Time) int64 { return WorkOf(ms, t.WorkUnits()) }
+
+// WorkUnits returns how much work one drawn millisecond of a task is; see
+// [Task.Work].
+func (t *Task) WorkUnits() uint64 {
 	switch t.Kind {
 	case Work:
-		unit = WorkUnit
+		return WorkUnit
 	case Timed:
-		unit = Effective(t.TimedPeople, t.Teamwork)
+		return uint64(Effective(t.TimedPeople, t.Teamwork))
 	}
-	hi, lo := bits.Mul64(uint64(ms), uint64(unit))
+	return 1
+}
+
+// WorkOf is [Task.Work] with its units at hand.
+func WorkOf(ms Time, units uint64) int64 {
+	hi, lo := bits.Mul64(uint64(ms), units)
 	if hi > 0 || lo > math.MaxInt64/4 {
 		return math.MaxInt64 / 4
 	}

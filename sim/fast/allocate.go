@@ -21,10 +21,11 @@ func (w *Worker) allocate() bool {
 	}
 	w.touched = false
 	for di := range w.p.details {
-		if w.p.details[di].inTurn {
-			started = w.scanInTurn(int32(di)) || started
+		det := &w.p.details[di]
+		if det.inTurn {
+			started = w.scanInTurn(det, int32(di)) || started
 		} else {
-			started = w.scan(int32(di), w.p.details[di].words, ^uint64(0)) || started
+			started = w.scan(det, int32(di), det.words, ^uint64(0)) || started
 		}
 	}
 	return started
@@ -33,22 +34,19 @@ func (w *Worker) allocate() bool {
 // scan tries the tasks of a detail that are ready, in sequence; of the last
 // word only those in a mask. Tasks that ask for more people than are free are
 // left out at a stroke.
-func (w *Worker) scan(di, words int32, mask uint64) bool {
-	det := &w.p.details[di]
+func (w *Worker) scan(det *detail, di, words int32, mask uint64) bool {
 	started := false
 	for k := int32(0); k < words; k++ {
-		m := w.ready[di][k]
+		m := w.ready[det.first+k]
 		if k == words-1 {
 			m &= mask
 		}
 		if m == 0 {
 			continue
 		}
-		free := w.freeIn(di)
+		fit := &det.atMost[k]
 		for {
-			if free < smallCrews {
-				m &= det.atMost[int(k)*smallCrews+free]
-			}
+			m &= fit[min(w.freeIn(di), smallCrews)]
 			if m == 0 {
 				break
 			}
@@ -56,9 +54,8 @@ func (w *Worker) scan(di, words int32, mask uint64) bool {
 			m &= m - 1
 			if w.tryStart(det.sequence[k<<6|bit], di) {
 				started = true
-				free = w.freeIn(di)
 				if w.touched { // the start has made others ready
-					m = w.ready[di][k] & (^uint64(0) << bit << 1)
+					m = w.ready[det.first+k] & (^uint64(0) << bit << 1)
 					if k == words-1 {
 						m &= mask
 					}
@@ -71,17 +68,16 @@ func (w *Worker) scan(di, words int32, mask uint64) bool {
 
 // scanInTurn tries the unloadings that the order does not name, then the tasks
 // of the sequence up to the first that may not start.
-func (w *Worker) scanInTurn(di int32) bool {
-	det := &w.p.details[di]
+func (w *Worker) scanInTurn(det *detail, di int32) bool {
 	started := false
 	if det.lead > 0 {
 		words := (det.lead + 63) >> 6
-		started = w.scan(di, words, ^uint64(0)>>(words<<6-det.lead))
+		started = w.scan(det, di, words, ^uint64(0)>>(words<<6-det.lead))
 	}
-	for k := range w.uncalled[di] {
-		for w.uncalled[di][k] != 0 {
-			pos := int32(k)<<6 | lowest(w.uncalled[di][k])
-			if w.ready[di][k]>>(pos&63)&1 == 0 || !w.tryStart(det.sequence[pos], di) {
+	for k := range det.words {
+		for word := det.first + k; w.uncalled[word] != 0; {
+			bit := lowest(w.uncalled[word])
+			if w.ready[word]>>bit&1 == 0 || !w.tryStart(det.sequence[k<<6|bit], di) {
 				return started
 			}
 			started = true
@@ -112,8 +108,8 @@ func (w *Worker) usable(di, who int32) bool {
 // tryStart calls the crew of a task that is ready, if tools, a stove and
 // people are free.
 func (w *Worker) tryStart(i, di int32) bool {
-	t := &w.p.tasks[i]
-	if !w.toolsFree(t) {
+	t := &w.tasks[i]
+	if (w.tools[0]|guards-t.need)&guards != guards || t.more != nil && !w.moreFree(t) {
 		return false
 	}
 	stove := int32(-1)
@@ -134,16 +130,26 @@ func (w *Worker) tryStart(i, di int32) bool {
 	if w.p.wide || w.rec != nil {
 		return w.callOneByOne(i, di, most, stove)
 	}
-	crew, n := w.pick(t, di, most)
-	if n == 0 {
+	able := w.free & w.pools[di] & t.able
+	n := int32(bits.OnesCount64(able))
+	size := min(most, n)
+	if size < t.low {
 		return false
 	}
-	w.call(i, di, n, stove)
+	crew := able
+	if t.roles {
+		if crew, size = w.pickRoled(t, di, most); size == 0 {
+			return false
+		}
+	} else if size < n {
+		crew = w.pick(able, size, t.spot)
+	}
+	w.call(i, di, size, stove)
 	if w.p.bulk {
-		w.sendAll(i, crew, n)
+		w.sendAll(i, crew, size)
 		return true
 	}
-	w.jobs[i].onWay = n
+	w.jobs[i].onWay = size
 	for m := crew; m != 0; m &= m - 1 {
 		w.send(lowest(m), i)
 	}
@@ -155,7 +161,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 
 // callOneByOne is what follows where people are a list.
 func (w *Worker) callOneByOne(i, di, most, stove int32) bool {
-	crew := w.pickList(&w.p.tasks[i], di, most)
+	crew := w.pickList(&w.tasks[i], di, most)
 	if len(crew) == 0 {
 		return false
 	}
@@ -173,20 +179,20 @@ func (w *Worker) callOneByOne(i, di, most, stove int32) bool {
 // call takes a task from what is to be called, and its tools and its stove
 // for a crew of n.
 func (w *Worker) call(i, di, n, stove int32) {
-	j, t := &w.jobs[i], &w.p.tasks[i]
+	j, t := &w.jobs[i], &w.tasks[i]
 	j.phase, j.called, j.detail, j.each = called, w.now, di, n
 	w.changed = w.now
 	w.takeTools(t, n)
 	if stove >= 0 {
 		w.light(i, stove)
 	}
-	for _, at := range t.at {
-		bit := uint64(1) << (at.pos & 63)
-		w.ready[at.detail][at.pos>>6] &^= bit
+	for k := range t.at {
+		at := &t.at[k]
+		w.ready[at.word] &^= at.bit
 		if !at.counts {
 			continue
 		}
-		w.uncalled[at.detail][at.pos>>6] &^= bit
+		w.uncalled[at.word] &^= at.bit
 		if at.detail != di && w.p.details[at.detail].inTurn {
 			w.touched = true // it no longer stands in the way there
 		}
@@ -213,7 +219,7 @@ func (w *Worker) sendAll(i int32, crew uint64, n int32) {
 
 // send calls a person to a task; who is at its spot is there at once.
 func (w *Worker) send(who, i int32) {
-	m, t := w.occupy(who), &w.p.tasks[i]
+	m, t := w.occupy(who), &w.tasks[i]
 	m.task, m.post = i, -1
 	walk := sim.Time(0)
 	if !w.p.still {
@@ -224,7 +230,7 @@ func (w *Worker) send(who, i int32) {
 	}
 	m.spot = t.spot
 	if walk > 0 {
-		w.push(w.now+walk, walker, who)
+		w.push(keyOf(w.now+walk, walker, who))
 		return
 	}
 	w.jobs[i].onWay--
@@ -233,7 +239,7 @@ func (w *Worker) send(who, i int32) {
 
 // lend works out anew which details use whose people.
 func (w *Worker) lend() {
-	w.touched = true
+	w.stir()
 	for to := range w.p.details {
 		w.lent[to] = 1 << to
 		for from := range w.p.details {

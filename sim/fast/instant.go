@@ -10,7 +10,7 @@ import (
 // until plays on up to and including a moment, or to the end of the drill.
 func (w *Worker) until(last sim.Time) {
 	for at := w.now; w.left > 0 && w.clash == nil && at <= last; at = w.soonest() {
-		w.now = at
+		w.now, w.bound = at, keyOf(at+1, 0, 0)
 		if at == w.nextStep {
 			w.takeStep()
 		}
@@ -18,21 +18,22 @@ func (w *Worker) until(last sim.Time) {
 	}
 }
 
-// takeStep goes on to the next step outside: everything under way is slowed
+// takeStep goes on to the next step outside: what is under way may be slowed
 // otherwise.
 func (w *Worker) takeStep() {
 	w.events++
 	w.step++
+	w.row++
 	w.nextStep = sim.Never
 	if w.step+1 < len(w.steps) {
 		w.nextStep = w.steps[w.step+1].At
 	}
 	for i := range w.jobs {
-		if w.jobs[i].phase == working && w.p.tasks[i].worked {
+		if w.jobs[i].phase == working && w.tasks[i].stride > 0 {
 			w.spoil(int32(i))
 		}
 	}
-	w.heated = true
+	w.todo |= toHeat
 }
 
 // instant goes through one moment: its events, then the allocation, again and
@@ -46,7 +47,7 @@ func (w *Worker) instant() {
 		if (w.touched || w.owed > 0 || w.nextPost == w.now) && w.allocate() && w.unsettled() {
 			continue
 		}
-		if w.joining == 0 || !w.sendJoiners() {
+		if w.joining == 0 || !w.stirred || !w.sendJoiners() {
 			break
 		}
 	}
@@ -57,56 +58,52 @@ func (w *Worker) instant() {
 
 // unsettled reports whether what has just been started has left anything to go
 // through the moment again for.
-func (w *Worker) unsettled() bool {
-	if w.touched || w.heated || w.owed > 0 || len(w.dirty)+len(w.come)+len(w.whole) > 0 {
-		return true
-	}
-	n := len(w.queue)
-	return n > 0 && sim.Time(w.queue[n-1]>>(indexBits+kindBits)) == w.now
-}
+func (w *Worker) unsettled() bool { return w.touched || w.todo != 0 || w.owed > 0 || w.due() }
 
 // handle deals with all events of the moment, tasks that end before people who
 // arrive before tasks whose crew is whole, and then sets rates anew.
 func (w *Worker) handle() {
 	for {
-		for {
-			if kind, i, ok := w.pop(); ok {
-				w.events++
-				switch kind {
-				case jobEnds:
-					w.finish(i)
-				case walker:
-					w.arrive(i)
-				default:
-					w.oneLess(i)
-				}
-				continue
+		for w.due() {
+			n := len(w.queue) - 1
+			key := w.queue[n]
+			w.queue = w.queue[:n]
+			w.events++
+			switch i := int32(key & (1<<indexBits - 1)); key >> indexBits & (1<<kindBits - 1) {
+			case jobEnds:
+				w.finish(i)
+			case walker:
+				w.arrive(i)
+			default:
+				w.oneLess(i)
 			}
-			if len(w.come) > 0 {
-				for k := 0; k < len(w.come); k++ {
-					w.arrive(w.come[k])
-				}
-				w.come = w.come[:0]
-				continue
+		}
+		switch {
+		case w.todo == 0:
+			return
+		case w.todo&toCome != 0:
+			w.todo &^= toCome
+			for k := 0; k < len(w.come); k++ {
+				w.arrive(w.come[k])
 			}
-			if len(w.whole) == 0 {
-				break
-			}
+			w.come = w.come[:0]
+		case w.todo&toBegin != 0:
+			w.todo &^= toBegin
 			for _, i := range w.whole {
 				w.begin(i)
 			}
 			w.whole = w.whole[:0]
-		}
-		for _, i := range w.dirty {
-			w.setRate(i)
-		}
-		w.dirty = w.dirty[:0]
-		if w.heated {
-			w.heated = false
-			w.changeWarmUps()
-		}
-		if n := len(w.queue); n == 0 || sim.Time(w.queue[n-1]>>(indexBits+kindBits)) > w.now {
-			return
+		default:
+			if w.todo&toRate != 0 {
+				for _, i := range w.dirty {
+					w.setRate(i)
+				}
+				w.dirty = w.dirty[:0]
+			}
+			if w.todo&toHeat != 0 {
+				w.changeWarmUps()
+			}
+			w.todo = 0
 		}
 	}
 }
@@ -116,26 +113,28 @@ func (w *Worker) spoil(i int32) {
 	if j := &w.jobs[i]; !j.stale {
 		j.stale = true
 		w.dirty = append(w.dirty, i)
+		w.todo |= toRate
 	}
 }
 
 // oneLess takes one from what a task waits for.
 func (w *Worker) oneLess(i int32) {
-	if w.jobs[i].pending--; w.jobs[i].pending == 0 {
-		w.setReady(i)
+	j := &w.jobs[i]
+	if j.pending--; j.pending > 0 {
+		return
+	}
+	w.touched = true
+	for _, at := range w.tasks[i].at {
+		w.ready[at.word] |= at.bit
 	}
 }
 
-func (w *Worker) setReady(i int32) {
-	w.touched = true
-	for _, at := range w.p.tasks[i].at {
-		w.ready[at.detail][at.pos>>6] |= 1 << (at.pos & 63)
-	}
-}
+// stir notes that somebody or something has come free.
+func (w *Worker) stir() { w.touched, w.stirred = true, true }
 
 // release makes a person free where they stand.
 func (w *Worker) release(who int32) {
-	w.touched = true
+	w.stir()
 	if w.p.wide {
 		w.crew[who].idle = true
 	} else {
@@ -168,7 +167,7 @@ func (w *Worker) isFree(who int32) bool {
 // thereOn returns the people there on a task, as scratch space: it is valid
 // until the next call.
 func (w *Worker) thereOn(i int32) []int32 {
-	j, t := &w.jobs[i], &w.p.tasks[i]
+	j, t := &w.jobs[i], &w.tasks[i]
 	there := w.slots[t.crew : t.crew+j.there]
 	if !w.p.wide {
 		there = there[:0]
@@ -196,6 +195,7 @@ func (w *Worker) arrive(who int32) {
 		w.arriveAt(m.task, who)
 		if j.phase == called && j.onWay == 0 {
 			w.whole = append(w.whole, m.task)
+			w.todo |= toBegin
 		}
 	}
 }
@@ -204,7 +204,7 @@ func (w *Worker) arrive(who int32) {
 func (w *Worker) arriveAt(i, who int32) {
 	j := &w.jobs[i]
 	if w.p.wide {
-		w.slots[w.p.tasks[i].crew+j.there] = who
+		w.slots[w.tasks[i].crew+j.there] = who
 	} else {
 		j.crew |= 1 << who
 	}
@@ -239,8 +239,8 @@ func (w *Worker) dismiss(i int32) {
 
 // begin starts the work on a task whose whole crew is there.
 func (w *Worker) begin(i int32) {
-	j, t := &w.jobs[i], &w.p.tasks[i]
-	j.phase, j.start, j.since = working, w.now, w.now
+	j, t := &w.jobs[i], &w.tasks[i]
+	j.phase, w.start[i], j.since = working, w.now, w.now
 	w.changed = w.now
 	if w.rec != nil {
 		for _, who := range w.thereOn(i) {
@@ -248,12 +248,12 @@ func (w *Worker) begin(i int32) {
 			w.rec.wasThere(i, who)
 		}
 	}
-	for _, f := range t.afterFrom {
-		w.follow(f)
+	for k := range t.afterFrom {
+		w.follow(&t.afterFrom[k])
 	}
 	switch {
 	case t.worked:
-		j.left, j.rate = t.Work(w.luck.Amount[i]), 0
+		j.left, j.rate = sim.WorkOf(w.luck.Amount[i], t.unit), 0
 		if j.left == 0 {
 			w.reschedule(i, w.now)
 			return
@@ -262,13 +262,13 @@ func (w *Worker) begin(i int32) {
 		if t.joinable {
 			w.joining++
 			for _, at := range t.at {
-				w.join[at.detail][at.pos>>6] |= 1 << (at.pos & 63)
+				w.join[at.word] |= at.bit
 			}
 		}
 	case t.kind == uint8(sim.Takes):
 		w.reschedule(i, w.now+w.luck.Amount[i])
 	case t.kind == uint8(sim.Melt):
-		w.heated = true
+		w.todo |= toHeat
 		if t.fixed != sim.Never {
 			w.reschedule(i, w.now+t.fixed)
 		}
@@ -278,17 +278,17 @@ func (w *Worker) begin(i int32) {
 }
 
 // follow counts down what comes after, at once or when the lag runs out.
-func (w *Worker) follow(f follower) {
+func (w *Worker) follow(f *follower) {
 	if f.lag == 0 {
 		w.oneLess(f.task)
 	} else {
-		w.push(w.now+f.lag, lagged, f.task)
+		w.push(keyOf(w.now+f.lag, lagged, f.task))
 	}
 }
 
 // setRate works out anew how fast a task gets on and when it will be done.
 func (w *Worker) setRate(i int32) {
-	j, t := &w.jobs[i], &w.p.tasks[i]
+	j, t := &w.jobs[i], &w.tasks[i]
 	j.stale = false
 	if j.phase != working || j.left == 0 {
 		return
@@ -297,42 +297,57 @@ func (w *Worker) setRate(i int32) {
 		j.left -= sim.Done(j.rate, dt, j.left)
 	}
 	j.since = w.now
+	w.stirred = true
+	j.rate = w.rateOf(j, t)
+	due := sim.Time(beyond)
+	if j.rate > 0 {
+		due = min(due, w.now+sim.Time((uint64(j.left)+uint64(j.rate)-1)/uint64(j.rate)))
+	} else if j.left > 0 {
+		due = sim.Never
+	}
+	w.reschedule(i, due)
+}
+
+// rateOf returns what the people there on a task get done in a millisecond.
+func (w *Worker) rateOf(j *job, t *task) int64 {
+	n := j.there
 	if t.rates != nil {
-		j.rate = t.rates[w.luck.Weather][w.step*int(t.high+1)+int(j.there)]
-	} else if j.there == 0 {
-		j.rate = 0
-	} else {
-		j.rate = sim.RateOf(t.effective[j.there], int(j.there), j.paces, t.slowed[w.luck.Weather][w.step])
+		return t.rates[w.row*t.stride+n]
 	}
-	due := sim.Never
-	if dt := sim.TimeFor(j.left, j.rate); dt < sim.Never-w.now {
-		due = w.now + dt
+	if n == 0 {
+		return 0
 	}
-	w.reschedule(i, min(due, beyond))
+	slowed := t.slowed[0]
+	if t.stride > 0 {
+		slowed = t.slowed[w.row]
+	}
+	return sim.RateOf(t.effective[n], int(n), j.paces, slowed)
 }
 
 // beyond stands for moments after any that is played to.
 const beyond = 1 << 40
 
 // closeJoin ends the joining of a task.
-func (w *Worker) closeJoin(i int32) {
-	t := &w.p.tasks[i]
+func (w *Worker) closeJoin(t *task) {
+	if at := t.at[0]; w.join[at.word]&at.bit == 0 {
+		return
+	}
 	w.joining--
 	for _, at := range t.at {
-		w.join[at.detail][at.pos>>6] &^= 1 << (at.pos & 63)
+		w.join[at.word] &^= at.bit
 	}
 }
 
 // finish moves a task whose phase is over on: from work to what mishaps add,
 // and to the end.
 func (w *Worker) finish(i int32) {
-	j, t := &w.jobs[i], &w.p.tasks[i]
+	j, t := &w.jobs[i], &w.tasks[i]
 	j.due = sim.Never // its event has been taken
 	w.changed = w.now
 	if j.phase == working {
 		j.worked = w.now
-		if t.joinable && w.joining > 0 && w.join[t.at[0].detail][t.at[0].pos>>6]>>(t.at[0].pos&63)&1 == 1 {
-			w.closeJoin(i)
+		if t.joinable {
+			w.closeJoin(t)
 		}
 		if adds := w.luck.Mishap[i]; adds > 0 {
 			j.phase = mishap
@@ -340,11 +355,24 @@ func (w *Worker) finish(i int32) {
 			return
 		}
 	}
-	j.phase, j.end = ended, w.now
+	j.phase, w.end[i] = ended, w.now
 	w.left--
+	w.stir()
 	w.dismiss(i)
-	w.touched = true
-	w.giveBack(t, j.each)
+	if t.plain {
+		w.tools[0] += t.need
+	} else {
+		w.clearAway(i)
+	}
+	for k := range t.afterEnd {
+		w.follow(&t.afterEnd[k])
+	}
+}
+
+// clearAway is what the end of a task does besides letting its people go.
+func (w *Worker) clearAway(i int32) {
+	t := &w.tasks[i]
+	w.giveBack(t, w.jobs[i].each)
 	if t.stove >= 0 {
 		w.putOut(i)
 	}
@@ -353,9 +381,6 @@ func (w *Worker) finish(i int32) {
 	}
 	if t.makes {
 		w.make(i)
-	}
-	for _, f := range t.afterEnd {
-		w.follow(f)
 	}
 }
 
@@ -380,32 +405,32 @@ func (w *Worker) takeOff(t *task) {
 func (w *Worker) make(i int32) {
 	k := len(w.made)
 	w.made = append(w.made, i)
-	for k > 0 && w.jobs[w.made[k-1]].end == w.now && w.made[k-1] > i {
+	for k > 0 && w.end[w.made[k-1]] == w.now && w.made[k-1] > i {
 		w.made[k] = w.made[k-1]
 		k--
 	}
 	w.made[k] = i
 	copy(w.shelters, w.p.d.Shelters)
 	for _, m := range w.made {
-		for _, change := range w.p.tasks[m].Makes {
+		for _, change := range w.tasks[m].Makes {
 			w.shelters[change.Shelter] = heat.Apply(w.shelters[change.Shelter], change)
 		}
 	}
-	w.heated = true
+	w.todo |= toHeat
 }
 
 func (w *Worker) beginWarmUp(i int32) {
-	t := &w.p.tasks[i]
+	t := &w.tasks[i]
 	for _, o := range w.p.warmers {
-		if ph := w.jobs[o].phase; o != i && (ph == working || ph == mishap) && w.p.tasks[o].Warm.Shelter == t.Warm.Shelter && w.clash == nil {
+		if ph := w.jobs[o].phase; o != i && (ph == working || ph == mishap) && w.tasks[o].Warm.Shelter == t.Warm.Shelter && w.clash == nil {
 			w.clash = &sim.NeverError{Causes: []sim.Cause{{Task: t.Name,
-				Why: fmt.Sprintf("begins while %q still warms the same shelter", w.p.tasks[o].Name)}}}
+				Why: fmt.Sprintf("begins while %q still warms the same shelter", w.tasks[o].Name)}}}
 		}
 	}
 	w.inside[i] = w.surroundings(i)
 	w.warmups[i] = heat.Begin(w.now, w.inside[i], t.Warm.To)
 	w.warming++
-	w.heated = true
+	w.todo |= toHeat
 	w.reschedule(i, w.reaches(i))
 }
 
@@ -436,7 +461,7 @@ func (w *Worker) changeWarmUps() {
 
 // surroundings returns what a warm-up works with and against now.
 func (w *Worker) surroundings(i int32) heat.Surroundings {
-	t := &w.p.tasks[i]
+	t := &w.tasks[i]
 	pot := w.stoves[t.stove][w.jobs[i].unit].melt
 	potOn := pot >= 0 && w.jobs[pot].phase >= working
 	return heat.Surroundings{

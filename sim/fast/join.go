@@ -3,15 +3,19 @@ package fast
 // sendJoiners sends free people to tasks on which work goes on, detail by
 // detail, in sequence.
 func (w *Worker) sendJoiners() bool {
+	w.stirred = false
 	sent := false
 	for di := range w.p.details {
-		for k, m := range w.join[di] {
+		det := &w.p.details[di]
+		if w.freeIn(int32(di)) == 0 {
+			continue
+		}
+		for k, m := range w.join[det.first : det.first+det.words] {
 			for ; m != 0; m &= m - 1 {
+				sent = w.joinTask(det.sequence[int32(k)<<6|lowest(m)], int32(di)) || sent
 				if w.freeIn(int32(di)) == 0 {
 					break
 				}
-				i := w.p.details[di].sequence[int32(k)<<6|lowest(m)]
-				sent = w.joinTask(i, int32(di)) || sent
 			}
 		}
 	}
@@ -19,7 +23,7 @@ func (w *Worker) sendJoiners() bool {
 }
 
 func (w *Worker) joinTask(i, di int32) bool {
-	j, t := &w.jobs[i], &w.p.tasks[i]
+	j, t := &w.jobs[i], &w.tasks[i]
 	room := int32(t.Crew.Max) - j.there - j.onWay
 	if room <= 0 {
 		return false

@@ -26,34 +26,27 @@ func (k *picker) prepare(p *Program) {
 	k.slots, k.taken, k.tried = make([]int, 0, roles), make([]int32, 0, roles), make([]bool, 0, roles)
 }
 
-// pick returns the crew that a task calls from the people of a detail as bits,
-// and its size: 0 when they cannot fill it. See [sim.Picker] for the rule.
-func (w *Worker) pick(t *task, di, most int32) (crew uint64, size int32) {
-	m := w.free & w.pools[di] & t.able
-	n := int32(bits.OnesCount64(m))
-	size = min(t.high, most, n)
-	if size < t.low || size == 0 {
-		return 0, 0
-	}
-	if t.roles {
-		for _, who := range w.pickList(t, di, most) {
-			crew |= 1 << who
-		}
-		return crew, int32(bits.OnesCount64(crew))
-	}
-	if n == size {
-		return m, size
-	}
-	left := size
+// pick returns so many of the people who are able, as bits; there are more. See
+// [sim.Picker] for the rule.
+func (w *Worker) pick(able uint64, size, spot int32) (crew uint64) {
 	for _, class := range w.p.classes {
-		c := m & class
+		c := able & class
 		k := int32(bits.OnesCount64(c))
-		if k < left {
-			crew |= c
-			left -= k
-			continue
+		if k >= size {
+			return crew | w.nearest(c, k, size, spot)
 		}
-		return crew | w.nearest(c, k, left, t.spot), size
+		crew |= c
+		size -= k
+	}
+	return crew
+}
+
+// pickRoled returns the crew that a task calls whose roles have yet to be
+// filled by some, and its size: 0 when they cannot be.
+func (w *Worker) pickRoled(t *task, di, most int32) (crew uint64, size int32) {
+	for _, who := range w.pickList(t, di, most) {
+		crew |= 1 << who
+		size++
 	}
 	return crew, size
 }

@@ -156,7 +156,7 @@ func (w *Worker) isThere(i, who int32) bool {
 }
 
 func (w *Worker) canSpare(i, who int32) bool {
-	j, t := &w.jobs[i], &w.p.tasks[i]
+	j, t := &w.jobs[i], &w.tasks[i]
 	if j.phase != working || !t.joinable || int(j.there) <= t.Crew.Min {
 		return false
 	}
@@ -176,7 +176,7 @@ func (w *Worker) canSpare(i, who int32) bool {
 // leave takes a person away from a task that goes on.
 func (w *Worker) leave(who int32) {
 	i := w.crew[who].task
-	j, t := &w.jobs[i], &w.p.tasks[i]
+	j, t := &w.jobs[i], &w.tasks[i]
 	if there := w.slots[t.crew : t.crew+j.there]; w.p.wide {
 		k := slices.Index(there, who)
 		copy(there[k:], there[k+1:])
@@ -201,7 +201,7 @@ func (w *Worker) swap(s *seat, who, i, k int32) {
 	if s.who >= 0 {
 		w.bar(s.who)
 		w.free |= 1 << s.who
-		w.touched = true
+		w.stir()
 	}
 	s.who = who
 }
@@ -217,7 +217,7 @@ func (w *Worker) sendToPost(who, i, seat int32) {
 	}
 	m.spot = spot
 	if walk > 0 {
-		w.push(w.now+walk, walker, who)
+		w.push(keyOf(w.now+walk, walker, who))
 	} else {
 		w.takeOver(who)
 	}

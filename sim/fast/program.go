@@ -2,6 +2,7 @@ package fast
 
 import (
 	"math/bits"
+	"slices"
 
 	"warmby/sim"
 	"warmby/sim/draw"
@@ -13,6 +14,7 @@ type Program struct {
 	d       *sim.Drill
 	sampler *draw.Sampler
 	steps   [][]sim.Step // by weather case
+	rows    []int32      // by weather case: how many steps those before it have
 
 	people  []member
 	wide    bool       // more people than bits in a word
@@ -28,6 +30,13 @@ type Program struct {
 	lends   bool // whether any detail lends its people
 	loads   []load
 	watches []watch
+	words   int32   // length of the bit sets of all details together
+
+	// How a run begins.
+	ready, uncalled []uint64
+	jobs            []job
+	never           []sim.Time
+
 	slots   int     // room for the crews of all tasks together
 	warmers []int32 // warm-ups
 }
@@ -42,7 +51,9 @@ type member struct {
 // task is what playing needs to know of a task, what is asked for most first.
 type task struct {
 	able      uint64 // people with the skills asked of everyone
+	need      uint64 // tools needed whatever the crew, in lanes: the first word of Worker.tools
 	low, high int32
+	stride    int32 // of rates: high + 1, or 0 when nothing ever slows it otherwise
 	spot      int32
 	stove     int32 // -1 for none
 	item      int32 // that it unloads, -1 for none
@@ -55,16 +66,18 @@ type task struct {
 	each      bool // whether any tool is needed by each
 	makes     bool
 	roles     bool // whether roles have yet to be filled by some of those able
-	tools     []toolNeed
-	needs     []uint64   // the same in lanes, as Worker.tools
+	plain     bool // whether its end gives back its people and what is in need, and no more
+	unit      uint64     // of work in a millisecond of what is drawn
 	at        []place    // where it stands in the sequences of the details
 	afterEnd  []follower // tasks that come after its end
 	afterFrom []follower // after its start
-	rates     [][]int64  // by weather case: step * (high+1) + people, when all paces are 1000
-	under     []int32    // tasks that wait for its item to come off
-	fixed     sim.Time   // length of a melt
-	slowed    [][]int64  // by weather case and step
+	rates     []int64    // by (row + step) * stride + people, when all paces are 1000
+	slowed    []int64    // by row + step, or one only
 	effective []int64    // e_n
+	tools     []toolNeed
+	more      []uint64 // what comes after need, when there are more kinds of tools than fit a word
+	under     []int32  // tasks that wait for its item to come off
+	fixed     sim.Time // length of a melt
 	asked     sim.SkillSet
 	*sim.Task
 }
@@ -78,10 +91,11 @@ type follower struct {
 	lag  sim.Time
 }
 
-// place is a task in the sequence of a detail.
+// place is a task in the sequence of a detail: a bit of a word of its bit sets.
 type place struct {
-	detail, pos int32
-	counts      bool // not an unloading that the order does not name
+	bit          uint64
+	word, detail int32
+	counts       bool // not an unloading that the order does not name
 }
 
 type detail struct {
@@ -90,14 +104,19 @@ type detail struct {
 	inTurn   bool
 	then     []int32
 	own      uint64   // people
+	first    int32    // first word of its bit sets
 	words    int32    // length of its bit sets
 	counts   int32    // how many of its tasks count
-	atMost   []uint64 // word * smallCrews + n: positions of tasks whose smallest crew is at most n
+	atMost   []crews  // by word
 }
 
 // smallCrews is up to which number of people free the tasks that could be
 // filled are told apart.
 const smallCrews = 5
+
+// crews holds the positions of tasks whose smallest crew is at most n.
+// The last is for all larger ones.
+type crews [smallCrews + 1]uint64
 
 type load struct{ top int32 } // the unloading of its top item, -1 for none
 
@@ -115,6 +134,11 @@ func Compile(d *sim.Drill) (*Program, error) {
 	p := &Program{d: d, sampler: draw.NewSampler(d), wide: len(d.People) > 64}
 	for w := range max(1, len(d.Weather)) {
 		p.steps = append(p.steps, d.Steps(w))
+		if w > 0 {
+			p.rows = append(p.rows, p.rows[w-1]+int32(len(p.steps[w-1])))
+		} else {
+			p.rows = append(p.rows, 0)
+		}
 	}
 	p.compilePeople()
 	p.compileWalks()
@@ -196,7 +220,7 @@ func (p *Program) compileTasks() {
 			}
 			t.tools = append(t.tools, need)
 		}
-		t.needs = p.lanesOf(t)
+		p.compileNeeds(t)
 		t.crew = int32(p.slots)
 		p.slots += int(t.high)
 		switch t.Kind {
@@ -208,6 +232,7 @@ func (p *Program) compileTasks() {
 			p.warmers = append(p.warmers, int32(i))
 		}
 		t.makes = len(t.Makes) > 0
+		t.plain = t.stove < 0 && t.item < 0 && !t.makes && !t.each && len(t.more) == 0
 		if t.worked {
 			p.compileRates(t)
 		}
@@ -235,24 +260,34 @@ func (p *Program) compileAble(t *task) {
 }
 
 func (p *Program) compileRates(t *task) {
+	t.unit = t.WorkUnits()
 	for n := range t.high + 1 {
 		t.effective = append(t.effective, sim.Effective(int(n), t.Teamwork))
 	}
+	var slowed []int64
+	varies := false
 	for _, steps := range p.steps {
-		var rates, slowed []int64
 		slow := int64(1000)
 		for k, s := range steps {
 			if k == 0 || !t.SameConditions(&p.d.Site, steps[k-1], s) {
 				slow = t.Slowed1000(&p.d.Site, s)
 			}
 			slowed = append(slowed, slow)
-			for n := range t.high + 1 {
-				rates = append(rates, sim.Rate(int(n), t.Teamwork, 1000*int64(n), slow))
-			}
+			varies = varies || slow != slowed[0]
 		}
-		t.slowed = append(t.slowed, slowed)
-		if p.even {
-			t.rates = append(t.rates, rates)
+	}
+	if varies {
+		t.stride = t.high + 1
+	} else {
+		slowed = slowed[:1]
+	}
+	t.slowed = slowed
+	if !p.even {
+		return
+	}
+	for _, slow := range slowed {
+		for n := range t.high + 1 {
+			t.rates = append(t.rates, sim.Rate(int(n), t.Teamwork, 1000*int64(n), slow))
 		}
 	}
 }
@@ -287,9 +322,10 @@ func (p *Program) compileWaits(i int) {
 func (p *Program) compileDetails() {
 	for di := range p.d.Details {
 		det := &p.d.Details[di]
-		c := detail{lead: int32(det.Lead), inTurn: det.InTurn, words: int32((len(det.Sequence) + 63) / 64)}
+		c := detail{lead: int32(det.Lead), inTurn: det.InTurn, first: p.words, words: int32((len(det.Sequence) + 63) / 64)}
+		p.words += c.words
 		c.counts = int32(len(det.Sequence) - det.Lead)
-		c.atMost = make([]uint64, int(c.words)*smallCrews)
+		c.atMost = make([]crews, c.words)
 		for _, n := range det.Then {
 			c.then = append(c.then, int32(n))
 		}
@@ -302,14 +338,39 @@ func (p *Program) compileDetails() {
 		for pos, i := range det.Sequence {
 			t := &p.tasks[i]
 			c.sequence = append(c.sequence, int32(i))
-			t.at = append(t.at, place{int32(di), int32(pos), pos >= det.Lead})
-			for n := int(t.low); n < smallCrews; n++ {
-				c.atMost[pos/64*smallCrews+n] |= 1 << (pos % 64)
+			t.at = append(t.at, place{1 << (pos % 64), c.first + int32(pos/64), int32(di), pos >= det.Lead})
+			for n := min(int(t.low), smallCrews); n <= smallCrews; n++ {
+				c.atMost[pos/64][n] |= 1 << (pos % 64)
 			}
 		}
 		p.details = append(p.details, c)
 	}
+	p.compileStart()
 }
+
+// compileStart works out how a run begins.
+func (p *Program) compileStart() {
+	p.ready, p.uncalled = sized(p.ready, int(p.words)), sized(p.uncalled, int(p.words))
+	p.jobs, p.never = sized(p.jobs, len(p.tasks)), sized(p.never, len(p.tasks))
+	clear(p.ready)
+	clear(p.uncalled)
+	for i := range p.tasks {
+		t := &p.tasks[i]
+		p.jobs[i] = job{pending: t.pending, detail: -1, unit: -1, due: sim.Never}
+		p.never[i] = sim.Never
+		for _, at := range t.at {
+			if t.pending == 0 {
+				p.ready[at.word] |= at.bit
+			}
+			if at.counts && p.details[at.detail].inTurn {
+				p.uncalled[at.word] |= at.bit
+			}
+		}
+	}
+}
+
+// sized returns a slice of a length, the same one if it has room.
+func sized[T any](of []T, n int) []T { return slices.Grow(of[:0], n)[:n] }
 
 // lowest returns the index of the lowest bit.
 func lowest(m uint64) int32 { return int32(bits.TrailingZeros64(m)) }

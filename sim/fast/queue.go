@@ -15,9 +15,13 @@ const (
 	kindBits  = 2
 )
 
+// keyOf packs an event into a number; sooner events have smaller ones.
+func keyOf(at sim.Time, kind uint64, index int32) uint64 {
+	return uint64(at)<<(indexBits+kindBits) | kind<<indexBits | uint64(uint32(index))
+}
+
 // push puts an event into the queue, a small array with the soonest last.
-func (w *Worker) push(at sim.Time, kind uint64, index int32) {
-	key := uint64(at)<<(indexBits+kindBits) | kind<<indexBits | uint64(uint32(index))
+func (w *Worker) push(key uint64) {
 	q := append(w.queue, key)
 	i := len(q) - 1
 	for i > 0 && q[i-1] < key {
@@ -35,17 +39,21 @@ func (w *Worker) reschedule(i int32, due sim.Time) {
 		return
 	}
 	if j.due != sim.Never {
-		old := uint64(j.due)<<(indexBits+kindBits) | uint64(uint32(i))
-		for k := len(w.queue) - 1; k >= 0; k-- {
-			if w.queue[k] == old {
-				w.queue = append(w.queue[:k], w.queue[k+1:]...)
-				break
-			}
-		}
+		w.drop(keyOf(j.due, jobEnds, i))
 	}
 	j.due = due
 	if due != sim.Never {
-		w.push(due, jobEnds, i)
+		w.push(keyOf(due, jobEnds, i))
+	}
+}
+
+// drop takes an event out of the queue.
+func (w *Worker) drop(key uint64) {
+	for k := len(w.queue) - 1; k >= 0; k-- {
+		if w.queue[k] == key {
+			w.queue = append(w.queue[:k], w.queue[k+1:]...)
+			return
+		}
 	}
 }
 
@@ -58,16 +66,8 @@ func (w *Worker) soonest() sim.Time {
 	return at
 }
 
-// pop takes the next event if it is due now.
-func (w *Worker) pop() (kind uint64, index int32, ok bool) {
+// due reports whether the next event in the queue belongs to this moment.
+func (w *Worker) due() bool {
 	n := len(w.queue)
-	if n == 0 {
-		return 0, 0, false
-	}
-	key := w.queue[n-1]
-	if sim.Time(key>>(indexBits+kindBits)) > w.now {
-		return 0, 0, false
-	}
-	w.queue = w.queue[:n-1]
-	return key >> indexBits & (1<<kindBits - 1), int32(key & (1<<indexBits - 1)), true
+	return n > 0 && w.queue[n-1] < w.bound
 }

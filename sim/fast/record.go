@@ -84,13 +84,13 @@ func (w *Worker) timeline(l *sim.Luck) *sim.Timeline {
 			t.Called = j.called
 		}
 		if j.phase >= working {
-			t.Start = j.start
+			t.Start = w.start[i]
 		}
 		if j.phase >= mishap {
 			t.Worked = j.worked
 		}
 		if j.phase == ended {
-			t.End = j.end
+			t.End = w.end[i]
 		}
 		for _, who := range w.rec.people[i] {
 			t.People = append(t.People, int(who))

@@ -22,8 +22,10 @@ func (p *Program) Trial() *Trial {
 	t := &Trial{base: p, own: *p, cut: map[cutKey]task{}}
 	t.own.tasks = append([]task(nil), p.tasks...)
 	t.own.people = append([]member(nil), p.people...)
+	t.own.ready, t.own.uncalled, t.own.jobs, t.own.never = nil, nil, nil, nil
+	t.own.compileStart()
 	t.Worker = *p.Worker()
-	t.Worker.p = &t.own
+	t.Worker.p, t.Worker.tasks = &t.own, t.own.tasks
 	return t
 }
 
@@ -47,7 +49,7 @@ func (t *Trial) Reorder(d *sim.Drill) {
 			t.own.people[person].detail = int32(i)
 		}
 	}
-	t.own.details, t.own.lends = nil, false
+	t.own.details, t.own.lends, t.own.words = nil, false, 0
 	t.own.compileDetails()
 	t.resize()
 }
@@ -67,13 +69,9 @@ func (t *Trial) narrowed(i int32, crew sim.Crew) *task {
 		k.low, k.high, k.nobody = int32(low), int32(high), crew.Max == 0
 		k.Task, k.able = &narrow, 0
 		t.own.compileAble(&k)
-		k.needs, k.rates = t.own.lanesOf(&k), nil
-		for _, rates := range base.rates {
-			var cut []int64
-			for from := 0; from < len(rates); from += int(base.high) + 1 {
-				cut = append(cut, rates[from:from+high+1]...)
-			}
-			k.rates = append(k.rates, cut)
+		if k.worked {
+			k.rates, k.effective, k.stride = nil, nil, 0
+			t.own.compileRates(&k)
 		}
 		if k.high > base.high { // not done by work, so called at its smallest, which has grown
 			k.crew = int32(t.own.slots)
@@ -88,24 +86,10 @@ func (t *Trial) narrowed(i int32, crew sim.Crew) *task {
 // resize gives what a worker keeps of each detail its room.
 func (t *Trial) resize() {
 	w, n := &t.Worker, len(t.own.details)
-	fit := func(sets [][]uint64) [][]uint64 {
-		for len(sets) < n {
-			sets = append(sets, nil)
-		}
-		sets = sets[:n]
-		for i := range sets {
-			words := int(t.own.details[i].words)
-			if cap(sets[i]) < words {
-				sets[i] = make([]uint64, words)
-			}
-			sets[i] = sets[i][:words]
-			clear(sets[i])
-		}
-		return sets
+	for _, set := range []*[]uint64{&w.ready, &w.uncalled, &w.join} {
+		*set = sized(*set, int(t.own.words))
 	}
-	w.ready, w.uncalled, w.join = fit(w.ready), fit(w.uncalled), fit(w.join)
-	for len(w.counts) < n {
-		w.counts, w.lent, w.pools = append(w.counts, 0), append(w.lent, 0), append(w.pools, 0)
-	}
-	w.counts, w.lent, w.pools = w.counts[:n], w.lent[:n], w.pools[:n]
+	w.counts = sized(w.counts, n)
+	w.lent = sized(w.lent, n)
+	w.pools = sized(w.pools, n)
 }

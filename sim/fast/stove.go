@@ -29,7 +29,7 @@ func (w *Worker) unitFor(t *task) int32 {
 
 // light gives a task its stove.
 func (w *Worker) light(i int32, n int32) {
-	t := &w.p.tasks[i]
+	t := &w.tasks[i]
 	w.jobs[i].unit = n
 	if t.Kind == sim.Melt {
 		w.stoves[t.stove][n].melt = i
@@ -40,11 +40,11 @@ func (w *Worker) light(i int32, n int32) {
 
 // putOut takes it back.
 func (w *Worker) putOut(i int32) {
-	t := &w.p.tasks[i]
+	t := &w.tasks[i]
 	u := &w.stoves[t.stove][w.jobs[i].unit]
 	if t.Kind == sim.Melt {
 		u.melt = -1
-		w.heated = true
+		w.todo |= toHeat
 	} else {
 		u.warm = -1
 		w.warming--

@@ -15,28 +15,32 @@ func laneOf(tool int32) (word int, shift uint) {
 	return int(tool / lanes), uint(tool%lanes) * laneBits
 }
 
-// words returns how many words all kinds of tools take.
-func (p *Program) toolWords() int { return (len(p.d.Tools) + lanes - 1) / lanes }
+// toolWords returns how many words all kinds of tools take.
+func (p *Program) toolWords() int { return max(1, (len(p.d.Tools)+lanes-1)/lanes) }
 
-// lanesOf returns the tools that a task needs whatever its crew; those that
-// each person needs are not in it.
-func (p *Program) lanesOf(t *task) []uint64 {
+// compileNeeds works out the tools that a task needs whatever its crew, in
+// lanes; those that each person needs are not among them.
+func (p *Program) compileNeeds(t *task) {
+	t.need, t.more = 0, nil
 	if len(t.tools) == 0 {
-		return nil
+		return
 	}
 	need := make([]uint64, p.toolWords())
 	for _, n := range t.tools {
 		word, shift := laneOf(n.tool)
 		need[word] += uint64(n.count) << shift
 	}
-	return need
+	t.need = need[0]
+	if len(need) > 1 {
+		t.more = need[1:]
+	}
 }
 
-// toolsFree reports whether the tools that a task needs whatever its crew are
-// free.
-func (w *Worker) toolsFree(t *task) bool {
-	for k, need := range t.needs {
-		if (w.tools[k]|guards-need)&guards != guards {
+// moreFree reports whether the tools of a task beyond its first word are free;
+// those in it are where (tools|guards-need)&guards is guards.
+func (w *Worker) moreFree(t *task) bool {
+	for k, need := range t.more {
+		if (w.tools[k+1]|guards-need)&guards != guards {
 			return false
 		}
 	}
@@ -58,8 +62,9 @@ func (w *Worker) addTools(tool, n int32) {
 
 // takeTools takes what a task needs for a crew.
 func (w *Worker) takeTools(t *task, crew int32) {
-	for k, need := range t.needs {
-		w.tools[k] -= need
+	w.tools[0] -= t.need
+	for k, need := range t.more {
+		w.tools[k+1] -= need
 	}
 	if t.each {
 		w.addEach(t, -crew)
@@ -68,8 +73,9 @@ func (w *Worker) takeTools(t *task, crew int32) {
 
 // giveBack gives back what a task held.
 func (w *Worker) giveBack(t *task, crew int32) {
-	for k, need := range t.needs {
-		w.tools[k] += need
+	w.tools[0] += t.need
+	for k, need := range t.more {
+		w.tools[k+1] += need
 	}
 	if t.each {
 		w.addEach(t, crew)

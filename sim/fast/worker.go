@@ -17,24 +17,33 @@ type Result struct {
 
 // Worker plays runs of a program, one after the other.
 type Worker struct {
-	p    *Program
-	luck sim.Luck
+	p     *Program
+	tasks []task // the program's
+	luck  sim.Luck
 	rec  *recorder // nil unless a timeline is asked for
 
 	now      sim.Time
+	bound    uint64   // events with a key below it are due
 	queue    []uint64 // pending events, the soonest last
-	steps    []sim.Step
-	step     int
+	todo     uint8    // what there is in come, whole and dirty, and heated: bits
+	touched  bool     // whether anything has come free or ready since the last allocation
+	stirred  bool     // whether anything that joiners wait for has changed since they were last looked for
+	left     int      // tasks that have not ended
+	joining  int      // how many tasks take joiners
+	owed     int      // places that are due
 	nextStep sim.Time
 	nextPost sim.Time // when a lookout next begins or is to be relieved
-
+	steps    []sim.Step
+	step     int
+	row      int32  // of rates, at this step
 	free     uint64 // those with nothing to do, when not wide
 	barred   uint64 // those relieved at barredAt, when not wide: no post for them then
 	barredAt sim.Time
 	crew     []crewman
 	slots    []int32 // people on each task, by task.crew
 	jobs     []job
-	left     int      // tasks that have not ended
+	start    []sim.Time // by task: when work began
+	end      []sim.Time // by task
 	dirty    []int32  // tasks whose rate is to be set anew
 	come     []int32  // people who are there from the start
 	whole    []int32  // tasks called whose crew is there
@@ -43,18 +52,15 @@ type Worker struct {
 	burns    []int32 // brought stoves of each kind
 	off      []bool  // items off their load
 
-	ready    [][]uint64 // by detail: positions of tasks that wait for nothing but people, tools and stoves
-	uncalled [][]uint64 // by detail in turn: positions not called yet
-	join     [][]uint64 // by detail: positions of tasks that take joiners
-	joining  int        // how many tasks take joiners
-	counts   []int32    // by detail: how many of its tasks are not called yet
-	lent     []uint64   // by detail: details whose people it can use
-	pools    []uint64   // by detail: the same people
+	ready    []uint64 // positions of tasks that wait for nothing but people, tools and stoves
+	uncalled []uint64 // positions not called yet, of details in turn
+	join     []uint64 // positions of tasks that take joiners
+	counts   []int32  // by detail: how many of its tasks are not called yet
+	lent     []uint64 // by detail: details whose people it can use
+	pools    []uint64 // by detail: the same people
 
 	posts    []post
 	calls    int64
-	owed     int  // places that are due
-	touched  bool // whether anything has come free or ready since the last allocation
 	shelters []sim.Shelter
 	warmups  []heat.Warmup       // by task
 	inside   []heat.Surroundings // by task
@@ -63,9 +69,16 @@ type Worker struct {
 	picker   picker
 	changed  sim.Time // when a task last changed
 	clash    *sim.NeverError
-	events   int  // handled in this run
-	heated   bool // whether something that a warm-up depends on has changed
+	events   int // handled in this run
 }
+
+// What a moment may have to do besides events.
+const (
+	toCome  = 1 << iota // people who are there from the start
+	toBegin             // tasks called whose crew is there
+	toRate              // tasks whose rate is to be set anew
+	toHeat              // something that a warm-up depends on has changed
+)
 
 // crewman is a person as a worker sees one. Task, post and seat are those of
 // the last call.
@@ -84,8 +97,8 @@ type job struct {
 	crew          uint64 // people there, when not wide
 	left, rate    int64
 	since, due    sim.Time
-	called, start sim.Time
-	worked, end   sim.Time
+	called        sim.Time
+	worked        sim.Time
 	paces         int64
 	pending       int32
 	there, onWay  int32
@@ -128,9 +141,15 @@ func (p *Program) Worker() *Worker {
 	d := p.d
 	w := &Worker{
 		p:        p,
+		tasks:    p.tasks,
 		crew:     apart[crewman](len(p.people)),
 		slots:    apart[int32](p.slots),
 		jobs:     apart[job](len(p.tasks)),
+		start:    apart[sim.Time](len(p.tasks)),
+		end:      apart[sim.Time](len(p.tasks)),
+		ready:    apart[uint64](int(p.words)),
+		uncalled: apart[uint64](int(p.words)),
+		join:     apart[uint64](int(p.words)),
 		tools:    apart[uint64](p.toolWords()),
 		stoves:   apart[[]unit](len(d.Stoves)),
 		burns:    apart[int32](len(d.Stoves)),
@@ -149,11 +168,6 @@ func (p *Program) Worker() *Worker {
 	}
 	for i := range d.Stoves {
 		w.stoves[i] = apart[unit](max(0, d.Stoves[i].Count))[:0]
-	}
-	sets := func(det *detail) []uint64 { return apart[uint64](int(det.words)) }
-	for i := range p.details {
-		det := &p.details[i]
-		w.ready, w.uncalled, w.join = append(w.ready, sets(det)), append(w.uncalled, sets(det)), append(w.join, sets(det))
 	}
 	for i := range p.watches {
 		w.posts = append(w.posts, post{seats: apart[seat](p.watches[i].Places)})
@@ -213,16 +227,8 @@ func (w *Worker) result(r *Result) {
 		r.Milestones = make([]sim.Time, len(w.p.d.Milestones))
 	}
 	r.Start, r.End, r.Milestones = r.Start[:n], r.End[:n], r.Milestones[:len(w.p.d.Milestones)]
-	for i := range w.jobs {
-		j := &w.jobs[i]
-		r.Start[i], r.End[i] = sim.Never, sim.Never
-		if j.phase >= working {
-			r.Start[i] = j.start
-		}
-		if j.phase == ended {
-			r.End[i] = j.end
-		}
-	}
+	copy(r.Start, w.start)
+	copy(r.End, w.end)
 	last := len(r.Milestones) - 1
 	for i := range w.p.d.Milestones[:last] {
 		at := sim.Time(0)
@@ -241,9 +247,10 @@ func (w *Worker) result(r *Result) {
 func (w *Worker) reset() {
 	p, d := w.p, w.p.d
 	w.now, w.left, w.calls, w.owed, w.joining, w.warming = 0, len(p.tasks), 0, 0, 0, 0
-	w.clash, w.heated, w.touched, w.changed = nil, false, true, 0
+	w.clash, w.todo, w.touched, w.stirred, w.changed = nil, 0, true, true, 0
 	w.queue, w.dirty, w.come, w.whole, w.made = w.queue[:0], w.dirty[:0], w.come[:0], w.whole[:0], w.made[:0]
-	w.steps, w.step = p.steps[min(w.luck.Weather, len(p.steps)-1)], 0
+	weather := min(w.luck.Weather, len(p.steps)-1)
+	w.steps, w.step, w.row = p.steps[weather], 0, p.rows[weather]
 	w.nextStep = sim.Never
 	if len(w.steps) > 1 {
 		w.nextStep = w.steps[1].At
@@ -260,43 +267,34 @@ func (w *Worker) reset() {
 	}
 	clear(w.off)
 	copy(w.shelters, d.Shelters)
+	clear(w.join)
+	copy(w.ready, p.ready)
+	copy(w.uncalled, p.uncalled)
 	for i := range p.details {
-		det := &p.details[i]
-		clear(w.ready[i])
-		clear(w.join[i])
-		w.counts[i], w.lent[i], w.pools[i] = det.counts, 1<<i, det.own
-		if det.inTurn {
-			clear(w.uncalled[i])
-			for pos := det.lead; pos < int32(len(det.sequence)); pos++ {
-				w.uncalled[i][pos/64] |= 1 << (pos % 64)
-			}
-		}
+		w.counts[i], w.lent[i], w.pools[i] = p.details[i].counts, 1<<i, p.details[i].own
 	}
 	if p.lends {
 		w.lend()
 	}
-	for i := range w.jobs {
-		t := &p.tasks[i]
-		w.jobs[i] = job{pending: t.pending, detail: -1, unit: -1, due: sim.Never}
-		if t.pending == 0 {
-			w.setReady(int32(i))
-		}
-	}
+	copy(w.jobs, p.jobs)
+	copy(w.start, p.never)
+	copy(w.end, p.never)
 	w.resetPosts()
 	w.free, w.barredAt = 0, -1
 	for who := range w.crew {
 		w.crew[who] = crewman{relieved: -1}
 		if at := w.luck.Person[who]; at > 0 {
-			w.push(at, walker, int32(who))
+			w.push(keyOf(at, walker, int32(who)))
 		} else {
 			w.come = append(w.come, int32(who))
+			w.todo |= toCome
 		}
 	}
 	for i := range p.loads {
 		switch top := p.loads[i].top; {
 		case top < 0:
 		case w.luck.Load[i] > 0:
-			w.push(w.luck.Load[i], lagged, top)
+			w.push(keyOf(w.luck.Load[i], lagged, top))
 		default:
 			w.oneLess(top)
 		}
