@@ -1,5 +1,7 @@
 package sim
 
+import "slices"
+
 // Timeline is what a drill gives: who did what from when to when.
 type Timeline struct {
 	Drill *Drill
@@ -66,7 +68,8 @@ func (tl *Timeline) Met(milestone int) bool {
 // SetMilestones works out when each milestone was reached from the ends of
 // the tasks.
 func (tl *Timeline) SetMilestones() {
-	tl.Milestones = make([]Time, len(tl.Drill.Milestones))
+	tl.Milestones = slices.Grow(tl.Milestones[:0], len(tl.Drill.Milestones))[:len(tl.Drill.Milestones)]
+	clear(tl.Milestones)
 	for i, m := range tl.Drill.Milestones {
 		for _, t := range m.When {
 			tl.Milestones[i] = max(tl.Milestones[i], tl.Tasks[t].End)

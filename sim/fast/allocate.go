@@ -127,7 +127,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 	if t.each {
 		most = w.mostFor(t, most)
 	}
-	if w.p.wide || w.rec != nil {
+	if w.p.wide {
 		return w.callOneByOne(i, di, most, stove)
 	}
 	able := w.free & w.pools[di] & t.able
@@ -145,7 +145,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 		crew = w.pick(able, size, t.spot)
 	}
 	w.call(i, di, size, stove)
-	if w.p.bulk {
+	if w.p.bulk && w.rec == nil {
 		w.sendAll(i, crew, size)
 		return true
 	}

@@ -46,9 +46,9 @@ func (w *Worker) stuck() error {
 	for i := range w.jobs {
 		switch ph := w.jobs[i].phase; {
 		case ph < working:
-			causes = append(causes, sim.Cause{Task: w.p.tasks[i].Name, Why: "can never start"})
+			causes = append(causes, sim.Cause{Task: w.tasks[i].Name, Why: "can never start"})
 		case ph < ended:
-			causes = append(causes, sim.Cause{Task: w.p.tasks[i].Name, Why: "has not ended 7 days after arrival"})
+			causes = append(causes, sim.Cause{Task: w.tasks[i].Name, Why: "has not ended 7 days after arrival"})
 		}
 	}
 	return &sim.NeverError{Causes: causes}

@@ -30,7 +30,7 @@ type Program struct {
 	lends   bool // whether any detail lends its people
 	loads   []load
 	watches []watch
-	words   int32   // length of the bit sets of all details together
+	words   int32 // length of the bit sets of all details together
 
 	// How a run begins.
 	ready, uncalled []uint64
@@ -65,8 +65,8 @@ type task struct {
 	joinable  bool
 	each      bool // whether any tool is needed by each
 	makes     bool
-	roles     bool // whether roles have yet to be filled by some of those able
-	plain     bool // whether its end gives back its people and what is in need, and no more
+	roles     bool       // whether roles have yet to be filled by some of those able
+	plain     bool       // whether its end gives back its people and what is in need, and no more
 	unit      uint64     // of work in a millisecond of what is drawn
 	at        []place    // where it stands in the sequences of the details
 	afterEnd  []follower // tasks that come after its end
@@ -103,11 +103,11 @@ type detail struct {
 	lead     int32
 	inTurn   bool
 	then     []int32
-	own      uint64   // people
-	first    int32    // first word of its bit sets
-	words    int32    // length of its bit sets
-	counts   int32    // how many of its tasks count
-	atMost   []crews  // by word
+	own      uint64  // people
+	first    int32   // first word of its bit sets
+	words    int32   // length of its bit sets
+	counts   int32   // how many of its tasks count
+	atMost   []crews // by word
 }
 
 // smallCrews is up to which number of people free the tasks that could be

@@ -16,25 +16,55 @@ type recorder struct {
 
 // Timeline plays the drill with given draws and returns its timeline.
 func (w *Worker) Timeline(l *sim.Luck) (*sim.Timeline, error) {
+	tl := &sim.Timeline{}
 	w.copyLuck(l)
-	n := len(w.crew)
-	w.rec = &recorder{
-		doing: make([]sim.Stretch, n), begun: make([]bool, n),
-		stretches: make([][]sim.Stretch, n), people: make([][]int, len(w.jobs)),
+	if err := w.record(tl); err != nil {
+		return nil, err
 	}
+	tl.Luck = l
+	return tl, nil
+}
+
+// Record plays one run of a seed, as [Worker.Run] does, and fills in its
+// timeline, whose memory it uses again: nothing is allocated once all of it is
+// large enough. The timeline's luck is the worker's, and changes with its next
+// run.
+func (w *Worker) Record(seed uint64, run int, tl *sim.Timeline) error {
+	w.p.sampler.Run(seed, run, &w.luck)
+	return w.record(tl)
+}
+
+func (w *Worker) record(tl *sim.Timeline) error {
+	if w.recorder == nil {
+		n := len(w.crew)
+		w.recorder = &recorder{
+			doing: make([]sim.Stretch, n), begun: make([]bool, n),
+			stretches: make([][]sim.Stretch, n), people: make([][]int, len(w.jobs)),
+		}
+	}
+	w.rec = w.recorder
 	defer func() { w.rec = nil }()
+	w.rec.clear()
 	w.reset()
 	w.until(sim.Horizon)
 	if w.clash != nil {
-		return nil, w.clash
+		return w.clash
 	}
-	tl := w.timeline(l)
+	w.timeline(tl)
 	if w.left > 0 {
-		if err := w.couldFinish(); err != nil {
-			return nil, err
-		}
+		return w.couldFinish()
 	}
-	return tl, nil
+	return nil
+}
+
+func (r *recorder) clear() {
+	clear(r.begun)
+	for who := range r.stretches {
+		r.stretches[who] = r.stretches[who][:0]
+	}
+	for i := range r.people {
+		r.people[i] = r.people[i][:0]
+	}
 }
 
 // walk begins a walk to a spot on the errand that the person has.
@@ -75,45 +105,43 @@ func (r *recorder) wasThere(i, who int32) {
 }
 
 // timeline puts together what happened so far.
-func (w *Worker) timeline(l *sim.Luck) *sim.Timeline {
-	tl := &sim.Timeline{Drill: w.p.d, Luck: l, End: w.changed}
+func (w *Worker) timeline(tl *sim.Timeline) {
+	tl.Drill, tl.Luck, tl.End = w.p.d, &w.luck, w.changed
+	tl.Tasks, tl.People = sized(tl.Tasks, len(w.jobs)), sized(tl.People, len(w.crew))
 	for i := range w.jobs {
 		j := &w.jobs[i]
-		t := sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Detail: int(j.detail), Unit: int(j.unit)}
+		t := sim.TaskTimes{Called: sim.Never, Start: w.start[i], Worked: sim.Never, End: w.end[i], Detail: int(j.detail), Unit: int(j.unit)}
 		if j.phase >= called {
 			t.Called = j.called
-		}
-		if j.phase >= working {
-			t.Start = w.start[i]
 		}
 		if j.phase >= mishap {
 			t.Worked = j.worked
 		}
-		if j.phase == ended {
-			t.End = w.end[i]
-		}
-		for _, who := range w.rec.people[i] {
-			t.People = append(t.People, int(who))
-		}
+		t.People = append(tl.Tasks[i].People[:0], w.rec.people[i]...)
 		slices.Sort(t.People)
 		t.People = slices.Compact(t.People) // somebody pulled may have come back
-		tl.Tasks = append(tl.Tasks, t)
+		tl.Tasks[i] = t
 	}
-	tl.People = make([][]sim.Stretch, len(w.crew))
 	for who := range w.crew {
-		var all []sim.Stretch
+		all := tl.People[who][:0]
+		for _, s := range w.rec.stretches[who] {
+			all = within(all, s, tl.End)
+		}
 		if w.rec.begun[who] {
 			last := w.rec.doing[who]
 			last.To = tl.End
-			for _, s := range append(slices.Clone(w.rec.stretches[who]), last) {
-				s.To = min(s.To, tl.End)
-				if s.To > s.From || s.What == sim.Working && s.To == s.From {
-					all = append(all, s)
-				}
-			}
+			all = within(all, last, tl.End)
 		}
 		tl.People[who] = all
 	}
 	tl.SetMilestones()
-	return tl
+}
+
+// within adds what of a stretch comes before the end.
+func within(all []sim.Stretch, s sim.Stretch, end sim.Time) []sim.Stretch {
+	s.To = min(s.To, end)
+	if s.To > s.From || s.What == sim.Working && s.To == s.From {
+		all = append(all, s)
+	}
+	return all
 }

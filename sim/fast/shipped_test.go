@@ -3,9 +3,13 @@ package fast_test
 import (
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim"
+	"warmby/sim/draw"
 	"warmby/sim/fast"
 )
 
@@ -41,6 +45,35 @@ func TestRunsDoNotAllocate(t *testing.T) {
 		}
 		if n := testing.AllocsPerRun(200, func() { w.Run(1, run, &r); run++ }); n > 0 {
 			t.Errorf("%s: %v allocations a run, want none", name, n)
+		}
+	}
+}
+
+// A timeline that is filled in again is the same as a new one, for no memory.
+func TestRecordsReuseTheirTimeline(t *testing.T) {
+	for _, name := range library.Names() {
+		d := shipped(t, name)
+		p, err := fast.Compile(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w := p.Worker()
+		var tl sim.Timeline
+		run := 0
+		for ; run < 100; run++ {
+			if err := w.Record(1, run, &tl); err != nil {
+				t.Fatal(err)
+			}
+			want, err := p.Worker().Timeline(draw.Run(d, 1, run))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if diff := cmp.Diff(want.Tasks, tl.Tasks, cmpopts.EquateEmpty()) + cmp.Diff(want.People, tl.People, cmpopts.EquateEmpty()) + cmp.Diff(want.Milestones, tl.Milestones); diff != "" {
+				t.Fatalf("%s, run %d: new (-) and filled in again (+) differ:\n%s", name, run, diff)
+			}
+		}
+		if n := testing.AllocsPerRun(200, func() { w.Record(1, run%100, &tl); run++ }); n > 0 {
+			t.Errorf("%s: %v allocations a recorded run, want none", name, n)
 		}
 	}
 }

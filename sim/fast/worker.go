@@ -20,7 +20,9 @@ type Worker struct {
 	p     *Program
 	tasks []task // the program's
 	luck  sim.Luck
-	rec  *recorder // nil unless a timeline is asked for
+	rec   *recorder // nil unless a timeline is asked for
+
+	recorder *recorder // kept for the next timeline
 
 	now      sim.Time
 	bound    uint64   // events with a key below it are due
@@ -44,10 +46,10 @@ type Worker struct {
 	jobs     []job
 	start    []sim.Time // by task: when work began
 	end      []sim.Time // by task
-	dirty    []int32  // tasks whose rate is to be set anew
-	come     []int32  // people who are there from the start
-	whole    []int32  // tasks called whose crew is there
-	tools    []uint64 // free ones of each kind, in lanes
+	dirty    []int32    // tasks whose rate is to be set anew
+	come     []int32    // people who are there from the start
+	whole    []int32    // tasks called whose crew is there
+	tools    []uint64   // free ones of each kind, in lanes
 	stoves   [][]unit
 	burns    []int32 // brought stoves of each kind
 	off      []bool  // items off their load
@@ -94,18 +96,18 @@ type crewman struct {
 
 // job is a task as a worker sees it.
 type job struct {
-	crew          uint64 // people there, when not wide
-	left, rate    int64
-	since, due    sim.Time
-	called        sim.Time
-	worked        sim.Time
-	paces         int64
-	pending       int32
-	there, onWay  int32
-	detail, unit  int32
-	each          int32 // people who hold the tools that each needs
-	phase         phase
-	stale         bool // in dirty
+	crew         uint64 // people there, when not wide
+	left, rate   int64
+	since, due   sim.Time
+	called       sim.Time
+	worked       sim.Time
+	paces        int64
+	pending      int32
+	there, onWay int32
+	detail, unit int32
+	each         int32 // people who hold the tools that each needs
+	phase        phase
+	stale        bool // in dirty
 }
 
 type phase uint8
