@@ -16,11 +16,14 @@ func (w *Worker) allocate() bool {
 	if w.owed > 0 {
 		started = w.fillPosts()
 	}
-	if !w.touched {
+	if w.look == 0 {
 		return started
 	}
-	w.touched = false
 	for di := range w.p.details {
+		if w.look>>di&1 == 0 {
+			continue
+		}
+		w.look &^= 1 << di
 		det := &w.p.details[di]
 		if det.inTurn {
 			started = w.scanInTurn(det, int32(di)) || started
@@ -54,7 +57,7 @@ func (w *Worker) scan(det *detail, di, words int32, mask uint64) bool {
 			m &= m - 1
 			if w.tryStart(det.sequence[k<<6|bit], di) {
 				started = true
-				if w.touched { // the start has made others ready
+				if w.look>>di&1 == 1 { // the start has made others ready
 					m = w.ready[det.first+k] & (^uint64(0) << bit << 1)
 					if k == words-1 {
 						m &= mask
@@ -194,7 +197,7 @@ func (w *Worker) call(i, di, n, stove int32) {
 		}
 		w.uncalled[at.word] &^= at.bit
 		if at.detail != di && w.p.details[at.detail].inTurn {
-			w.touched = true // it no longer stands in the way there
+			w.look |= 1 << at.detail // it no longer stands in the way there
 		}
 		if w.counts[at.detail]--; w.counts[at.detail] == 0 && w.p.lends {
 			w.lend()
@@ -239,7 +242,7 @@ func (w *Worker) send(who, i int32) {
 
 // lend works out anew which details use whose people.
 func (w *Worker) lend() {
-	w.stir()
+	w.look, w.stirred = w.p.all, true
 	for to := range w.p.details {
 		w.lent[to] = 1 << to
 		for from := range w.p.details {

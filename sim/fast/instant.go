@@ -18,9 +18,8 @@ func (w *Worker) until(last sim.Time) {
 	}
 }
 
-// takeStep goes on to the next step outside: what is under way may be slowed
-// otherwise.
-func (w *Worker) takeStep() {
+// stepOn goes on to the next step outside.
+func (w *Worker) stepOn() {
 	w.events++
 	w.step++
 	w.row++
@@ -28,6 +27,11 @@ func (w *Worker) takeStep() {
 	if w.step+1 < len(w.steps) {
 		w.nextStep = w.steps[w.step+1].At
 	}
+}
+
+// takeStep is stepOn where what is under way may be slowed otherwise.
+func (w *Worker) takeStep() {
+	w.stepOn()
 	for i := range w.jobs {
 		if w.jobs[i].phase == working && w.tasks[i].stride > 0 {
 			w.spoil(int32(i))
@@ -44,7 +48,7 @@ func (w *Worker) instant() {
 		if w.left == 0 || w.clash != nil {
 			return
 		}
-		if (w.touched || w.owed > 0 || w.nextPost == w.now) && w.allocate() && w.unsettled() {
+		if (w.look != 0 || w.owed > 0 || w.nextPost == w.now) && w.allocate() && w.unsettled() {
 			continue
 		}
 		if w.joining == 0 || !w.stirred || !w.sendJoiners() {
@@ -58,7 +62,7 @@ func (w *Worker) instant() {
 
 // unsettled reports whether what has just been started has left anything to go
 // through the moment again for.
-func (w *Worker) unsettled() bool { return w.touched || w.todo != 0 || w.owed > 0 || w.due() }
+func (w *Worker) unsettled() bool { return w.look != 0 || w.todo != 0 || w.owed > 0 || w.due() }
 
 // handle deals with all events of the moment, tasks that end before people who
 // arrive before tasks whose crew is whole, and then sets rates anew.
@@ -123,22 +127,32 @@ func (w *Worker) oneLess(i int32) {
 	if j.pending--; j.pending > 0 {
 		return
 	}
-	w.touched = true
-	for _, at := range w.tasks[i].at {
-		w.ready[at.word] |= at.bit
+	at := w.tasks[i].at
+	for k := range at {
+		w.ready[at[k].word] |= at[k].bit
+		w.look |= 1 << at[k].detail
 	}
 }
 
-// stir notes that somebody or something has come free.
-func (w *Worker) stir() { w.touched, w.stirred = true, true }
+// freed makes some people free, when not wide: the details that can use them
+// are to be gone through.
+func (w *Worker) freed(people uint64) {
+	w.free |= people
+	w.stirred = true
+	for di, pool := range w.pools {
+		if pool&people != 0 {
+			w.look |= 1 << di
+		}
+	}
+}
 
 // release makes a person free where they stand.
 func (w *Worker) release(who int32) {
-	w.stir()
 	if w.p.wide {
 		w.crew[who].idle = true
+		w.look, w.stirred = w.p.all, true
 	} else {
-		w.free |= 1 << who
+		w.freed(1 << who)
 	}
 	if w.rec != nil {
 		w.rec.begin(w, who, sim.Free)
@@ -229,7 +243,7 @@ func (w *Worker) arriveAt(i, who int32) {
 // dismiss makes everybody on a task free.
 func (w *Worker) dismiss(i int32) {
 	if !w.p.wide && w.rec == nil {
-		w.free |= w.jobs[i].crew
+		w.freed(w.jobs[i].crew)
 		return
 	}
 	for _, who := range w.thereOn(i) {
@@ -357,7 +371,8 @@ func (w *Worker) finish(i int32) {
 	}
 	j.phase, w.end[i] = ended, w.now
 	w.left--
-	w.stir()
+	w.look |= t.shares
+	w.stirred = true
 	w.dismiss(i)
 	if t.plain {
 		w.tools[0] += t.need

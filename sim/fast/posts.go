@@ -200,10 +200,19 @@ func (w *Worker) swap(s *seat, who, i, k int32) {
 	w.free &^= 1 << who
 	if s.who >= 0 {
 		w.bar(s.who)
-		w.free |= 1 << s.who
-		w.stir()
+		if w.p.alike(s.who, who) {
+			w.free |= 1 << s.who // nothing can be done with them that could not before
+		} else {
+			w.freed(1 << s.who)
+		}
 	}
 	s.who = who
+}
+
+// alike reports whether two people can do the same for the same detail, as far
+// as starting a task goes.
+func (p *Program) alike(a, b int32) bool {
+	return p.people[a].skills == p.people[b].skills && p.people[a].detail == p.people[b].detail
 }
 
 // sendToPost calls a person to a place of a lookout.

@@ -30,7 +30,9 @@ type Program struct {
 	lends   bool // whether any detail lends its people
 	loads   []load
 	watches []watch
-	words   int32 // length of the bit sets of all details together
+	plain   *plainDrill // nil when it is not
+	all     uint64      // all details
+	words   int32       // length of the bit sets of all details together
 
 	// How a run begins.
 	ready, uncalled []uint64
@@ -55,12 +57,13 @@ type task struct {
 	low, high int32
 	stride    int32 // of rates: high + 1, or 0 when nothing ever slows it otherwise
 	spot      int32
-	stove     int32 // -1 for none
-	item      int32 // that it unloads, -1 for none
-	pending   int32 // how many things it waits for at the start
-	crew      int32 // first of its slots for people
-	kind      uint8 // a sim.Kind
-	nobody    bool  // needs nobody
+	stove     int32  // -1 for none
+	item      int32  // that it unloads, -1 for none
+	pending   int32  // how many things it waits for at the start
+	crew      int32  // first of its slots for people
+	shares    uint64 // details with tasks that need a tool or a stove of those that it holds or brings
+	kind      uint8  // a sim.Kind
+	nobody    bool   // needs nobody
 	worked    bool
 	joinable  bool
 	each      bool // whether any tool is needed by each
@@ -159,6 +162,7 @@ func Compile(d *sim.Drill) (*Program, error) {
 		p.watches = append(p.watches, w)
 		p.bulk = p.bulk && w.IfNobody != sim.Pull
 	}
+	p.compilePlain()
 	return p, nil
 }
 
@@ -345,7 +349,35 @@ func (p *Program) compileDetails() {
 		}
 		p.details = append(p.details, c)
 	}
+	p.all = 1<<len(p.details) - 1
+	for i := range p.tasks {
+		p.compileShares(&p.tasks[i])
+	}
 	p.compileStart()
+}
+
+// compileShares works out where the end of a task may make another possible by
+// what it gives back or brings.
+func (p *Program) compileShares(t *task) {
+	t.shares = 0
+	if t.item >= 0 {
+		t.shares = p.all
+		return
+	}
+	for i := range p.tasks {
+		o := &p.tasks[i]
+		shared := t.stove >= 0 && t.stove == o.stove
+		for _, a := range t.tools {
+			for _, b := range o.tools {
+				shared = shared || a.tool == b.tool
+			}
+		}
+		if shared {
+			for _, at := range o.at {
+				t.shares |= 1 << at.detail
+			}
+		}
+	}
 }
 
 // compileStart works out how a run begins.

@@ -21,15 +21,17 @@ func keyOf(at sim.Time, kind uint64, index int32) uint64 {
 }
 
 // push puts an event into the queue, a small array with the soonest last.
-func (w *Worker) push(key uint64) {
-	q := append(w.queue, key)
+func (w *Worker) push(key uint64) { w.queue = insert(w.queue, key) }
+
+func insert(q []uint64, key uint64) []uint64 {
+	q = append(q, key)
 	i := len(q) - 1
 	for i > 0 && q[i-1] < key {
 		q[i] = q[i-1]
 		i--
 	}
 	q[i] = key
-	w.queue = q
+	return q
 }
 
 // reschedule moves the end of a task's phase.

@@ -170,7 +170,8 @@ func TestModelR1AgreesWithAnIndependentModel(t *testing.T) {
 	}
 }
 
-// One op is one run of model R1, draws included.
+// One op is one run of model R1, draws included: as a drill on both engines,
+// and by a program that plays nothing else.
 func BenchmarkR1(b *testing.B) {
 	d := r1(b)
 	b.Run("fast", func(b *testing.B) {
@@ -189,6 +190,14 @@ func BenchmarkR1(b *testing.B) {
 			events += r.Events
 		}
 		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(events), "ns/event")
+	})
+	b.Run("by hand", func(b *testing.B) {
+		k := newHandR1(b)
+		var works [28]int64
+		for i := 0; b.Loop(); i++ {
+			k.draw(uint64(i), &works)
+			k.play(&works)
+		}
 	})
 	b.Run("reference", func(b *testing.B) {
 		for i := 0; b.Loop(); i++ {

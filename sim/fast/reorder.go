@@ -22,8 +22,9 @@ func (p *Program) Trial() *Trial {
 	t := &Trial{base: p, own: *p, cut: map[cutKey]task{}}
 	t.own.tasks = append([]task(nil), p.tasks...)
 	t.own.people = append([]member(nil), p.people...)
-	t.own.ready, t.own.uncalled, t.own.jobs, t.own.never = nil, nil, nil, nil
+	t.own.ready, t.own.uncalled, t.own.jobs, t.own.never, t.own.plain = nil, nil, nil, nil, nil
 	t.own.compileStart()
+	t.own.compilePlain()
 	t.Worker = *p.Worker()
 	t.Worker.p, t.Worker.tasks = &t.own, t.own.tasks
 	return t
@@ -51,6 +52,7 @@ func (t *Trial) Reorder(d *sim.Drill) {
 	}
 	t.own.details, t.own.lends, t.own.words = nil, false, 0
 	t.own.compileDetails()
+	t.own.compilePlain()
 	t.resize()
 }
 

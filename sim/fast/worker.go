@@ -23,12 +23,13 @@ type Worker struct {
 	rec   *recorder // nil unless a timeline is asked for
 
 	recorder *recorder // kept for the next timeline
+	plain    plainRun
 
 	now      sim.Time
 	bound    uint64   // events with a key below it are due
 	queue    []uint64 // pending events, the soonest last
 	todo     uint8    // what there is in come, whole and dirty, and heated: bits
-	touched  bool     // whether anything has come free or ready since the last allocation
+	look     uint64   // details for which something has come free or ready since they were last gone through
 	stirred  bool     // whether anything that joiners wait for has changed since they were last looked for
 	left     int      // tasks that have not ended
 	joining  int      // how many tasks take joiners
@@ -207,9 +208,15 @@ func (w *Worker) copyLuck(l *sim.Luck) {
 }
 
 func (w *Worker) play(r *Result) error {
-	w.reset()
 	w.events = 0
-	w.until(sim.Horizon)
+	if w.p.plain != nil {
+		w.playPlain()
+	}
+	if w.p.plain == nil || w.left > 0 {
+		w.reset()
+		w.events = 0
+		w.until(sim.Horizon)
+	}
 	r.Events = w.events
 	if w.clash != nil {
 		return w.clash
@@ -249,7 +256,7 @@ func (w *Worker) result(r *Result) {
 func (w *Worker) reset() {
 	p, d := w.p, w.p.d
 	w.now, w.left, w.calls, w.owed, w.joining, w.warming = 0, len(p.tasks), 0, 0, 0, 0
-	w.clash, w.todo, w.touched, w.stirred, w.changed = nil, 0, true, true, 0
+	w.clash, w.todo, w.look, w.stirred, w.changed = nil, 0, p.all, true, 0
 	w.queue, w.dirty, w.come, w.whole, w.made = w.queue[:0], w.dirty[:0], w.come[:0], w.whole[:0], w.made[:0]
 	weather := min(w.luck.Weather, len(p.steps)-1)
 	w.steps, w.step, w.row = p.steps[weather], 0, p.rows[weather]

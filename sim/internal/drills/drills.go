@@ -32,17 +32,23 @@ func (e Even) Usual() float64 { return float64(e) }
 
 // maker makes one drill.
 type maker struct {
-	t *rapid.T
-	d *sim.Drill
+	t     *rapid.T
+	d     *sim.Drill
+	plain bool // nobody walks, joins or is pulled away, and there is no load and no stove
 }
 
 // Draw makes a random drill under a random order. Most of them can finish;
 // callers must expect refusals and warm-ups that never get there.
 func Draw(t *rapid.T) *sim.Drill {
-	m := &maker{t, &sim.Drill{Title: "random"}}
+	m := &maker{t: t, d: &sim.Drill{Title: "random"}}
+	m.plain = m.one(4, "plain")
 	m.site()
 	m.people()
-	m.kit()
+	if m.plain {
+		m.tools()
+	} else {
+		m.kit()
+	}
 	m.tasks()
 	m.lookouts()
 	m.milestones()
@@ -51,6 +57,14 @@ func Draw(t *rapid.T) *sim.Drill {
 
 // n draws a whole number.
 func (m *maker) n(from, to int, what string) int { return rapid.IntRange(from, to).Draw(m.t, what) }
+
+// unlessPlain returns n, but 0 for a plain drill.
+func (m *maker) unlessPlain(n int) int {
+	if m.plain {
+		return 0
+	}
+	return n
+}
 
 // one in k times it is true.
 func (m *maker) one(k int, what string) bool { return m.n(1, k, what) == k }
@@ -77,7 +91,7 @@ func (m *maker) site() {
 	d.Site.Lights = m.one(2, "lights")
 	d.Spots = []sim.Spot{{In: -1}}
 	for i := range m.n(0, 3, "spots") {
-		d.Spots = append(d.Spots, sim.Spot{Name: fmt.Sprint("spot ", i+1), Walk: m.span(3, "walk"), In: -1})
+		d.Spots = append(d.Spots, sim.Spot{Name: fmt.Sprint("spot ", i+1), Walk: m.span(m.unlessPlain(3), "walk"), In: -1})
 	}
 	for c := range m.n(1, 2, "weather cases") {
 		w := sim.WeatherCase{Name: fmt.Sprint("case ", c+1), Weight: float64(c + 1)}
@@ -104,7 +118,7 @@ func (m *maker) people() {
 	}
 	for i := range m.n(2, 7, "people") {
 		p := sim.Person{Name: fmt.Sprint("P", i+1), Pace: 1000}
-		if m.one(3, "pace") {
+		if !m.plain && m.one(3, "pace") {
 			p.Pace = int64(m.n(500, 1500, "pace of"))
 		}
 		for s := range d.Skills {
@@ -119,11 +133,15 @@ func (m *maker) people() {
 	}
 }
 
+func (m *maker) tools() {
+	for i := range m.n(0, 3, "tools") {
+		m.d.Tools = append(m.d.Tools, sim.Tool{Name: fmt.Sprint("tool ", i+1), Count: m.n(0, 3, "count")})
+	}
+}
+
 func (m *maker) kit() {
 	d := m.d
-	for i := range m.n(0, 3, "tools") {
-		d.Tools = append(d.Tools, sim.Tool{Name: fmt.Sprint("tool ", i+1), Count: m.n(0, 3, "count")})
-	}
+	m.tools()
 	for i := range m.n(0, 2, "stoves") {
 		d.Stoves = append(d.Stoves, sim.Stove{Name: fmt.Sprint("stove ", i+1), Count: m.n(1, 2, "works"), Brought: m.one(2, "brought"),
 			Power: float64(m.n(500, 8000, "power")), Efficiency: 0.5, FuelHeat: 31e6, HoldsPots: m.one(2, "holds pots"), ToPots: 0.3})
@@ -200,8 +218,8 @@ func (m *maker) kind(t *sim.Task) {
 	if t.Worked() {
 		t.Crew = m.crew(2)
 		t.Crew.Max += m.n(0, 2, "more")
-		t.Joinable = t.Crew.Max > t.Crew.Min && !m.one(6, "not joinable")
-		for range m.n(0, 2, "slowed") {
+		t.Joinable = !m.plain && t.Crew.Max > t.Crew.Min && !m.one(6, "not joinable")
+		for range m.n(0, m.unlessPlain(2), "slowed") {
 			t.Slowed = append(t.Slowed, sim.Slowdown{When: m.condition(), To: big.NewRat(int64(m.n(50, 250, "to percent")), 100)})
 		}
 	} else if m.one(3, "nobody") {
@@ -228,7 +246,7 @@ func (m *maker) condition() sim.Condition {
 // wants draws what a task needs.
 func (m *maker) wants(t *sim.Task) {
 	d := m.d
-	if t.Crew.Max > 0 && len(d.Skills) > 0 && m.one(3, "roles") {
+	if !m.plain && t.Crew.Max > 0 && len(d.Skills) > 0 && m.one(3, "roles") {
 		t.Roles = append(t.Roles, sim.Role{Skill: m.n(0, len(d.Skills)-1, "role"), Count: m.n(1, min(2, t.Crew.Max), "role count")})
 		if s := m.n(0, len(d.Skills)-1, "second role"); s != t.Roles[0].Skill && t.RoleCount() < t.Crew.Max {
 			t.Roles = append(t.Roles, sim.Role{Skill: s, Count: 1})
@@ -240,7 +258,7 @@ func (m *maker) wants(t *sim.Task) {
 	for tool := range d.Tools {
 		if m.one(4, "tool") {
 			need := sim.ToolNeed{Tool: tool, Count: m.n(1, 2, "need")}
-			if t.Crew.Max > 0 && m.one(2, "each") {
+			if !m.plain && t.Crew.Max > 0 && m.one(2, "each") {
 				need = sim.ToolNeed{Tool: tool, Each: true}
 			}
 			t.Tools = append(t.Tools, need)
@@ -335,6 +353,9 @@ func (m *maker) lookouts() {
 	for i := range m.n(0, len(d.People)/3, "lookouts") {
 		l := sim.Lookout{Name: fmt.Sprint("lookout ", i+1), Places: min(len(d.People)-1, m.n(1, 2, "places")), From: m.span(5, "from"), Spot: m.n(0, len(d.Spots)-1, "post at"),
 			IfNobody: sim.IfNobody(m.n(0, 2, "if nobody"))}
+		if m.plain && l.IfNobody == sim.Pull {
+			l.IfNobody = sim.Skip
+		}
 		if !m.one(6, "no relief") {
 			l.Relief = m.span(15, "relief") + 3*sim.Minute
 		}
@@ -359,11 +380,11 @@ func (m *maker) milestones() {
 // order draws an order: one to three details with some of the tasks each.
 func (m *maker) order() *sim.Drill {
 	d := m.d
-	details := make([]sim.Detail, m.n(1, 3, "details"))
+	details := make([]sim.Detail, m.n(1, max(1, m.unlessPlain(3)), "details"))
 	for i := range details {
 		det := &details[i]
 		det.Name = fmt.Sprint("detail ", i+1)
-		det.InTurn = m.one(3, "in turn")
+		det.InTurn = !m.plain && m.one(3, "in turn")
 		if to := m.n(0, len(details), "then"); to == len(details) && m.one(2, "then all") {
 			for k := range details {
 				if k != i {
