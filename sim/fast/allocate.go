@@ -19,16 +19,16 @@ func (w *Worker) allocate() bool {
 	if w.look == 0 {
 		return started
 	}
-	for di := range w.p.details {
-		if w.look>>di&1 == 0 {
-			continue
-		}
+	for from := ^uint64(0); w.look&from != 0; {
+		di := lowest(w.look & from)
 		w.look &^= 1 << di
-		det := &w.p.details[di]
-		if det.inTurn {
-			started = w.scanInTurn(det, int32(di)) || started
-		} else {
-			started = w.scan(det, int32(di), det.words, ^uint64(0)) || started
+		from = ^uint64(1) << di
+		det := &w.details[di]
+		switch {
+		case det.inTurn:
+			started = w.scanInTurn(det, di) || started
+		case det.words != 1 || w.ready[det.first] != 0:
+			started = w.scan(det, di, det.words, ^uint64(0)) || started
 		}
 	}
 	return started
@@ -91,7 +91,7 @@ func (w *Worker) scanInTurn(det *detail, di int32) bool {
 
 // freeIn returns how many people a detail can use who are free.
 func (w *Worker) freeIn(di int32) int {
-	if w.p.wide {
+	if w.wide {
 		n := 0
 		for who := range w.crew {
 			if w.usable(di, int32(who)) {
@@ -130,7 +130,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 	if t.each {
 		most = w.mostFor(t, most)
 	}
-	if w.p.wide {
+	if w.wide {
 		return w.callOneByOne(i, di, most, stove)
 	}
 	able := w.free & w.pools[di] & t.able
@@ -148,15 +148,18 @@ func (w *Worker) tryStart(i, di int32) bool {
 		crew = w.pick(able, size, t.spot)
 	}
 	w.call(i, di, size, stove)
-	if w.p.bulk && w.rec == nil {
-		w.sendAll(i, crew, size)
+	if w.rec != nil {
+		w.jobs[i].onWay = size
+		for m := crew; m != 0; m &= m - 1 {
+			w.send(lowest(m), i)
+		}
+		if w.jobs[i].onWay == 0 {
+			w.begin(i)
+		}
 		return true
 	}
-	w.jobs[i].onWay = size
-	for m := crew; m != 0; m &= m - 1 {
-		w.send(lowest(m), i)
-	}
-	if w.jobs[i].onWay == 0 {
+	w.free &^= crew
+	if w.sendAll(i, crew, size) {
 		w.begin(i)
 	}
 	return true
@@ -196,7 +199,7 @@ func (w *Worker) call(i, di, n, stove int32) {
 			continue
 		}
 		w.uncalled[at.word] &^= at.bit
-		if at.detail != di && w.p.details[at.detail].inTurn {
+		if at.detail != di && w.details[at.detail].inTurn {
 			w.look |= 1 << at.detail // it no longer stands in the way there
 		}
 		if w.counts[at.detail]--; w.counts[at.detail] == 0 && w.p.lends {
@@ -205,19 +208,31 @@ func (w *Worker) call(i, di, n, stove int32) {
 	}
 }
 
-// sendAll calls a whole crew where nobody walks: all are there at once.
-func (w *Worker) sendAll(i int32, crew uint64, n int32) {
-	j := &w.jobs[i]
-	j.crew, j.there = crew, n
-	j.paces = 1000 * int64(n)
-	if !w.p.even {
-		j.paces = 0
-		for m := crew; m != 0; m &= m - 1 {
-			j.paces += w.p.people[lowest(m)].pace
-		}
+// sendAll sends a whole crew to a task, and reports whether all are there at
+// once.
+func (w *Worker) sendAll(i int32, crew uint64, n int32) bool {
+	j, t, p := &w.jobs[i], &w.tasks[i], w.p
+	if p.bulk && p.even {
+		j.crew, j.there, j.paces = crew, n, 1000*int64(n)
+		return true
 	}
-	w.free &^= crew
-	w.begin(i)
+	there, paces := crew, int64(0)
+	for m := crew; m != 0; m &= m - 1 {
+		who := lowest(m)
+		c := &w.crew[who]
+		walk := p.walk[int(c.spot)*p.spots+int(t.spot)]
+		c.task, c.post, c.spot = i, -1, t.spot
+		if walk > 0 {
+			there &^= 1 << who
+			w.queue = insert(w.queue, keyOf(w.now+walk, walker, who))
+			continue
+		}
+		paces += p.people[who].pace
+	}
+	j.crew, j.paces = there, paces
+	j.there = int32(bits.OnesCount64(there))
+	j.onWay = n - j.there
+	return j.onWay == 0
 }
 
 // send calls a person to a task; who is at its spot is there at once.
@@ -243,17 +258,17 @@ func (w *Worker) send(who, i int32) {
 // lend works out anew which details use whose people.
 func (w *Worker) lend() {
 	w.look, w.stirred = w.p.all, true
-	for to := range w.p.details {
+	for to := range w.details {
 		w.lent[to] = 1 << to
-		for from := range w.p.details {
+		for from := range w.details {
 			if from != to && w.lendsTo(int32(from), int32(to), 0) {
 				w.lent[to] |= 1 << from
 			}
 		}
 		w.pools[to] = 0
-		for from := range w.p.details {
+		for from := range w.details {
 			if w.lent[to]>>from&1 == 1 {
-				w.pools[to] |= w.p.details[from].own
+				w.pools[to] |= w.details[from].own
 			}
 		}
 	}
@@ -265,7 +280,7 @@ func (w *Worker) lendsTo(from, to int32, seen uint64) bool {
 	if seen>>from&1 == 1 || w.counts[from] > 0 {
 		return false
 	}
-	for _, next := range w.p.details[from].then {
+	for _, next := range w.details[from].then {
 		if next == to || w.lendsTo(next, to, seen|1<<from) {
 			return true
 		}

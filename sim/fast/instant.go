@@ -148,7 +148,7 @@ func (w *Worker) freed(people uint64) {
 
 // release makes a person free where they stand.
 func (w *Worker) release(who int32) {
-	if w.p.wide {
+	if w.wide {
 		w.crew[who].idle = true
 		w.look, w.stirred = w.p.all, true
 	} else {
@@ -162,7 +162,7 @@ func (w *Worker) release(who int32) {
 // occupy makes a person not free.
 func (w *Worker) occupy(who int32) *crewman {
 	m := &w.crew[who]
-	if w.p.wide {
+	if w.wide {
 		m.idle = false
 	} else {
 		w.free &^= 1 << who
@@ -172,7 +172,7 @@ func (w *Worker) occupy(who int32) *crewman {
 
 // isFree reports whether a person has nothing to do.
 func (w *Worker) isFree(who int32) bool {
-	if w.p.wide {
+	if w.wide {
 		return w.crew[who].idle
 	}
 	return w.free>>who&1 == 1
@@ -183,7 +183,7 @@ func (w *Worker) isFree(who int32) bool {
 func (w *Worker) thereOn(i int32) []int32 {
 	j, t := &w.jobs[i], &w.tasks[i]
 	there := w.slots[t.crew : t.crew+j.there]
-	if !w.p.wide {
+	if !w.wide {
 		there = there[:0]
 		for m := j.crew; m != 0; m &= m - 1 {
 			there = append(there, lowest(m))
@@ -217,7 +217,7 @@ func (w *Worker) arrive(who int32) {
 // arriveAt adds a person to those who are there on a task.
 func (w *Worker) arriveAt(i, who int32) {
 	j := &w.jobs[i]
-	if w.p.wide {
+	if w.wide {
 		w.slots[w.tasks[i].crew+j.there] = who
 	} else {
 		j.crew |= 1 << who
@@ -242,10 +242,6 @@ func (w *Worker) arriveAt(i, who int32) {
 
 // dismiss makes everybody on a task free.
 func (w *Worker) dismiss(i int32) {
-	if !w.p.wide && w.rec == nil {
-		w.freed(w.jobs[i].crew)
-		return
-	}
 	for _, who := range w.thereOn(i) {
 		w.release(who)
 	}
@@ -267,13 +263,15 @@ func (w *Worker) begin(i int32) {
 	}
 	switch {
 	case t.worked:
-		j.left, j.rate = sim.WorkOf(w.luck.Amount[i], t.unit), 0
-		if j.left == 0 {
-			w.reschedule(i, w.now)
-			return
+		j.left = sim.WorkOf(w.luck.Amount[i], t.unit)
+		if j.left > 0 {
+			j.rate = w.rateOf(j, t)
 		}
-		w.setRate(i)
-		if t.joinable {
+		if j.due = w.dueAt(j); j.due != sim.Never {
+			w.queue = insert(w.queue, keyOf(j.due, jobEnds, i))
+		}
+		if t.joinable && j.left > 0 {
+			w.stirred = true
 			w.joining++
 			for _, at := range t.at {
 				w.join[at.word] |= at.bit
@@ -313,13 +311,18 @@ func (w *Worker) setRate(i int32) {
 	j.since = w.now
 	w.stirred = true
 	j.rate = w.rateOf(j, t)
-	due := sim.Time(beyond)
-	if j.rate > 0 {
-		due = min(due, w.now+sim.Time((uint64(j.left)+uint64(j.rate)-1)/uint64(j.rate)))
-	} else if j.left > 0 {
-		due = sim.Never
+	w.reschedule(i, w.dueAt(j))
+}
+
+// dueAt returns when the work on a task will be done at its rate.
+func (w *Worker) dueAt(j *job) sim.Time {
+	switch {
+	case j.left == 0:
+		return w.now
+	case j.rate == 0:
+		return sim.Never
 	}
-	w.reschedule(i, due)
+	return min(beyond, w.now+sim.Time((uint64(j.left)+uint64(j.rate)-1)/uint64(j.rate)))
 }
 
 // rateOf returns what the people there on a task get done in a millisecond.
@@ -373,14 +376,23 @@ func (w *Worker) finish(i int32) {
 	w.left--
 	w.look |= t.shares
 	w.stirred = true
-	w.dismiss(i)
+	if w.wide || w.rec != nil {
+		w.dismiss(i)
+	} else {
+		w.freed(j.crew)
+	}
 	if t.plain {
 		w.tools[0] += t.need
 	} else {
 		w.clearAway(i)
 	}
 	for k := range t.afterEnd {
-		w.follow(&t.afterEnd[k])
+		f := &t.afterEnd[k]
+		if f.lag > 0 {
+			w.queue = insert(w.queue, keyOf(w.now+f.lag, lagged, f.task))
+			continue
+		}
+		w.oneLess(f.task)
 	}
 }
 

@@ -5,9 +5,9 @@ package fast
 func (w *Worker) sendJoiners() bool {
 	w.stirred = false
 	sent := false
-	for di := range w.p.details {
-		det := &w.p.details[di]
-		if w.freeIn(int32(di)) == 0 {
+	for di := range w.details {
+		det := &w.details[di]
+		if det.words == 1 && w.join[det.first] == 0 || w.freeIn(int32(di)) == 0 {
 			continue
 		}
 		for k, m := range w.join[det.first : det.first+det.words] {
