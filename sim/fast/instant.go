@@ -270,12 +270,8 @@ func (w *Worker) begin(i int32) {
 		if j.due = w.dueAt(j); j.due != sim.Never {
 			w.queue = insert(w.queue, keyOf(j.due, jobEnds, i))
 		}
-		if t.joinable && j.left > 0 {
-			w.stirred = true
-			w.joining++
-			for _, at := range t.at {
-				w.join[at.word] |= at.bit
-			}
+		if t.joinable && j.left > 0 && j.there < t.high {
+			w.openJoin(t)
 		}
 	case t.kind == uint8(sim.Takes):
 		w.reschedule(i, w.now+w.luck.Amount[i])
@@ -344,16 +340,6 @@ func (w *Worker) rateOf(j *job, t *task) int64 {
 // beyond stands for moments after any that is played to.
 const beyond = 1 << 40
 
-// closeJoin ends the joining of a task.
-func (w *Worker) closeJoin(t *task) {
-	if at := t.at[0]; w.join[at.word]&at.bit == 0 {
-		return
-	}
-	w.joining--
-	for _, at := range t.at {
-		w.join[at.word] &^= at.bit
-	}
-}
 
 // finish moves a task whose phase is over on: from work to what mishaps add,
 // and to the end.

@@ -1,5 +1,30 @@
 package fast
 
+// openJoin lets people join a task: it has room for more.
+func (w *Worker) openJoin(t *task) {
+	if w.takesJoiners(t) {
+		return
+	}
+	w.joining++
+	w.stirred = true
+	for _, at := range t.at {
+		w.join[at.word] |= at.bit
+	}
+}
+
+// closeJoin lets nobody join a task any more.
+func (w *Worker) closeJoin(t *task) {
+	if !w.takesJoiners(t) {
+		return
+	}
+	w.joining--
+	for _, at := range t.at {
+		w.join[at.word] &^= at.bit
+	}
+}
+
+func (w *Worker) takesJoiners(t *task) bool { return w.join[t.at[0].word]&t.at[0].bit != 0 }
+
 // sendJoiners sends free people to tasks on which work goes on, detail by
 // detail, in sequence.
 func (w *Worker) sendJoiners() bool {
@@ -22,16 +47,21 @@ func (w *Worker) sendJoiners() bool {
 	return sent
 }
 
+// joinTask sends those of a detail's free people to a task who would be there
+// before it ends.
 func (w *Worker) joinTask(i, di int32) bool {
 	j, t := &w.jobs[i], &w.tasks[i]
-	room := int32(t.Crew.Max) - j.there - j.onWay
+	room := t.high - j.there - j.onWay
+	if t.each {
+		room = w.mostFor(t, room)
+	}
 	if room <= 0 {
 		return false
 	}
 	w.candidates(t, di)
 	sent := false
 	for k, who := range w.picker.order {
-		if room == 0 || t.each && w.mostFor(t, 1) < 1 {
+		if room == 0 {
 			break
 		}
 		if w.now+w.picker.walks[k] >= j.due {
@@ -49,6 +79,9 @@ func (w *Worker) joinTask(i, di int32) bool {
 			w.setRate(i) // who needs no walk counts for the next
 		}
 		sent = true
+	}
+	if j.there+j.onWay == t.high {
+		w.closeJoin(t)
 	}
 	return sent
 }

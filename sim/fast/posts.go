@@ -189,6 +189,7 @@ func (w *Worker) leave(who int32) {
 		w.addEach(t, 1)
 	}
 	w.changed = w.now
+	w.openJoin(t)
 	w.release(who)
 	w.spoil(i)
 }
