@@ -32,9 +32,9 @@ func (w *Worker) stepOn() {
 // takeStep is stepOn where what is under way may be slowed otherwise.
 func (w *Worker) takeStep() {
 	w.stepOn()
-	for i := range w.jobs {
-		if w.jobs[i].phase == working && w.tasks[i].stride > 0 {
-			w.spoil(int32(i))
+	for _, i := range w.p.slowed {
+		if w.jobs[i].phase == working {
+			w.spoil(i)
 		}
 	}
 	w.todo |= toHeat
@@ -206,7 +206,13 @@ func (w *Worker) arrive(who int32) {
 	default:
 		j := &w.jobs[m.task]
 		j.onWay--
-		w.arriveAt(m.task, who)
+		if j.phase == called && !w.wide && w.rec == nil {
+			j.crew |= 1 << who
+			j.there++
+			j.paces += w.p.people[who].pace
+		} else {
+			w.arriveAt(m.task, who)
+		}
 		if j.phase == called && j.onWay == 0 {
 			w.whole = append(w.whole, m.task)
 			w.todo |= toBegin

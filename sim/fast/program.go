@@ -41,6 +41,7 @@ type Program struct {
 
 	slots   int     // room for the crews of all tasks together
 	warmers []int32 // warm-ups
+	slowed  []int32 // tasks that weather and light slow
 }
 
 // member is a person.
@@ -239,6 +240,9 @@ func (p *Program) compileTasks() {
 		t.plain = t.stove < 0 && t.item < 0 && !t.makes && !t.each && len(t.more) == 0
 		if t.worked {
 			p.compileRates(t)
+		}
+		if t.stride > 0 {
+			p.slowed = append(p.slowed, int32(i))
 		}
 	}
 	for i := range p.tasks {
