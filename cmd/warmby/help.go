@@ -29,6 +29,7 @@ type topic struct {
 
 var topics = []topic{
 	{"scenario", "the manual of scenario files, with all that their words mean", scenarios.Manual},
+	{"questions", "what the shipped scenarios ask, and the commands that answer it", func() string { return questionsPage }},
 	{"results", "the files that batch writes, and how to read them in R and Python", func() string { return resultsPage }},
 	{"units", "how quantities and their units are written", func() string { return unitsPage }},
 	{"exit-codes", "what the exit code of a command says", func() string { return exitCodesPage }},

@@ -51,15 +51,22 @@ func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 	}
 }
 
-// The lines of compare that README.md quotes are lines that it prints.
+// The lines that README.md quotes are lines that the command prints.
 func TestReadmeQuotesWhatIsPrinted(t *testing.T) {
-	_, rest, ok := strings.Cut(text(t, readme), "The first of them begins like this:\n\n```\n")
-	if !ok {
-		t.Fatal("README.md quotes no lines of compare")
+	quotes := []struct{ before, command string }{
+		{"The first of them begins like this:\n\n```\n", "warmby compare --runs 500"},
+		{" --step 1min\n\n```\n", `warmby halt harl-plateau --milestone "heated and dogs fed" --from 12:25 --to 12:35 --step 1min`},
 	}
-	quoted, _, _ := strings.Cut(rest, readmeShut)
-	if printed := answer(t, "warmby", "compare", "--runs", "500"); quoted == "" || !strings.Contains(printed, quoted) {
-		t.Errorf("README.md quotes what warmby compare --runs 500 does not print; it begins:\n%.600s", printed)
+	page := text(t, readme)
+	for _, q := range quotes {
+		_, rest, ok := strings.Cut(page, q.before)
+		if !ok {
+			t.Fatalf("README.md has no quotation after %q", q.before)
+		}
+		quoted, _, _ := strings.Cut(rest, readmeShut)
+		if printed := answer(t, words(q.command)...); quoted == "" || !strings.Contains(printed, quoted) {
+			t.Errorf("README.md quotes what %s does not print; it begins:\n%.600s", q.command, printed)
+		}
 	}
 }
 
