@@ -228,6 +228,38 @@ func TestImproveGivesTheBestSoFarWhenBrokenOff(t *testing.T) {
 
 // No search plays more than it may, however little that is, and each has an
 // answer no worse than the order there was.
+// Orders that keep less to what is asked used to push those that keep more to it
+// out of a front, and then were left out themselves: a front of none, on which
+// callers stumbled.
+func TestImproveOfSeveralAimsWithAnUnmetLimitHasAFront(t *testing.T) {
+	alone := twoLines()
+	alone.People = alone.People[:1]
+	drawnAlone := twoLines()
+	drawnAlone.People = drawnAlone.People[:1]
+	drawnAlone.Tasks[2].Amount = expDrill(t).Tasks[0].Amount // the wall, which no limit is about
+	for name, c := range map[string]struct {
+		d    *sim.Drill
+		aims []Aim
+		in   InTime
+		runs int
+	}{
+		"usual values": {alone, []Aim{{Milestone: 0}, {Milestone: 2}}, InTime{Milestone: 1, By: 20 * sim.Minute, Odds: 1}, 0},
+		"drawn":        {drawnAlone, []Aim{{Milestone: 0}, {Milestone: 2}}, InTime{Milestone: 1, By: 20 * sim.Minute, Odds: 0.9}, 100},
+	} {
+		for _, n := range []int{1, 2, 5, 20, 100, 1000, 4000} {
+			r, err := Improve(ctx, c.d, Options{Aims: c.aims, InTime: []InTime{c.in}, Runs: c.runs, Evaluations: n, Workers: 2})
+			switch {
+			case err != nil:
+				t.Fatalf("%s, %d: %v", name, n, err)
+			case len(r.Unmet) != 1:
+				t.Fatalf("%s, %d: unmet %+v, want the limit that nobody can meet", name, n, r.Unmet)
+			case len(r.Orders) == 0:
+				t.Errorf("%s, %d evaluations: a front of none", name, n)
+			}
+		}
+	}
+}
+
 func TestImproveKeepsToItsEvaluations(t *testing.T) {
 	in := InTime{Milestone: 0, By: 20 * sim.Minute, Odds: 0.9}
 	for name, c := range map[string]struct {
