@@ -16,6 +16,7 @@ type HaltOddsInput struct {
 	Milestones  []HaltMilestone
 	Latest      time.Time   // the latest arrival that meets the odds; zero for none
 	Dark        []ClockSpan // when it is dark
+	Usual       bool        // played once with usual values: in time or not, without intervals
 	Many        string      // what to call many runs; "evenings" when empty
 	Foot        string      // seed and the command that repeats it; may be empty
 }
@@ -48,7 +49,11 @@ func HaltOdds(in HaltOddsInput) *Picture {
 	first, last := in.Arrivals[0], in.Arrivals[len(in.Arrivals)-1]
 	a := axis{x0: margin + 46, x1: right - 20, arrival: first, length: max(sim.Minute, sinceOn(first, last))}
 	area := rect{a.x0, c.y + 22, a.x1, c.y + 22 + 320}
-	c.text(margin, area.y0-12, "in time, of all "+many, captionStyle)
+	heading := "in time, of all " + many
+	if in.Usual {
+		heading = "in time with usual values"
+	}
+	c.text(margin, area.y0-12, heading, captionStyle)
 	sc := percentScale(c.sheet, area)
 	for _, d := range in.Dark {
 		from, to := sinceOn(first, d.From), sinceOn(first, d.To)
@@ -73,7 +78,11 @@ func HaltOdds(in HaltOddsInput) *Picture {
 	in.asked(c, a, area, sc, &names)
 	in.names(c, lines, &names)
 	c.y = area.y1 + 30
-	return c.finish("The hatching about a line is the interval of each share, which holds with 95 % for one arrival at a time.", in.Foot)
+	explained := "The hatching about a line is the interval of each share, which holds with 95 % for one arrival at a time."
+	if in.Usual {
+		explained = "With usual values a milestone is in time (100 %) or not (0 %): there are no odds and no interval."
+	}
+	return c.finish(explained, in.Foot)
 }
 
 // sinceOn returns the time from one moment of the clock to another.

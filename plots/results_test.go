@@ -95,9 +95,9 @@ func winterMoves() MovesInput {
 func estimates(half float64, minutes ...float64) []Estimate {
 	var out []Estimate
 	for _, m := range minutes {
-		e := Estimate{sim.Never, sim.Never, sim.Never}
+		e := Estimate{Value: sim.Never, Low: sim.Never, High: sim.Never}
 		if !math.IsInf(m, 0) {
-			e = Estimate{at(m), at(max(0, m-half)), at(m + half)}
+			e = Estimate{Value: at(m), Low: at(max(0, m-half)), High: at(m + half)}
 		}
 		out = append(out, e)
 	}

@@ -44,7 +44,11 @@ type SweepLine struct {
 // none; Low is 0 and High sim.Never where that end cannot be told.
 type Estimate struct {
 	Value, Low, High sim.Time
+	NotPlayed        bool // no run was played here; the rest does not count
 }
+
+// missing reports whether runs were played and there is no estimate all the same.
+func (e Estimate) missing() bool { return !e.NotPlayed && e.Value == sim.Never }
 
 // Sweep draws a milestone over the values of a varied key, as lines with their
 // bands, one for each order; over two varied keys, as one map for each order
@@ -71,17 +75,31 @@ func (in *SweepInput) explained() string {
 	if i := clean(in.Interval); i != "" && len(in.Keys) == 1 {
 		text += " Hatched: " + i + "."
 	}
-	return strings.TrimSpace(text + in.nevers())
+	what := " Never reached "
+	if in.Partly {
+		what = " None, since the milestone is not reached in every run, "
+	}
+	if where := in.where(Estimate.missing); where != "" {
+		text += what + where + " (rings)."
+	}
+	if where := in.where(func(e Estimate) bool { return e.NotPlayed }); where != "" {
+		text += " Not played " + where + "."
+	}
+	return strings.TrimSpace(text)
 }
 
-// nevers says where the milestone is never reached.
-func (in *SweepInput) nevers() string {
+// where says, of a single key, under which orders and at which values estimates
+// are of a kind; "" for nowhere.
+func (in *SweepInput) where(is func(Estimate) bool) string {
+	if len(in.Keys) > 1 {
+		return ""
+	}
 	var where []string
 	for i := range in.Lines {
 		l := &in.Lines[i]
 		var values []string
 		for k := range min(len(l.Estimates), in.Keys[0].count()) {
-			if l.Estimates[k].Value == sim.Never {
+			if is(l.Estimates[k]) {
 				values = append(values, in.Keys[0].text(k))
 			}
 		}
@@ -94,14 +112,7 @@ func (in *SweepInput) nevers() string {
 		}
 		where = append(where, under+strings.Join(values, ", "))
 	}
-	if len(where) == 0 || len(in.Keys) > 1 {
-		return ""
-	}
-	what := " Never reached "
-	if in.Partly {
-		what = " None, since the milestone is not reached in every run, "
-	}
-	return what + strings.Join(where, "; ") + " (rings)."
+	return strings.Join(where, "; ")
 }
 
 // missing is what stands where there is no estimate.

@@ -71,7 +71,7 @@ func (in *SweepInput) mapKey(low, high float64) []keyItem {
 func (in *SweepInput) anyMissing() bool {
 	cells := in.Keys[0].count() * in.Keys[1].count()
 	return slices.ContainsFunc(in.Lines, func(l SweepLine) bool {
-		return len(l.Estimates) < cells || slices.ContainsFunc(l.Estimates, func(e Estimate) bool { return e.Value == sim.Never })
+		return len(l.Estimates) < cells || slices.ContainsFunc(l.Estimates, Estimate.missing)
 	})
 }
 
@@ -127,7 +127,7 @@ func (m *sweepMap) draw(c *chart, r rect) float64 {
 		c.nameIn(rect{from, y1 - cellHigh, cells.x0 - 5, y1}, text, rulerStyle, style{size: 6, ink: black})
 		for i := range m.across.count() {
 			x := cells.x0 + float64(i)*wide
-			m.cell(c.sheet, rect{x, y1 - cellHigh, x + wide, y1}, m.at(i, j).Value, best)
+			m.cell(c.sheet, rect{x, y1 - cellHigh, x + wide, y1}, m.at(i, j), best)
 		}
 	}
 	for i := range m.across.count() {
@@ -143,11 +143,16 @@ func (m *sweepMap) draw(c *chart, r rect) float64 {
 }
 
 // cell fills a cell and writes its minutes in it.
-func (m *sweepMap) cell(s *sheet, r rect, at, best sim.Time) {
+func (m *sweepMap) cell(s *sheet, r rect, e Estimate, best sim.Time) {
+	at := e.Value
 	text, plate := m.missing, paper
-	if at == sim.Never {
+	switch {
+	case e.NotPlayed:
+		s.frame(bars, r, 0.4, soft)
+		text, plate = "not played", 0
+	case at == sim.Never:
 		lookNeverCell.draw(s, r)
-	} else {
+	default:
 		share := 0.0
 		if m.high > m.low {
 			share = (at.Minutes() - m.low) / (m.high - m.low)

@@ -44,7 +44,10 @@ func (f *timeFrame) scales(values []float64) (x, y scale, never float64) {
 	var minutes []float64
 	for _, l := range f.lines {
 		for _, e := range l.estimates {
-			if e.Value == sim.Never {
+			if e.NotPlayed {
+				continue
+			}
+			if e.missing() {
 				never = f.area.y0 + 7
 				continue
 			}
@@ -225,12 +228,15 @@ func (l *timeLine) draw(s *sheet, x, y scale, never float64, which int) (all []p
 	var pieces [][]point
 	for i, e := range l.estimates {
 		at := point{x.at(l.x[i]), never}
-		if e.Value == sim.Never {
+		if e.NotPlayed {
+			continue
+		}
+		if e.missing() {
 			s.dot(point{at.x + 7*float64(which%4), never}, 2.6, l.stroke, true)
 			continue
 		}
 		at.y = y.at(e.Value.Minutes())
-		if i > 0 && l.estimates[i-1].Value != sim.Never && len(all) > 0 {
+		if i > 0 && !l.estimates[i-1].NotPlayed && !l.estimates[i-1].missing() && len(all) > 0 {
 			before := all[len(all)-1]
 			low0, high0 := l.ends(i-1, y)
 			low1, high1 := l.ends(i, y)

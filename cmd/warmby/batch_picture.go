@@ -72,7 +72,7 @@ func (e *environment) newSweepPicture(p *batchPlan, f sweepFlags, force bool) (*
 	for _, order := range p.job.Orders {
 		line := plots.SweepLine{Order: order}
 		for range s.at {
-			line.Estimates = append(line.Estimates, plots.Estimate{Value: sim.Never, High: sim.Never})
+			line.Estimates = append(line.Estimates, plots.Estimate{Value: sim.Never, High: sim.Never, NotPlayed: true})
 		}
 		s.lines = append(s.lines, line)
 	}

@@ -15,7 +15,7 @@ func (h *halting) pictureInput() plots.HaltOddsInput {
 		Foot: sentenceCase(h.runsWords()) + ". Played by: " + h.repeat(),
 	}
 	if h.runs == 0 {
-		in.Odds = 0 // not a matter of odds: no line for them
+		in.Odds, in.Usual = 0, true // not a matter of odds: no line for them
 	}
 	if i := h.latest(false); i >= 0 {
 		in.Latest = h.arrivals[i]

@@ -18,6 +18,8 @@ func (s *splitting) picture() *plots.Picture {
 	}
 	if s.flags.usual() {
 		in.Interval = ""
+	} else {
+		in.Partly = true // there is no mean where some run never comes
 	}
 	people := plots.SweepKey{Name: "people"}
 	for _, size := range s.sizes {
@@ -27,8 +29,9 @@ func (s *splitting) picture() *plots.Picture {
 	for _, kind := range s.kinds() {
 		line := plots.SweepLine{Order: kind}
 		for _, size := range s.sizes {
-			e := plots.Estimate{Value: sim.Never, High: sim.Never}
+			e := plots.Estimate{Value: sim.Never, High: sim.Never, NotPlayed: true}
 			if one := ofKind(size, kind); one != nil {
+				e.NotPlayed = false
 				if mean := splitMean(one, s.game.Milestone); mean.OK() {
 					e.Value = wholeMillis(mean.Value)
 					e.Low, e.High = e.Value, e.Value
