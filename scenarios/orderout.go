@@ -13,7 +13,7 @@ import (
 
 // orderWidth is how wide the sequences of a written order may be, in
 // characters.
-const orderWidth = 110
+const orderWidth = 100
 
 // OrderYAML writes an order as a block that can be pasted under "orders" of a
 // scenario file, each line indented by so many spaces. The order must be one of

@@ -35,7 +35,8 @@ its cells. It shows the mean of the first milestone with a target, or what
 
 A batch can be split into shards for a cluster and put together by warmby merge,
 and one that was interrupted goes on with --resume: the result is the same, byte
-for byte, and does not depend on the number of workers either.
+for byte, and does not depend on the number of workers either. How intervals are
+made, and when --precision stops: warmby help odds.
 
 Usage:
   warmby batch [FILE] [flags]
@@ -103,6 +104,7 @@ func batchCommand(e *environment) *cobra.Command {
 	flags.BoolVar(&f.resume, "resume", false, "go on with what was interrupted; give the same flags again")
 	flags.BoolVar(&f.force, "force", false, "replace a folder of results that exists")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
+	cmd.RegisterFlagCompletionFunc("picture-of", e.completeOf(milestoneNames))
 	for flag, values := range map[string][]string{
 		"vary-how": {howGrid, howOne}, "format": {formatCSV, formatParquet}, "csv": {dialectPlain, dialectExcel}, "job": {"slurm", "kubernetes"},
 	} {

@@ -336,7 +336,7 @@ func (r *results) text(folder string, width int) string {
 		fmt.Fprintf(&b, " at each of %d points", p.Points)
 	}
 	fmt.Fprintf(&b, ", seed %d\n\n", p.job.Seed)
-	b.WriteString(r.tableText())
+	b.WriteString(r.tableText(width))
 	for _, w := range r.warnings() {
 		b.WriteString(wrap("Warning: "+w+".", width, "", "  "))
 	}
@@ -371,13 +371,15 @@ func (r *results) runsText() string {
 	return grouped(least) + " to " + grouped(most) + " runs"
 }
 
-func (r *results) tableText() string {
+func (r *results) tableText(width int) string {
 	several, nevers := r.plan.Points > 1, false
+	kept := 2 // columns: order and milestone
 	for _, t := range r.rows {
 		nevers = nevers || t.never.Count > 0
 	}
 	head := []string{"order", "milestone", "mean", "95 % interval", "9 in 10 by", "95 % interval", "in time"}
 	if several {
+		kept += 1 + len(r.plan.job.Keys)
 		head = append([]string{"point"}, append(r.plan.job.Keys[:len(r.plan.job.Keys):len(r.plan.job.Keys)], head...)...)
 	}
 	if nevers {
@@ -403,7 +405,7 @@ func (r *results) tableText() string {
 		}
 		rows = append(rows, row)
 	}
-	text := "Hours, minutes and seconds since arrival:\n" + table("  ", rows)
+	text := "Hours, minutes and seconds since arrival:\n" + tableWithin(width, kept, "  ", rows)
 	if several {
 		text += fmt.Sprintf("  All milestones of all %d points are in summary.json.\n", r.plan.Points)
 	}

@@ -17,7 +17,8 @@ import (
 const checkUsage = `Checks scenario files. Each is read, built and played with usual values under
 every order, as it stands and with every "what if"; every shelter, melt and
 milestone is worked. A drill that can never finish is refused with the cause;
-what can never be warm or in time, and what nothing uses, gets a warning.
+what can never be warm or in time, and what nothing uses, gets a warning. A note
+says which tasks an order does not name, since they are done all the same.
 
 Usage:
   warmby check [FILE..] [flags]

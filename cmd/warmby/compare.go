@@ -66,18 +66,8 @@ func compareCommand(e *environment) *cobra.Command {
 	flags.BoolVar(&f.json, "json", false, "print the comparison as JSON")
 	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
-	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(func(s *scenarios.Scenario) []string {
-		return append(s.WhatIfs(), allWhatIfs)
-	}))
-	cmd.RegisterFlagCompletionFunc("primary", e.completeOf(func(s *scenarios.Scenario) []string {
-		var names []string
-		if d, err := s.Drill(""); err == nil {
-			for _, m := range d.Milestones {
-				names = append(names, m.Name)
-			}
-		}
-		return names
-	}))
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(whatIfNames))
+	cmd.RegisterFlagCompletionFunc("primary", e.completeOf(milestoneNames))
 	return cmd
 }
 

@@ -16,8 +16,8 @@ func (c *comparison) change(w *bout, order, m int) stats.Difference {
 }
 
 // changeText writes what a what-if costs: milestones by orders.
-func (c *comparison) changeText(w *bout) string {
-	return c.grid(w.orders, func(order, m int) *stats.Mean {
+func (c *comparison) changeText(w *bout, width int) string {
+	return c.grid(width, w.orders, func(order, m int) *stats.Mean {
 		mean := c.change(w, order, m).Mean
 		return &mean
 	})
@@ -25,7 +25,7 @@ func (c *comparison) changeText(w *bout) string {
 
 // grid writes a mean for each milestone and order, its interval under it; rows
 // in which nothing changes are left out. Nil is nothing to say.
-func (c *comparison) grid(orders []string, mean func(order, m int) *stats.Mean) string {
+func (c *comparison) grid(width int, orders []string, mean func(order, m int) *stats.Mean) string {
 	heading := []string{""}
 	for i := range orders {
 		heading = append(heading, c.asIs.called(i))
@@ -55,7 +55,7 @@ func (c *comparison) grid(orders []string, mean func(order, m int) *stats.Mean) 
 	if len(rows) == 1 {
 		return "  No milestone changes in any run.\n"
 	}
-	return table("    ", rows)
+	return tableWithin(width, 1, "    ", rows)
 }
 
 // canWaitText writes for each task that can wait what leaving it out wins.
@@ -75,7 +75,7 @@ func (c *comparison) canWaitText(width int) string {
 	runs := 0
 	for _, task := range tasks {
 		fmt.Fprintf(&b, "  %s\n", sentenceCase(task))
-		b.WriteString(c.grid(c.asIs.orders, func(order, m int) *stats.Mean {
+		b.WriteString(c.grid(width, c.asIs.orders, func(order, m int) *stats.Mean {
 			for _, l := range c.leftOut[order] {
 				if l.Task == task && l.Wins != nil && l.Wins[m] != nil {
 					runs = l.Runs

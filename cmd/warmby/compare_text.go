@@ -17,11 +17,7 @@ func (c *comparison) text(width int) string {
 	for _, w := range c.warnings() {
 		b.WriteString(wrap("Warning: "+w, width, "", "  "))
 	}
-	section := func(heading, body string) {
-		if body != "" {
-			fmt.Fprintf(&b, "\n%s\n%s", heading, body)
-		}
-	}
+	section := func(heading, body string) { section(&b, width, heading, body) }
 	section("In short", c.shortText(c.asIs, width))
 	section("When: "+whenHeading(c.d), c.whenText(c.asIs, width))
 	for _, w := range c.whatIfs {
@@ -29,7 +25,7 @@ func (c *comparison) text(width int) string {
 			continue // among the warnings
 		}
 		section(fmt.Sprintf("What if: %s", w.whatIf), c.shortText(w, width))
-		section(fmt.Sprintf("What if: %s. Later than as it is (minutes:seconds, under each its 95 %% interval)", w.whatIf), c.changeText(w))
+		section(fmt.Sprintf("What if: %s. Later than as it is (minutes:seconds, under each its 95 %% interval)", w.whatIf), c.changeText(w, width))
 		section(fmt.Sprintf("What if: %s. When: %s", w.whatIf, whenHeading(c.d)), c.whenText(w, width))
 	}
 	section("What can wait: sooner without it (minutes:seconds, under each its 95 % interval)", c.canWaitText(width))

@@ -34,7 +34,7 @@ func (c *comparison) whenText(w *bout, width int) string {
 			b.WriteString(wrap(fmt.Sprintf("%s: as %s, to the moment, in every run", sentenceCase(heading), d.Milestones[as].Name), width, "  ", "    "))
 			continue
 		}
-		fmt.Fprintf(&b, "  %s\n%s", sentenceCase(heading), w.oddsTable(m))
+		fmt.Fprintf(&b, "  %s\n%s", sentenceCase(heading), w.oddsTable(m, width))
 		for i, o := range w.odds[m] {
 			if o.never.Count > 0 {
 				b.WriteString(wrap(fmt.Sprintf("%s: never reached %s", w.called(i), inHundred(o.never, many)), width, "  ", "    "))
@@ -43,7 +43,7 @@ func (c *comparison) whenText(w *bout, width int) string {
 		if len(w.orders) < 2 {
 			continue
 		}
-		b.WriteString(w.differencesTable(m, c.isPrimary(m)))
+		b.WriteString(w.differencesTable(m, c.isPrimary(m), width))
 	}
 	return b.String()
 }
@@ -65,7 +65,7 @@ func (w *bout) same(m int) int {
 
 // differencesTable writes how far each order is ahead of each other one, the
 // soonest first.
-func (w *bout) differencesTable(m int, primary bool) string {
+func (w *bout) differencesTable(m int, primary bool, width int) string {
 	heading := "by (all hold together)"
 	if !primary {
 		heading = "by (exploratory)"
@@ -81,7 +81,7 @@ func (w *bout) differencesTable(m int, primary bool) string {
 			rows = append(rows, []string{w.orders[p.a], aheadWord(p.diff), w.orders[p.b], byHowMuch(negated(p.diff.Mean)), soonerShort(p.diff.ASooner)})
 		}
 	}
-	return table("  ", rows)
+	return tableWithin(width, 3, "  ", rows)
 }
 
 // aheadWord says what is between two orders, of which the first has the sooner
@@ -121,7 +121,7 @@ func (w *bout) called(order int) string {
 	return w.orders[order]
 }
 
-func (w *bout) oddsTable(m int) string {
+func (w *bout) oddsTable(m, width int) string {
 	d := w.played[0].Drill
 	heading := []string{"", "mean", "5 of 10", "8 of 10", "9 of 10", "19 of 20"}
 	target := d.Milestones[m].By != sim.Never
@@ -148,7 +148,7 @@ func (w *bout) oddsTable(m int) string {
 		}
 		rows = append(rows, figures, ranges)
 	}
-	return table("  ", rows)
+	return tableWithin(width, 1, "  ", rows)
 }
 
 func meanRange(m stats.Mean) string {

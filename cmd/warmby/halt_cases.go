@@ -168,7 +168,7 @@ func (g *haltings) text(width int) string {
 		}
 		rows = append(rows, cells)
 	}
-	out := table("  ", rows)
+	out := tableWithin(width, 1, "  ", rows)
 	for _, s := range stops {
 		out += wrap(s, width, "  ", "    ")
 	}

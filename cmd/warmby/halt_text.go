@@ -19,11 +19,7 @@ func (h *halting) text(width int, among *haltings) string {
 	for _, w := range h.warnings() {
 		b.WriteString(wrap("Warning: "+w, width, "", "  "))
 	}
-	section := func(heading, body string) {
-		if body != "" {
-			fmt.Fprintf(&b, "\n%s\n%s", heading, body)
-		}
-	}
+	section := func(heading, body string) { section(&b, width, heading, body) }
 	section("In short", wrap(strings.Join(h.sentences(), " "), width, "  ", "  "))
 	if among != nil {
 		section("Latest arrival by case and order, "+quoteWord(h.asked())+" "+targetWords(h.d.Milestones[h.milestone])+" ("+h.often()+")", among.text(width))
@@ -234,7 +230,7 @@ func (h *halting) tableText(width int) string {
 	if left {
 		explained += " Left out (...): arrivals at which no share on the clock differs from those beside it; --json has all."
 	}
-	return table("  ", rows, right...) + wrap(explained, width, "  ", "  ")
+	return tableWithin(width, 1, "  ", rows, right...) + wrap(explained, width, "  ", "  ")
 }
 
 func (h *halting) row(i int, columns []int) []string {

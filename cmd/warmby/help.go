@@ -31,6 +31,7 @@ var topics = []topic{
 	{"scenario", "the manual of scenario files, with all that their words mean", scenarios.Manual},
 	{"questions", "what the shipped scenarios ask, and the commands that answer it", func() string { return questionsPage }},
 	{"results", "the files that batch writes, and how to read them in R and Python", func() string { return resultsPage }},
+	{"odds", "how odds, intervals and comparisons are made, and what counts as never", func() string { return oddsPage }},
 	{"units", "how quantities and their units are written", func() string { return unitsPage }},
 	{"exit-codes", "what the exit code of a command says", func() string { return exitCodesPage }},
 }

@@ -95,7 +95,7 @@ func improveCommand(e *environment) *cobra.Command {
 	for _, flag := range []string{"aim", "by-dark", "in-time"} {
 		cmd.RegisterFlagCompletionFunc(flag, e.completeOf(milestoneNames))
 	}
-	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(func(s *scenarios.Scenario) []string { return append(s.WhatIfs(), allWhatIfs) }))
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(whatIfNames))
 	return cmd
 }
 

@@ -73,7 +73,7 @@ func (m *improvement) casesText(width int) string {
 		if len(m.result.Aims) > 1 {
 			b.WriteString(wrap(sentenceCase(m.aimText(a))+":", width, "  ", "    "))
 		}
-		rows := [][]string{{"what if", m.beforeName(), best.Order.Name, "", "bound"}}
+		rows := [][]string{{"what if", m.beforeName(), best.Order.Name, "", "no order before"}}
 		for c, r := range m.result.Cases {
 			name := r.Name
 			if c == 0 {
@@ -86,18 +86,29 @@ func (m *improvement) casesText(width int) string {
 			rows = append(rows, []string{name, momentText(m.result.Before.Cases[c].Value[k]), momentText(best.Cases[c].Value[k]),
 				m.caseGain(best.Cases[c].Gain[k]), momentText(r.Bound[k])})
 		}
-		b.WriteString(table("  ", rows, 1, 2, 4))
+		b.WriteString(tableWithin(width, 1, "  ", rows, 1, 2, 4))
 	}
 	return b.String()
 }
 
-// momentText is length, for what may never come, too.
+// caseInterval says what stands in brackets in casesText.
+func (m *improvement) caseInterval() string {
+	if m.result.Runs == 0 {
+		return ", usual values"
+	}
+	return fmt.Sprintf("; in brackets the 95 %% interval of %s", counted(m.result.Runs, "run"))
+}
+
+// momentText writes a moment that may never come in minutes and seconds.
 func momentText(ms float64) string {
 	if math.IsInf(ms, 1) {
 		return "never"
 	}
-	return length(ms)
+	return short(wholeMillis(ms))
 }
+
+// changeText writes a change that may be below 0 in minutes and seconds.
+func changeText(ms float64) string { return signed(wholeMillis(ms)) }
 
 func (m *improvement) caseGain(g search.Gain) string {
 	switch {
@@ -106,11 +117,16 @@ func (m *improvement) caseGain(g search.Gain) string {
 	case g.Value == 0:
 		return "the same"
 	case m.result.Runs == 0:
-		return sooner(g.Value)
+		if g.Value < 0 {
+			return changeText(-g.Value) + " later"
+		}
+		return changeText(g.Value) + " sooner"
+	case g.Low <= 0 && g.High >= 0:
+		return fmt.Sprintf("no telling (%s sooner to %s later)", changeText(g.High), changeText(-g.Low))
 	case g.Value < 0:
-		return fmt.Sprintf("%s (%s to %s)", sooner(g.Value), length(-g.High), length(-g.Low))
+		return fmt.Sprintf("%s later (%s to %s)", changeText(-g.Value), changeText(-g.High), changeText(-g.Low))
 	}
-	return fmt.Sprintf("%s (%s to %s)", sooner(g.Value), length(g.Low), length(g.High))
+	return fmt.Sprintf("%s sooner (%s to %s)", changeText(g.Value), changeText(g.Low), changeText(g.High))
 }
 
 // improvedCaseJSON is what can be said of a case; lists are by aim.

@@ -27,18 +27,14 @@ func (m *improvement) text(width int) string {
 	for _, w := range m.warnings() {
 		b.WriteString(wrap("Warning: "+w, width, "", "  "))
 	}
-	section := func(heading, body string) {
-		if body != "" {
-			fmt.Fprintf(&b, "\n%s\n%s", heading, body)
-		}
-	}
+	section := func(heading, body string) { section(&b, width, heading, body) }
 	section("In short", m.shortText(width))
 	if len(m.result.Aims) > 1 {
-		section("None of these is better in all", m.frontText())
+		section("None of these is better in all", m.frontText(width))
 	} else {
-		section("With usual values", m.usualText())
+		section("With usual values", m.usualText(width))
 	}
-	section("In each case", m.casesText(width))
+	section("In each case (minutes:seconds since arrival"+m.caseInterval()+")", m.casesText(width))
 	for i, f := range m.shown() {
 		if i == shownOrders {
 			b.WriteString(wrap(fmt.Sprintf("%s more: see --json, or --write.", counted(len(m.shown())-i, "order")), width, "\n", ""))
@@ -47,7 +43,7 @@ func (m *improvement) text(width int) string {
 		m.orderText(section, f, width)
 	}
 	if len(m.result.Aims) == 1 {
-		section("Not told from the best", m.tiedText())
+		section("Not told from the best", m.tiedText(width))
 	}
 	section("How to read it", m.readingText(width))
 	section("Cautions", cautionsText(cold.Cautions(m.d, nil), width))
@@ -296,7 +292,7 @@ func percentAbove(value, bound float64) string {
 }
 
 // usualText is a table of the milestones before and after.
-func (m *improvement) usualText() string {
+func (m *improvement) usualText(width int) string {
 	best, before := m.result.Orders[0], m.result.Before
 	rows := [][]string{{"", m.beforeName(), best.Order.Name, "", "no order before"}}
 	for i, ms := range m.d.Milestones {
@@ -306,11 +302,11 @@ func (m *improvement) usualText() string {
 		}
 		rows = append(rows, []string{ms.Name, sim.Clock(before.Milestones[i]), sim.Clock(best.Milestones[i]), change, sim.Clock(m.result.UsualBound[i])})
 	}
-	return table("  ", rows, 1, 2, 3, 4)
+	return tableWithin(width, 1, "  ", rows, 1, 2, 3, 4)
 }
 
 // frontText is a table of the orders by aims.
-func (m *improvement) frontText() string {
+func (m *improvement) frontText(width int) string {
 	head := []string{""}
 	for _, a := range m.result.Aims {
 		head = append(head, m.aimText(a))
@@ -332,7 +328,7 @@ func (m *improvement) frontText() string {
 		row("before: "+m.beforeName(), m.result.Before.Value)
 	}
 	row("no order before", m.result.Bound)
-	return table("  ", rows)
+	return tableWithin(width, 1, "  ", rows)
 }
 
 func (m *improvement) changesText(f search.Found, width int) string {
@@ -376,7 +372,7 @@ func (m *improvement) named(task int) bool {
 }
 
 // tiedText is a table of the orders that cannot be told from the best.
-func (m *improvement) tiedText() string {
+func (m *improvement) tiedText(width int) string {
 	orders := m.result.Orders
 	if len(orders) < 2 {
 		return ""
@@ -396,7 +392,7 @@ func (m *improvement) tiedText() string {
 		}
 		rows = append(rows, []string{f.Order.Name, m.at(f.Value[0]), behind, sim.Clock(f.Milestones[len(f.Milestones)-1])})
 	}
-	return table("  ", rows)
+	return tableWithin(width, 1, "  ", rows)
 }
 
 func (m *improvement) readingText(width int) string {

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/plots"
+	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim"
 	"warmby/sim/cold"
@@ -63,6 +64,7 @@ func rehearseCommand(e *environment) *cobra.Command {
 	flags.BoolVar(&f.json, "json", false, "print the timeline as JSON")
 	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(func(s *scenarios.Scenario) []string { return s.WhatIfs() }))
 	return cmd
 }
 

@@ -36,11 +36,7 @@ func (r *rehearsal) text(width int) string {
 	if r.differs != "" {
 		b.WriteString(wrap("NOT TO BE RELIED ON: the two engines differ: "+r.differs, width, "", ""))
 	}
-	section := func(heading, body string) {
-		if body != "" {
-			fmt.Fprintf(&b, "\n%s\n%s", heading, body)
-		}
-	}
+	section := func(heading, body string) { section(&b, width, heading, body) }
 	section("Milestones", milestonesText(r.tl))
 	section("People", peopleText(r.tl, width))
 	section("Tasks (minutes:seconds since arrival)", tasksText(r.tl))

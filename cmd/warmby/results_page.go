@@ -104,6 +104,7 @@ and "why" says so. An end of an interval is null when the runs are too few to
 tell it, or when it is never. differences holds every two orders against each
 other, run by run; they are marked exploratory since nobody said beforehand
 which of them the question is about. "warmby compare --primary" does that.
+"warmby help odds" tells how all of these are made.
 
 SHARDS AND INTERRUPTIONS
 

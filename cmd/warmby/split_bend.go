@@ -143,10 +143,10 @@ func (s *splitting) bendsText(width int) string {
 		}
 	}
 	fmt.Fprintf(&out, "\n  %s by case (* bends least)\n", sentenceCase(countedPeople(shown.size.People)))
-	out.WriteString(s.caseTable(shown))
+	out.WriteString(s.caseTable(shown, width))
 	if len(shown.size.Splits) > 0 {
-		fmt.Fprintf(&out, "\n  Each case against the scenario as it stands, %s (%s)\n", countedPeople(shown.size.People), s.intervalWords())
-		out.WriteString(s.changesTable(shown))
+		out.WriteString("\n" + wrap(fmt.Sprintf("Each case against the scenario as it stands, %s (%s)", countedPeople(shown.size.People), s.intervalWords()), width, "  ", "    "))
+		out.WriteString(s.changesTable(shown, width))
 	}
 	out.WriteString(wrap("Which bends least: of the splits above, the one whose latest time over all cases is earliest. Splits were chosen for the scenario as it stands, and played in every case under the same luck; "+
 		"whoever is absent there is missing from their detail. One is never there when it is not in some run. The sizes, kinds and worth above, and the picture, are of the scenario as it stands.", width, "  ", "  "))
@@ -165,7 +165,7 @@ func (s *splitting) leftWords(b *bend, width int) string {
 	return wrap(fmt.Sprintf("%s: no split always gets there in %s: left out of the judgement.", sentenceCase(countedPeople(b.size.People)), list(names)), width, "  ", "    ")
 }
 
-func (s *splitting) caseTable(b *bend) string {
+func (s *splitting) caseTable(b *bend, width int) string {
 	rows := [][]string{{"case"}}
 	var right []int
 	for k, one := range b.size.Splits {
@@ -182,13 +182,13 @@ func (s *splitting) caseTable(b *bend) string {
 		}
 		rows = append(rows, row)
 	}
-	return table("  ", rows, right...)
+	return tableWithin(width, 1, "  ", rows, right...)
 }
 
 // changesTable writes what each case changes under the order worth is told of,
 // and under the split that is soonest and the one that bends least, if they are
 // others.
-func (s *splitting) changesTable(b *bend) string {
+func (s *splitting) changesTable(b *bend, width int) string {
 	var of []int
 	for k, one := range b.size.Splits {
 		if k == b.size.Best || k == b.least || one.Order != "" && one.Order == cmp.Or(s.flags.order, s.d.Order) {
@@ -210,7 +210,7 @@ func (s *splitting) changesTable(b *bend) string {
 		}
 		rows = append(rows, row)
 	}
-	return table("  ", rows)
+	return tableWithin(width, 1, "  ", rows)
 }
 
 // against holds a case against the scenario as it stands, under one split: over

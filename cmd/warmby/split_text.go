@@ -9,6 +9,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/cold"
+	"warmby/sim/compare"
 	"warmby/sim/split"
 	"warmby/sim/stats"
 )
@@ -21,11 +22,7 @@ func (s *splitting) text(width int) string {
 	for _, w := range s.warnings() {
 		b.WriteString(wrap("Warning: "+w, width, "", "  "))
 	}
-	section := func(heading, body string) {
-		if body != "" {
-			fmt.Fprintf(&b, "\n%s\n%s", heading, body)
-		}
-	}
+	section := func(heading, body string) { section(&b, width, heading, body) }
 	what := quoteWord(s.milestone().Name)
 	section("In short", s.shortText(width))
 	section("Team sizes: "+what+" under the best split of each (minutes:seconds since arrival)", s.sizesText(width))
@@ -33,7 +30,7 @@ func (s *splitting) text(width int) string {
 	if shown := s.shown(); shown != nil {
 		section(fmt.Sprintf("%s at every milestone, %s (minutes:seconds since arrival)", s.heading(), countedPeople(shown.People)), s.milestonesText(shown, width))
 		if len(s.sizes) > 1 {
-			section(s.heading()+" at every milestone under the best split of each size (minutes:seconds since arrival)", s.milestonesBySize())
+			section(s.heading()+" at every milestone under the best split of each size (minutes:seconds since arrival)", s.milestonesBySize(width))
 		}
 		if best := bestOf(shown); best.Order == "" {
 			section(fmt.Sprintf("The best split for %s, to paste under \"orders\"", countedPeople(shown.People)), orderYAML("best split", best.Drill, width))
@@ -123,6 +120,10 @@ func (s *splitting) warnings() []string {
 		if size.Best < 0 {
 			list = append(list, fmt.Sprintf("%s cannot play this drill: %s", countedPeople(size.People), firstCause(size.Why)))
 		}
+		if one := s.soonerThanBest(size); one != nil {
+			list = append(list, fmt.Sprintf("%s: the search chose %s, but %s is sooner on the runs below: let it play more drills (--evaluations)",
+				countedPeople(size.People), s.under(bestOf(size)), s.under(one)))
+		}
 		for _, one := range size.Splits {
 			if one.Stopped > 0 {
 				list = append(list, fmt.Sprintf("%s under %s came to a stop in %d of %d runs, which count as never", countedPeople(size.People), s.under(one), one.Stopped, s.flags.runs))
@@ -130,6 +131,23 @@ func (s *splitting) warnings() []string {
 		}
 	}
 	return list
+}
+
+// soonerThanBest returns the split of a size that is soonest of those that are
+// sooner, beyond what luck explains, than the one that the search took for the
+// best; nil for none.
+func (s *splitting) soonerThanBest(size *split.Size) (soonest *split.Split) {
+	best, by := bestOf(size), 0.0
+	if best == nil {
+		return nil
+	}
+	for _, one := range size.Splits {
+		diff := compare.Pair(one.Times[s.game.Milestone], best.Times[s.game.Milestone]).Difference()
+		if aheadOf(diff.Mean, diff.P) < 0 && diff.Mean.Value < by {
+			soonest, by = one, diff.Mean.Value
+		}
+	}
+	return soonest
 }
 
 // firstCause says the first reason why a drill cannot be played, and how many
@@ -258,9 +276,9 @@ func (s *splitting) sizesText(width int) string {
 				rows[i] = append(row[:3:3], row[5])
 			}
 		}
-		return table("  ", rows, 0, 2)
+		return tableWithin(width, 1, "  ", rows, 0, 2)
 	}
-	return table("  ", rows, 0, 2, 4)
+	return tableWithin(width, 1, "  ", rows, 0, 2, 4)
 }
 
 // changeCell writes a difference in words, with its interval.
@@ -311,7 +329,7 @@ func (s *splitting) kindsText(width int) string {
 		}
 		rows = append(rows, row)
 	}
-	return table("  ", rows, right...)
+	return tableWithin(width, 1, "  ", rows, right...)
 }
 
 // shown returns the size that is told of at length: the team's own, or else the
@@ -330,7 +348,7 @@ func (s *splitting) shown() *split.Size {
 }
 
 // milestonesBySize writes every milestone under the best split of each size.
-func (s *splitting) milestonesBySize() string {
+func (s *splitting) milestonesBySize(width int) string {
 	rows := [][]string{{"people"}}
 	right := []int{0}
 	for k, m := range s.d.Milestones {
@@ -347,7 +365,7 @@ func (s *splitting) milestonesBySize() string {
 		}
 		rows = append(rows, row)
 	}
-	return table("  ", rows, right...)
+	return tableWithin(width, 1, "  ", rows, right...)
 }
 
 // shortOrNone writes a mean; "none" where some run never comes.
@@ -378,7 +396,7 @@ func (s *splitting) milestonesText(size *split.Size, width int) string {
 		}
 		rows = append(rows, row)
 	}
-	return table("  ", rows, right...) +
+	return tableWithin(width, 1, "  ", rows, right...) +
 		wrap(fmt.Sprintf("Best is what is soonest at %s; the other milestones pay for it where they are later.", quoteWord(s.milestone().Name)), width, "  ", "  ")
 }
 

@@ -33,7 +33,7 @@ func (f *trialFlags) declare(e *environment, cmd *cobra.Command, runs int, runsF
 	flags.StringArrayVar(&f.pictures, "picture", nil, "write a picture of "+picture+": `FILE`.svg, .png or .pdf")
 	flags.BoolVar(&f.json, "json", false, "print the answer as JSON")
 	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
-	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(func(s *scenarios.Scenario) []string { return append(s.WhatIfs(), allWhatIfs) }))
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(whatIfNames))
 	cmd.RegisterFlagCompletionFunc("milestone", e.completeOf(milestoneNames))
 	cmd.PreRunE = func(cmd *cobra.Command, _ []string) error {
 		if cmd.Flags().Changed("evaluations") && (f.evaluations < 1 || f.evaluations > mostEvaluations) {
@@ -146,6 +146,11 @@ func (s *source) changedBy(whatIf string) (*scenarios.Scenario, error) {
 		return nil, err
 	}
 	return s.scenario.WhatIf(names[0])
+}
+
+// whatIfNames lists the what-ifs of a scenario, and the word for all of them.
+func whatIfNames(s *scenarios.Scenario) []string {
+	return append(slices.Clone(s.WhatIfs()), allWhatIfs)
 }
 
 // milestoneNames lists the milestones of a scenario.

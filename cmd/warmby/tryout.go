@@ -51,6 +51,7 @@ func tryOut(s *source) (found []finding, tasks int, err error) {
 		}
 		found = append(found, f...)
 	}
+	found = append(found, unnamed(s)...)
 	if never := causes.never(); never != nil {
 		return found, tasks, fmt.Errorf("%s: %w", s.name, never)
 	}

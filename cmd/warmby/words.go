@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -74,6 +75,62 @@ func table(indent string, rows [][]string, right ...int) string {
 		b.WriteByte('\n')
 	}
 	return b.String()
+}
+
+// tableWithin lays out rows as table does, in lines of at most width characters:
+// what is too wide goes into further tables below, each with the first lead
+// columns again.
+func tableWithin(width, lead int, indent string, rows [][]string, right ...int) string {
+	columns := 0
+	for _, r := range rows {
+		columns = max(columns, len(r))
+	}
+	wide := func(i int) (w int) {
+		for _, r := range rows {
+			if i < len(r) {
+				w = max(w, utf8.RuneCountInString(r[i]))
+			}
+		}
+		return w
+	}
+	var b strings.Builder
+	for next := lead; b.Len() == 0 || next < columns; {
+		taken, w := []int{}, utf8.RuneCountInString(indent)-2
+		for i := range lead {
+			taken, w = append(taken, i), w+2+wide(i)
+		}
+		for ; next < columns; next++ {
+			if w += 2 + wide(next); w > width && len(taken) > lead {
+				break
+			}
+			taken = append(taken, next)
+		}
+		part, atRight := make([][]string, len(rows)), []int{}
+		for k, i := range taken {
+			if slices.Contains(right, i) {
+				atRight = append(atRight, k)
+			}
+		}
+		for j, r := range rows {
+			for _, i := range taken {
+				if i < len(r) {
+					part[j] = append(part[j], r[i])
+				}
+			}
+		}
+		if b.Len() > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(table(indent, part, atRight...))
+	}
+	return b.String()
+}
+
+// section writes a heading with what stands under it, nothing without a body.
+func section(b *strings.Builder, width int, heading, body string) {
+	if body != "" {
+		b.WriteString("\n" + wrap(heading, width, "", "  ") + body)
+	}
 }
 
 // wrap breaks words into lines of at most width characters.

@@ -1,0 +1,109 @@
+package main
+
+const oddsPage = `ODDS, INTERVALS AND COMPARISONS
+
+How the figures of compare, batch, merge, improve, split and halt are made, and
+what they do not say. "warmby help results" tells where they stand in files.
+
+RUNS
+
+A run is the drill with one set of draws: lengths, mishaps, arrivals, the case
+of the weather. --seed N and the number of the run settle them, so that run 17
+of seed 1 can be played again ("warmby rehearse --seed 1 --run 17"). Runs are
+numbered from 0; points of a sweep, and shards (--shard 1/4), from 1. Run 17
+meets the same luck under every order, in every what-if, at every point of a
+sweep and at every arrival of halt. With usual values no length is drawn and no
+mishap happens: one play, no odds, no interval. It flatters.
+
+NEVER
+
+What a run does not reach within seven days of arrival counts as never, that is
+as infinitely late. An exponential or another law with a long tail can bring a
+run there though nothing is wrong with the drill. Where a run never gets there
+no mean is told, for it would be infinite; quantiles and shares take never as it
+is, and the mean of two orders' difference asks that both get there in all runs.
+
+ONE ORDER
+
+Intervals are two-sided and hold with 95 %. They tell how far luck may have
+moved a figure, not how true the lengths in the file are.
+
+  mean       of all runs; Student's t
+  quantile   "in 9 of 10 evenings by" is the moment of rank ceil(0.9 n) of n
+             runs, counted from the soonest; its interval goes from one order
+             statistic to another and assumes no shape (David and Nagaraja,
+             Order Statistics, 3rd ed., 7.1)
+  share      of runs in time, or sooner: Wilson's score interval (J. Am. Stat.
+             Assoc. 22 (1927) 209-212), or, with fewer than 10 runs on one
+             side, the exact one of Clopper and Pearson (Biometrika 26 (1934)
+             404-413), which compare tells as a count: "298 of 300"
+  curve      of odds in a picture: its band holds all of the curve (Dvoretzky,
+             Kiefer and Wolfowitz, with the constant of Massart, Ann. Probab. 18
+             (1990) 1269-1283)
+  rank       correlation of a task's length with a milestone: Fisher's
+             transformation with the error of Bonett and Wright (Psychometrika
+             65 (2000) 23-28)
+
+With fewer than 100 runs there is a warning and nothing is called ahead.
+
+TWO ORDERS
+
+A difference is the one less the other, run by run, under the same luck: what
+both suffer cancels. Its interval is Student's t of these differences, so it is
+much narrower than the two means lead one to think. "Sooner in 83 of 100" counts
+runs; ties count for neither. JSON says which is a and which is b: below 0 means
+that a is sooner.
+
+compare calls the differences at the --primary milestones one family: their
+intervals are widened until all hold at once (Bonferroni), and "ahead" is said
+where Holm's step-down procedure finds it at 95 % for the family (Scand. J.
+Statist. 6 (1979) 65-70). "Ahead of?" is one that Holm finds though its interval
+holds 0. Everything else is exploratory: of 20 such intervals one is expected to
+miss. Name --primary before you look.
+
+"No telling", and "cannot be told from the best", mean that luck explains the
+difference on these runs. It is not proof that there is none: more --runs may
+tell.
+
+BATCH: HOW LONG IT GOES ON
+
+Runs are played in chunks of 256, which are on the disk one by one; --resume
+goes on from the last whole one and wants the same flags. An --out that exists
+is refused unless --force replaces it. --precision looks at the interval of the
+milestone, under every order, after a first stage of 2,048 runs (or --runs, if
+that is less), and then after between a quarter more and four times as many, as
+the width foretells, until it is narrow under all orders or --runs are played.
+It stops and says so where no number of runs would do (never in some run: no
+mean). Looking several times makes the interval hold a little less often than
+95 %.
+
+IMPROVE, SPLIT AND HALT: WHAT IS COUNTED, WHAT IS SURE
+
+improve  counts as an evaluation each play of an order in search: usual values
+         or one run, in one case. Judging on fresh runs 0 to --runs - 1 comes on
+         top; the search uses others, so a gain is not what the search picked by
+         luck. The error of a quantile's gain comes from how much each run
+         weighs in it. The best is not chosen by the fresh runs
+         unless they tell another from it. Orders that Holm's procedure, over
+         all that were judged, does not tell from it are listed. The cold limit
+         (--keep-cold-limit) looks at usual values.
+split    counts each run of each split in search; what was chosen is then played
+         in --runs fresh ones, and those do not count. Intervals of what things
+         are worth hold all together, under one split.
+halt     counts every run of every arrival, for --evaluations too. Only the
+         arrival moves: weather, dark and targets such as 15:00 stay on the
+         clock. It goes by the share, not by an end of its interval, and says
+         where that end would be enough.
+
+A limit that no order meets (--by-dark, --in-time, --keep-cold-limit) is a
+warning: the order that comes nearest is printed and the exit code is 0.
+
+What bends least, of several what-ifs: an order or split is as good as in the
+case in which it comes latest, the scenario as it stands among the cases; improve
+takes of equals the one that is soonest on average over the cases. A case in
+which nothing gets there is named and left out.
+
+"No order can beat" is reckoned for each run, and then the mean or quantile of
+it taken. It knows nothing of limits asked for, and the best order may well be
+later than it.
+`

@@ -1,0 +1,47 @@
+package main
+
+import (
+	"fmt"
+
+	"warmby/sim"
+)
+
+// shownUnnamed is how many tasks of an order are listed as unnamed.
+const shownUnnamed = 3
+
+// unnamed remarks which tasks the orders of a scenario leave unnamed: they are
+// done all the same, last of the first detail.
+func unnamed(s *source) []finding {
+	d, orders := s.scenario.Parts()
+	var found []finding
+	for _, o := range orders {
+		named := make([]bool, len(d.Tasks))
+		for _, det := range o.Details {
+			for _, t := range det.Sequence {
+				named[t] = true
+			}
+		}
+		var left []string
+		for i := range d.Tasks {
+			if !named[i] && !d.Tasks[i].Unloads() {
+				left = append(left, fmt.Sprintf("%q", d.Tasks[i].Name))
+			}
+		}
+		if left == nil || len(o.Details) == 0 {
+			continue
+		}
+		many, follow := counted(len(left), "task"), "which follow"
+		if len(left) == 1 {
+			follow = "which follows"
+		}
+		if more := len(left) - shownUnnamed; more > 0 {
+			left = append(left[:shownUnnamed], fmt.Sprintf("%d more", more))
+		}
+		in := ""
+		if name := o.Details[0].Name; name != sim.Everyone {
+			in = fmt.Sprintf(" in its first detail, %q", name)
+		}
+		found = append(found, finding{Kind: note, Message: fmt.Sprintf("order %q does not name %s, %s in file order%s: %s", o.Name, many, follow, in, list(left))})
+	}
+	return found
+}
