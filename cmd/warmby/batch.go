@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -120,8 +121,8 @@ func (f *batchFlags) check() error {
 	if f.runs < 1 || f.runs > 1_000_000_000 {
 		return &usageError{fmt.Sprintf("--runs expects a whole number from 1 to 1000000000, got %d", f.runs), "10000 are played unless you say otherwise"}
 	}
-	if f.workers < 0 || f.workers > 4096 {
-		return &usageError{fmt.Sprintf("--workers expects a whole number from 1 to 4096, got %d", f.workers), "left out, all processors are used"}
+	if f.workers < 0 || f.workers > mostWorkers {
+		return &usageError{fmt.Sprintf("--workers expects a whole number from 1 to %d, got %d", mostWorkers, f.workers), "left out, all processors are used"}
 	}
 	if f.workers == 0 {
 		f.workers = runtime.GOMAXPROCS(0)
@@ -139,8 +140,15 @@ func (f *batchFlags) check() error {
 			return err
 		}
 	}
-	if f.design != "" && len(f.vary) > 0 {
+	switch {
+	case f.design != "" && len(f.vary) > 0:
 		return &usageError{"--design and --vary do not go together", "add a column to the design file"}
+	case f.how == howOne && len(f.vary) < 2:
+		return &usageError{"--vary-how says how several --vary go together, and there are not several", "such as --vary people=4..6 --vary tools.shovel=2..4"}
+	case f.job != "" && f.shard != "":
+		return &usageError{"--job writes a job that plays all shards, and --shard asks for one of them", "leave --shard out"}
+	case f.resume && f.force:
+		return &usageError{"--resume and --force exclude each other", "--resume goes on with what is there, --force begins anew"}
 	}
 	return nil
 }
@@ -155,7 +163,7 @@ func oneOf(flag, value string, known []string) error {
 			named = append(named, k)
 		}
 	}
-	err := &usageError{fmt.Sprintf("--%s expects %s, got %q", flag, quoted(named), value), ""}
+	err := &usageError{fmt.Sprintf("--%s expects %s, got %q", flag, strings.Join(named, " or "), value), "\"warmby batch --help\" tells what each is"}
 	if near := nearest(value, named); len(near) > 0 {
 		err.hint = "did you mean " + quoted(near) + "?"
 	}

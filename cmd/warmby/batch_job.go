@@ -252,6 +252,9 @@ func (p *batchPlan) drills(point int) ([]*sim.Drill, error) {
 // command line.
 func varyError(flag string, err error) error {
 	what, hint, _ := strings.Cut(err.Error(), "\n  hint: ")
+	if hint == "" && flag == "--vary" {
+		hint = "such as people=4..10, or \"weather.air=-40 C..-10 C step 5 C\""
+	}
 	return &usageError{flag + " " + what, strings.ReplaceAll(hint, "\n", " ")}
 }
 

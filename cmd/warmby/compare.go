@@ -90,8 +90,8 @@ func (f *compareFlags) check() error {
 	if f.runs < 1 {
 		return &usageError{fmt.Sprintf("--runs expects a whole number, 1 or more, got %d", f.runs), "2000 are played unless you say otherwise"}
 	}
-	if f.workers < 0 {
-		return &usageError{fmt.Sprintf("--workers expects a whole number, 1 or more, got %d", f.workers), "left out, all processors are used"}
+	if f.workers < 0 || f.workers > mostWorkers {
+		return &usageError{fmt.Sprintf("--workers expects a whole number from 1 to %d, got %d", mostWorkers, f.workers), "left out, all processors are used"}
 	}
 	if f.workers == 0 {
 		f.workers = runtime.GOMAXPROCS(0)

@@ -51,6 +51,17 @@ func unknownFlag(cmd *cobra.Command, err *pflag.NotExistError, seeHelp string) e
 	return &usageError{fmt.Sprintf("%s knows no flag --%s", cmd.CommandPath(), name), hint}
 }
 
+// noEmptyValue refuses a flag that was given with an empty value, as a script
+// does when a variable is not set: it would pass for one that was left out.
+func noEmptyValue(cmd *cobra.Command) (err error) {
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		if err == nil && f.Value.Type() == "string" && strings.TrimSpace(f.Value.String()) == "" {
+			err = &usageError{fmt.Sprintf("--%s expects %s, got an empty one", f.Name, expects(f)), "leave the flag out for what holds without it"}
+		}
+	})
+	return err
+}
+
 // expectation is the annotation of a flag that says in words what its value
 // must be.
 const expectation = "expects"

@@ -16,13 +16,16 @@ const (
 	clockLayout = "15:04"
 )
 
+// mostWorkers is more than any machine has use for.
+const mostWorkers = 4096
+
 // checkRuns checks --runs and --workers and returns how many workers there are.
 func checkRuns(runs, workers int) (int, error) {
 	switch {
 	case runs < 1:
 		return 0, &usageError{fmt.Sprintf("--runs expects a whole number, 1 or more, got %d", runs), "left out, enough are played to tell what matters"}
-	case workers < 0:
-		return 0, &usageError{fmt.Sprintf("--workers expects a whole number, 1 or more, got %d", workers), "left out, all processors are used"}
+	case workers < 0 || workers > mostWorkers:
+		return 0, &usageError{fmt.Sprintf("--workers expects a whole number from 1 to %d, got %d", mostWorkers, workers), "left out, all processors are used"}
 	case workers == 0:
 		return runtime.GOMAXPROCS(0), nil
 	}

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"github.com/spf13/cobra"
 
@@ -73,6 +74,9 @@ func improveCommand(e *environment) *cobra.Command {
 		Args:              oneFile,
 		ValidArgsFunction: completeFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if cmd.Flags().Changed("odds") && len(f.byDark)+len(f.inTime) == 0 {
+				return &usageError{"--odds says how often --by-dark and --in-time must be met, and neither is given", "such as --in-time heated --odds \"80 %\""}
+			}
 			return e.improve(cmd.Context(), args, f)
 		},
 	}
@@ -159,8 +163,14 @@ func (e *environment) checkImprove(f *improveFlags) error {
 			"0 searches with usual values only"}
 	case f.write != "" && f.oneWhatIf() != "":
 		return &usageError{"--write and --what-if exclude each other", "an order found for a what-if is printed to be pasted"}
-	case strings.TrimSpace(f.name) == "":
-		return &usageError{"--name expects a name, got an empty one", "such as --name \"improved\""}
+	case strings.TrimSpace(f.name) == "" || strings.ContainsFunc(f.name, unicode.IsControl):
+		return &usageError{fmt.Sprintf("--name expects a name on one line, got %q", f.name), "such as --name \"improved\""}
+	case doubled(f.byDark) != "":
+		return &usageError{fmt.Sprintf("--by-dark %q stands twice", doubled(f.byDark)), "name it once"}
+	case doubled(f.inTime) != "":
+		return &usageError{fmt.Sprintf("--in-time %q stands twice", doubled(f.inTime)), "name it once"}
+	case doubled(f.whatIfs) != "":
+		return &usageError{fmt.Sprintf("--what-if %q stands twice", doubled(f.whatIfs)), "name it once"}
 	case len(f.pictures) > 0 && len(f.aims) < 2:
 		return &usageError{"--picture needs two aims or more", "such as --aim heated --aim \"hot drink\""}
 	}
@@ -175,6 +185,16 @@ func (e *environment) checkImprove(f *improveFlags) error {
 		return e.mayWrite(f.force, append(slices.Clone(f.pictures), f.write)...)
 	}
 	return nil
+}
+
+// doubled returns a name that a list holds more than once, "" for none.
+func doubled(names []string) string {
+	for i, name := range names {
+		if slices.Contains(names[:i], name) {
+			return name
+		}
+	}
+	return ""
 }
 
 // newImprovement settles what is asked.

@@ -75,7 +75,7 @@ type shardFolder struct {
 func (s *shardFolder) journal() string { return filepath.Join(s.path, journalName) }
 
 func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) error {
-	if f.workers < 0 || f.workers > 4096 {
+	if f.workers < 0 || f.workers > mostWorkers {
 		return &usageError{fmt.Sprintf("--workers expects a whole number from 1 to 4096, got %d", f.workers), "left out, all processors are used"}
 	}
 	if f.workers == 0 {

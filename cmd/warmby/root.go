@@ -56,6 +56,7 @@ func rootCommand(e *environment) *cobra.Command {
 		Args:          unknownCommand,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
+	root.PersistentPreRunE = func(cmd *cobra.Command, _ []string) error { return noEmptyValue(cmd) }
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetVersionTemplate("{{.Version}}\n")
 	root.SetIn(e.stdin)

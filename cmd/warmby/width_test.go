@@ -1,0 +1,48 @@
+package main
+
+import (
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"warmby/scenarios/library"
+)
+
+// Whatever a shipped scenario calls its orders, tasks and what-ifs, texts keep
+// within their width. The command that repeats it stands on one line, to copy.
+func TestTextsOfShippedScenariosKeepTheirWidth(t *testing.T) {
+	for _, name := range library.Names() {
+		for _, line := range [][]string{
+			{"improve", name, "--what-if", "all", "--evaluations", "300", "--runs", "20"},
+			{"improve", name, "--what-if", "all", "--evaluations", "300", "--runs", "0"},
+			{"improve", name, "--aim", "finish", "--aim", "hot drink p90", "--aim", "hot drink", "--evaluations", "300", "--runs", "20"},
+			{"split", name, "--what-if", "all", "--evaluations", "400", "--runs", "10"},
+			{"split", name, "--what-if", "all", "--evaluations", "400", "--runs", "0"},
+			{"halt", name, "--what-if", "all", "--order", "all", "--step", "2h", "--runs", "10"},
+			{"halt", name, "--what-if", "all", "--order", "all", "--step", "2h", "--runs", "0"},
+			{"compare", name, "--what-if", "all", "--runs", "20"},
+		} {
+			for _, text := range strings.Split(answer(t, append([]string{"warmby"}, line...)...), "\n") {
+				if n := utf8.RuneCountInString(text); n > paper && !strings.HasPrefix(text, "Played by: ") {
+					t.Errorf("warmby %s: a line of %d characters: %q", strings.Join(line, " "), n, text)
+				}
+			}
+		}
+	}
+}
+
+// By hand: all four columns take 2 + 1 + 2 + 4 + 2 + 4 + 2 + 5 = 22 characters; in
+// 21 there is room for one beside the two that are kept.
+func TestTableThatIsTooWideGoesOnBelow(t *testing.T) {
+	rows := [][]string{{"a", "name", "mean", "range"}, {"1", "left", "10", "9-11"}}
+	for width, want := range map[int]string{
+		22: "  a  name  mean  range\n  1  left  10    9-11\n",
+		21: "  a  name  mean\n  1  left  10\n\n  a  name  range\n  1  left  9-11\n",
+		16: "  a  name  mean\n  1  left  10\n\n  a  name  range\n  1  left  9-11\n",
+		3:  "  a  name  mean\n  1  left  10\n\n  a  name  range\n  1  left  9-11\n",
+	} {
+		if got := tableWithin(width, 2, "  ", rows); got != want {
+			t.Errorf("width %d:\n%swant\n%s", width, got, want)
+		}
+	}
+}
