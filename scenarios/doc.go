@@ -272,7 +272,9 @@
 // code 4): fewer people, tools or stoves than are needed, nobody with the
 // skill, a circle of after. A name that nothing defines is a mistake of the
 // file (exit code 3). A drill that has not finished seven days after arrival
-// never finishes.
+// never finishes, and in a batch a milestone that a run has not reached by then
+// counts as never in that run. A law with a long tail (exponential, lognormal of
+// a large spread) may bring that about by luck alone.
 //
 // # Orders
 //
@@ -292,15 +294,17 @@
 // Unloading that an order does not name stands before all tasks in the sequence
 // of every detail, loads in file order; it never stops a scan in turn. What it
 // names stands only there. Tasks that no sequence names follow in file order in
-// the first detail. People whom no detail names belong to the first; nobody
-// belongs to two. A task may be named in several details (the first that can
-// start it does), but not twice in one. crews narrows the crew of a task within
-// its own range, and never below its roles.
+// the first detail; warmby check remarks which those are. People whom no detail
+// names belong to the first; nobody belongs to two. A task may be named in
+// several details (the first that can start it does), but not twice in one.
+// crews narrows the crew of a task within its own range, and never below its
+// roles.
 //
 // rule, on the order or on a detail, is overtake (the default: a task that may
-// not start is passed over) or in turn (it stops the scan of that detail). A
-// task that needs nobody takes its turn like any other. Joining is the same
-// under both.
+// not start is passed over) or in turn (it stops the scan of that detail). In
+// turn is how to wait on purpose: to keep people together for what comes next
+// rather than have them called away by what could start now. A task that needs
+// nobody takes its turn like any other. Joining is the same under both.
 //
 // A detail with nothing left to start (every task of its sequence has been
 // called; unloading that the order does not name does not count) lends its
