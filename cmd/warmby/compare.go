@@ -28,6 +28,8 @@ Examples:
   warmby compare
   warmby compare kestrel-fell --order "shelter first" --order "drink first" --picture odds.svg
   warmby compare mine.yaml --runs 10000 --what-if all --primary heated --json
+
+How intervals and comparisons are made, and what they do not say: warmby help odds.
 `
 
 type compareFlags struct {

@@ -30,6 +30,8 @@ Examples:
   warmby halt harl-plateau --milestone "dogs fed" --odds "75 %" --step 1h --runs 200
   warmby halt harl-plateau --what-if all --order all --step 1h --runs 100
   warmby halt mine.yaml --from 12:00 --to 15:00 --step 30min --runs 200 --json
+
+How intervals and comparisons are made, and what they do not say: warmby help odds.
 `
 
 type haltFlags struct {

@@ -50,6 +50,8 @@ soonest on average over the cases is taken. A case in which no order reaches the
 aim is named and left out. Each case counts as a drill played.
 
 Interrupted, it prints the best so far.
+
+How intervals and comparisons are made, and what they do not say: warmby help odds.
 `
 
 type improveFlags struct {

@@ -28,6 +28,8 @@ Examples:
   warmby split kestrel-fell --people 6 --milestone "hot drink" --runs 100
   warmby split harl-plateau --people 4 --what-if all --runs 0 --evaluations 2000
   warmby split mine.yaml --people 3..4 --runs 100 --json
+
+How intervals and comparisons are made, and what they do not say: warmby help odds.
 `
 
 type splitFlags struct {
