@@ -97,7 +97,9 @@ func sound(t *testing.T, d *sim.Drill) {
 		}
 		if task.Amount != nil {
 			for _, p := range []float64{1e-9, 0.5, 1 - 1e-9} {
-				sim.Milliseconds(task.Amount.Quantile(p))
+				if ms := sim.Milliseconds(task.Amount.Quantile(p)); ms < 0 {
+					t.Fatalf("task %q takes %d ms with the chance %v", task.Name, ms, p)
+				}
 			}
 		}
 	}
