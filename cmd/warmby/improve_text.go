@@ -30,7 +30,11 @@ func (m *improvement) text(width int) string {
 	section := func(heading, body string) { section(&b, width, heading, body) }
 	section("In short", m.shortText(width))
 	if len(m.result.Aims) > 1 {
-		section("None of these is better in all", m.frontText(width))
+		heading := "None of these is better in all"
+		if len(m.result.Orders) == 1 {
+			heading = "By aim"
+		}
+		section(heading, m.frontText(width))
 	} else {
 		section("With usual values", m.usualText(width))
 	}
@@ -229,17 +233,26 @@ func (m *improvement) gainText(a search.Aim, k int, best search.Found) string {
 	case best.Known == before.Known && g.Value == 0 && before.Known != "" || g.Value == 0 && best.Known == "" && before.Value[k] == best.Value[k]:
 		return fmt.Sprintf("%s: %s; nothing sooner than %s was found.", name, m.at(best.Value[k]), under)
 	case m.result.Runs == 0:
-		return fmt.Sprintf("%s: %s instead of %s under %s: %s.", name, m.at(best.Value[k]), m.at(before.Value[k]), under, sooner(g.Value))
+		return fmt.Sprintf("%s: %s instead of %s under %s: %s%s.", name, m.at(best.Value[k]), m.at(before.Value[k]), under, sooner(g.Value), m.price(g))
 	case !g.Told:
 		return fmt.Sprintf("%s: %s; there is no telling whether that is sooner than under %s: %s on average (%s to %s).", name, m.at(best.Value[k]), under,
 			length(g.Value), length(g.Low), length(g.High))
 	case g.Value < 0:
-		return fmt.Sprintf("%s: %s instead of %s under %s: %s (%s to %s).", name, m.at(best.Value[k]), m.at(before.Value[k]), under,
-			sooner(g.Value), length(-g.High), length(-g.Low))
+		return fmt.Sprintf("%s: %s instead of %s under %s: %s (%s to %s)%s.", name, m.at(best.Value[k]), m.at(before.Value[k]), under,
+			sooner(g.Value), length(-g.High), length(-g.Low), m.price(g))
 	default:
 		return fmt.Sprintf("%s: %s instead of %s under %s: %s (%s to %s).", name, m.at(best.Value[k]), m.at(before.Value[k]), under,
 			sooner(g.Value), length(g.Low), length(g.High))
 	}
+}
+
+// price says why what was found may be later than what there was: it keeps to
+// what is asked for where the other does not.
+func (m *improvement) price(g search.Gain) string {
+	if g.Value >= 0 || len(m.options.InTime) == 0 && !m.options.ColdLimit {
+		return ""
+	}
+	return ", the price of keeping nearer to what is asked for"
 }
 
 // sooner writes a gain: "5 min sooner", "5 min later".
@@ -301,6 +314,12 @@ func (m *improvement) usualText(width int) string {
 			change = sooner(float64(was - is))
 		}
 		rows = append(rows, []string{ms.Name, sim.Clock(before.Milestones[i]), sim.Clock(best.Milestones[i]), change, sim.Clock(m.result.UsualBound[i])})
+	}
+	if best.Known != "" && best.Known == before.Known { // nothing to set beside it
+		for i, r := range rows {
+			rows[i] = []string{r[0], r[1], r[4]}
+		}
+		return tableWithin(width, 1, "  ", rows, 1, 2)
 	}
 	return tableWithin(width, 1, "  ", rows, 1, 2, 3, 4)
 }
