@@ -159,7 +159,12 @@ func (h *halting) sentences() []string {
 		out = append(out, "The lower end of the interval is not enough at any arrival tried: more --runs tell more.")
 	}
 	if at+1 < len(h.arrivals) {
-		out = append(out, fmt.Sprintf("At %s, the next one tried, it is %s.", h.when(at+1), inHundred(*h.points[at+1].onTime[h.milestone], many)))
+		next := *h.points[at+1].onTime[h.milestone]
+		words := inHundred(next, many)
+		if math.Round(100*next.Value) >= 100*h.odds { // rounded it would read as enough
+			words = fmt.Sprintf("in only %d of %d (%s)", next.Count, next.Runs, percentRange(next))
+		}
+		out = append(out, fmt.Sprintf("At %s, the next one tried, it is %s.", h.when(at+1), words))
 		if h.step > time.Minute {
 			out = append(out, fmt.Sprintf("For the minute: --from %s --to %s --step 1min.", h.arrivals[at].Format(clockLayout), h.arrivals[at+1].Format(clockLayout)))
 		}
