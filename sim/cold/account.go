@@ -66,17 +66,8 @@ func Account(tl *sim.Timeline) []Person {
 
 // books is what the accounts of one drill share.
 type books struct {
-	tl       *sim.Timeline
-	steps    []sim.Step
-	layersOn sim.Time // from when people wear what they wear at the halt
-	heated   []warmth // of each shelter
-	stored   map[state]float64
-}
-
-// warmth is from when a shelter counts as heated, and how warm it then is.
-type warmth struct {
-	from   sim.Time
-	target float64
+	frame
+	stored map[state]float64
 }
 
 // state is all that the balance depends on.
@@ -86,21 +77,8 @@ type state struct {
 }
 
 func newBooks(tl *sim.Timeline) *books {
-	d := tl.Drill
-	b := &books{tl: tl, steps: d.Steps(tl.Luck.Weather), layersOn: sim.Never,
-		heated: make([]warmth, len(d.Shelters)), stored: map[state]float64{}}
-	for i := range b.heated {
-		b.heated[i].from = sim.Never
-	}
-	for i := range d.Tasks {
-		t, end := &d.Tasks[i], tl.Tasks[i].End
-		if t.LayersOn {
-			b.layersOn = min(b.layersOn, end)
-		}
-		if t.Kind == sim.Warm && end < b.heated[t.Warm.Shelter].from {
-			b.heated[t.Warm.Shelter] = warmth{end, t.Warm.To}
-		}
-	}
+	b := &books{stored: map[state]float64{}}
+	b.read(tl)
 	return b
 }
 
@@ -127,10 +105,12 @@ func (b *books) person(who int) Person {
 		acc.Skin = noSkin(acc.Why)
 		return acc
 	}
-	dry := false
-	for _, s := range b.tl.People[who] {
+	var c course
+	for i := range b.tl.People[who] {
+		s := &b.tl.People[who][i]
 		for from := s.From; from < s.To; {
-			e := b.entry(p, s, from, &dry)
+			part := b.part(s, from, &c)
+			e := b.entry(p, s, from, part)
 			acc.add(e)
 			acc.feel(e, b.weather(e))
 			from = e.To
@@ -140,52 +120,23 @@ func (b *books) person(who int) Person {
 	return acc
 }
 
-// entry returns the account's entry that begins at a moment of a stretch and
-// lasts until something changes. Dry says whether the person has been inside
-// a heated shelter before, and is set here.
-func (b *books) entry(p *sim.Person, s sim.Stretch, from sim.Time, dry *bool) Entry {
-	d := b.tl.Drill
-	i := sim.StepAt(b.steps, from)
-	e := Entry{From: from, To: s.To, What: s.What, Task: s.Task, Lookout: s.Lookout, Spot: s.Spot,
-		M: StretchRate(d, s), Clo: p.March}
-	until := func(t sim.Time) {
-		if t > from {
-			e.To = min(e.To, t)
-		}
-	}
-	if i+1 < len(b.steps) {
-		until(b.steps[i+1].At)
-	}
-	until(b.layersOn)
-	if s.What == sim.Watching || from >= b.layersOn {
+// entry returns the account's entry for a part of a stretch.
+func (b *books) entry(p *sim.Person, s *sim.Stretch, from sim.Time, part part) Entry {
+	e := Entry{From: from, To: part.to, What: s.What, Task: s.Task, Lookout: s.Lookout, Spot: s.Spot,
+		M: StretchRate(b.tl.Drill, *s), Clo: p.March, Indoors: part.warm >= 0}
+	if part.halt {
 		e.Clo = p.Halt
 	}
-	in := Outdoors(b.steps[i], b.ground(s))
-	if shelter := d.Spots[s.Spot].In; s.What != sim.Walking && shelter >= 0 {
-		until(b.heated[shelter].from)
-		if from >= b.heated[shelter].from {
-			e.Indoors, *dry = true, true
-			in = indoors(b.steps[i], b.heated[shelter].target)
-		}
-	}
-	if !*dry {
+	if !part.dry {
 		e.Clo = worn(e.Clo, p.Damp)
 	}
+	in := b.ambient(s, part)
 	e.Air, e.Wind = in.Air, in.Wind
 	e.S = b.balance(state{e.M, e.Clo, in})
 	if e.Indoors {
 		e.S = max(0, e.S)
 	}
 	return e
-}
-
-// ground returns the spot that shelters a person during a stretch: none when
-// walking.
-func (b *books) ground(s sim.Stretch) sim.Spot {
-	if s.What == sim.Walking {
-		return sim.Spot{}
-	}
-	return b.tl.Drill.Spots[s.Spot]
 }
 
 // balance is [Balance], remembered: a drill meets few different states.

@@ -1,0 +1,99 @@
+package cold
+
+import (
+	"slices"
+
+	"warmby/sim"
+)
+
+// frame is what in a timeline decides what people wear and what is around them.
+type frame struct {
+	tl       *sim.Timeline
+	cases    [][]sim.Step // by weather case, as they come up
+	steps    []sim.Step   // of this one
+	layersOn sim.Time // from when people wear what they wear at the halt
+	heated   []warmth // of each shelter
+}
+
+// warmth is from when a shelter counts as heated, and by which task.
+type warmth struct {
+	from sim.Time
+	task int
+}
+
+// read takes in a timeline, in the memory of the one before, which must be of
+// the same drill.
+func (f *frame) read(tl *sim.Timeline) {
+	d := tl.Drill
+	w := tl.Luck.Weather
+	for len(f.cases) <= w {
+		f.cases = append(f.cases, d.Steps(len(f.cases)))
+	}
+	f.steps = f.cases[w]
+	f.tl, f.layersOn = tl, sim.Never
+	f.heated = slices.Grow(f.heated[:0], len(d.Shelters))[:len(d.Shelters)]
+	for i := range f.heated {
+		f.heated[i] = warmth{from: sim.Never}
+	}
+	for i := range d.Tasks {
+		t, end := &d.Tasks[i], tl.Tasks[i].End
+		if t.LayersOn {
+			f.layersOn = min(f.layersOn, end)
+		}
+		if t.Kind == sim.Warm && end < f.heated[t.Warm.Shelter].from {
+			f.heated[t.Warm.Shelter] = warmth{end, i}
+		}
+	}
+}
+
+// part is a piece of a stretch over which nothing changes.
+type part struct {
+	to   sim.Time
+	step int  // of the weather
+	halt bool // whether people wear what they wear at the halt
+	dry  bool // whether damp has gone
+	warm int  // the warm-up that heats the shelter they are in, -1 outdoors
+}
+
+// course is how far one has come along a person's time.
+type course struct {
+	step int
+	dry  bool // whether the person has been inside a heated shelter
+}
+
+// part returns the part of a stretch that begins at a moment; parts are asked
+// for as they follow each other.
+func (f *frame) part(s *sim.Stretch, from sim.Time, c *course) part {
+	for c.step+1 < len(f.steps) && f.steps[c.step+1].At <= from {
+		c.step++
+	}
+	p := part{to: s.To, step: c.step, halt: s.What == sim.Watching || from >= f.layersOn, warm: -1}
+	if c.step+1 < len(f.steps) {
+		p.to = min(p.to, f.steps[c.step+1].At)
+	}
+	if f.layersOn > from {
+		p.to = min(p.to, f.layersOn)
+	}
+	if shelter := f.tl.Drill.Spots[s.Spot].In; s.What != sim.Walking && shelter >= 0 {
+		if h := f.heated[shelter]; h.from > from {
+			p.to = min(p.to, h.from)
+		} else {
+			p.warm, c.dry = h.task, true
+		}
+	}
+	p.dry = c.dry
+	return p
+}
+
+// ambient returns the air around a person in a part of a stretch. Nothing
+// shelters who walks.
+func (f *frame) ambient(s *sim.Stretch, p part) Ambient {
+	if p.warm >= 0 {
+		return indoors(f.steps[p.step], f.tl.Drill.Tasks[p.warm].Warm.To)
+	}
+	spot := sim.Spot{}
+	if s.What != sim.Walking {
+		spot = f.tl.Drill.Spots[s.Spot]
+	}
+	return Outdoors(f.steps[p.step], spot)
+}

@@ -1,0 +1,172 @@
+package cold
+
+import (
+	"math"
+	"slices"
+
+	"warmby/sim"
+)
+
+// Peak is the worst of one person's cold account.
+type Peak struct {
+	Debt     float64  // the most heat lost at any moment, Wh/m2
+	At       sim.Time // when
+	PassedAt sim.Time // the first moment at which the debt reaches [HeatLimit]; Never if it does not
+	Known    bool     // false where [Account] says why there is no account
+}
+
+// Meter reads what matters most of the account of cold off many timelines of
+// one drill: to the same bits as [Account] and, once it has met the weather and
+// the work of the drill, without memory and in some ten nanoseconds for each
+// stretch of a person's time. What the heat balance depends on is numbered, and
+// the balance looked up. A Meter belongs to one goroutine.
+type Meter struct {
+	frame
+	people   []wearer
+	known    []bool // by person
+	working  []int  // by task: index of the metabolic rate
+	watching []int  // by lookout
+	rates    []float64
+	clothes  []float64
+	airs     int         // how many surroundings there are: the open, each spot and each warm-up
+	stored   [][]float64 // by weather case, step and surroundings: by rate and clothes; NaN when not known yet
+	offset   []int       // by weather case: how many steps those before it have
+}
+
+// wearer is the index of what a person wears: on the march or at the halt, damp
+// or dry.
+type wearer [2][2]int
+
+// Rates of those who do no task.
+const (
+	standingRate = iota
+	walkingRate
+	ratesBefore
+)
+
+// NewMeter returns a meter for the timelines of a drill.
+func NewMeter(d *sim.Drill) *Meter {
+	m := &Meter{rates: []float64{Standing, Rate(sim.Moderate)}, airs: 1 + len(d.Spots) + len(d.Tasks)}
+	if ratesBefore != len(m.rates) {
+		panic("cold: rates are numbered wrongly")
+	}
+	number := func(list *[]float64, v float64) int {
+		if i := slices.Index(*list, v); i >= 0 {
+			return i
+		}
+		*list = append(*list, v)
+		return len(*list) - 1
+	}
+	for i := range d.Tasks {
+		m.working = append(m.working, number(&m.rates, Rate(TaskEffort(&d.Tasks[i]))))
+	}
+	for i := range d.Lookouts {
+		m.watching = append(m.watching, number(&m.rates, WatchRate(d.Lookouts[i].Effort)))
+	}
+	for i := range d.People {
+		p := &d.People[i]
+		m.people = append(m.people, wearer{
+			{number(&m.clothes, worn(p.March, p.Damp)), number(&m.clothes, p.March)},
+			{number(&m.clothes, worn(p.Halt, p.Damp)), number(&m.clothes, p.Halt)},
+		})
+	}
+	steps := 0
+	for w := range max(1, len(d.Weather)) {
+		m.cases = append(m.cases, d.Steps(w))
+		m.offset = append(m.offset, steps)
+		steps += len(m.cases[w])
+	}
+	m.stored = make([][]float64, steps*m.airs)
+	b := &books{}
+	b.steps = m.cases[0]
+	for i := range d.People {
+		m.known = append(m.known, b.refuse(&d.People[i]) == "")
+	}
+	return m
+}
+
+// Peaks appends the worst of each person's account, in roster order, to peaks
+// and returns it.
+func (m *Meter) Peaks(tl *sim.Timeline, peaks []Peak) []Peak {
+	m.read(tl)
+	for who := range tl.People {
+		if !m.known[who] {
+			peaks = append(peaks, Peak{PassedAt: sim.Never})
+			continue
+		}
+		peaks = append(peaks, m.peak(who))
+	}
+	return peaks
+}
+
+func (m *Meter) peak(who int) Peak {
+	peak := Peak{PassedAt: sim.Never, Known: true}
+	stretches := m.tl.People[who]
+	if len(stretches) == 0 {
+		return peak
+	}
+	peak.At = stretches[0].From
+	var c course
+	debt := 0.0
+	for i := range stretches {
+		s := &stretches[i]
+		for from := s.From; from < s.To; {
+			p := m.part(s, from, &c)
+			stored := m.balance(who, s, p)
+			if p.warm >= 0 {
+				stored = max(0, stored)
+			}
+			before := debt
+			debt = max(0, before-stored*hours(p.to-from))
+			if peak.PassedAt == sim.Never && debt >= HeatLimit {
+				peak.PassedAt = min(p.to, from+after(before, stored))
+			}
+			if debt > peak.Debt {
+				peak.Debt, peak.At = debt, p.to
+			}
+			from = p.to
+		}
+	}
+	return peak
+}
+
+// balance returns [Balance] for a part of a person's stretch.
+func (m *Meter) balance(who int, s *sim.Stretch, p part) float64 {
+	air := 0 // in the open
+	switch {
+	case p.warm >= 0:
+		air = 1 + len(m.tl.Drill.Spots) + p.warm
+	case s.What != sim.Walking:
+		air = 1 + s.Spot
+	}
+	rate := standingRate
+	switch s.What {
+	case sim.Working:
+		rate = m.working[s.Task]
+	case sim.Walking:
+		rate = walkingRate
+	case sim.Watching:
+		rate = m.watching[s.Lookout]
+	}
+	halt, dry := 0, 0
+	if p.halt {
+		halt = 1
+	}
+	if p.dry {
+		dry = 1
+	}
+	clothes := m.people[who][halt][dry]
+	row := (m.offset[m.tl.Luck.Weather]+p.step)*m.airs + air
+	if m.stored[row] == nil {
+		all := make([]float64, len(m.rates)*len(m.clothes))
+		for i := range all {
+			all[i] = math.NaN()
+		}
+		m.stored[row] = all
+	}
+	v := &m.stored[row][rate*len(m.clothes)+clothes]
+	if math.IsNaN(*v) {
+		*v = Balance(Body{M: m.rates[rate]}, Clothing{Clo: m.clothes[clothes]}, m.ambient(s, p))
+	}
+	return *v
+}
