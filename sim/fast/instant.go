@@ -346,7 +346,6 @@ func (w *Worker) rateOf(j *job, t *task) int64 {
 // beyond stands for moments after any that is played to.
 const beyond = 1 << 40
 
-
 // finish moves a task whose phase is over on: from work to what mishaps add,
 // and to the end.
 func (w *Worker) finish(i int32) {

@@ -8,10 +8,8 @@ import (
 
 // recorder keeps what each person did, for a timeline.
 type recorder struct {
-	doing     []sim.Stretch // by person; under way
-	begun     []bool
-	stretches [][]sim.Stretch
-	people    [][]int // by task: all who were there, by roster
+	stretches [][]sim.Stretch // by person; the last is under way, and its To not known yet
+	people    [][]int         // by task: all who were there
 }
 
 // Timeline plays the drill with given draws and returns its timeline.
@@ -22,6 +20,11 @@ func (w *Worker) Timeline(l *sim.Luck) (*sim.Timeline, error) {
 		return nil, err
 	}
 	tl.Luck = l
+	for who := range tl.People {
+		if len(tl.People[who]) == 0 {
+			tl.People[who] = nil
+		}
+	}
 	return tl, nil
 }
 
@@ -36,14 +39,11 @@ func (w *Worker) Record(seed uint64, run int, tl *sim.Timeline) error {
 
 func (w *Worker) record(tl *sim.Timeline) error {
 	if w.recorder == nil {
-		n := len(w.crew)
-		w.recorder = &recorder{
-			doing: make([]sim.Stretch, n), begun: make([]bool, n),
-			stretches: make([][]sim.Stretch, n), people: make([][]int, len(w.jobs)),
-		}
+		w.recorder = &recorder{people: make([][]int, len(w.jobs))}
 	}
 	w.rec = w.recorder
 	defer func() { w.rec = nil }()
+	w.rec.stretches = sized(tl.People, len(w.crew)) // in the timeline's own memory
 	w.rec.clear()
 	w.reset()
 	w.until(sim.Horizon)
@@ -51,6 +51,7 @@ func (w *Worker) record(tl *sim.Timeline) error {
 		return w.clash
 	}
 	w.timeline(tl)
+	w.rec = nil
 	if w.left > 0 {
 		return w.couldFinish()
 	}
@@ -58,7 +59,6 @@ func (w *Worker) record(tl *sim.Timeline) error {
 }
 
 func (r *recorder) clear() {
-	clear(r.begun)
 	for who := range r.stretches {
 		r.stretches[who] = r.stretches[who][:0]
 	}
@@ -69,18 +69,24 @@ func (r *recorder) clear() {
 
 // walk begins a walk to a spot on the errand that the person has.
 func (r *recorder) walk(w *Worker, who, spot int32) {
-	from := w.crew[who].spot
 	r.begin(w, who, sim.Walking)
-	r.doing[who].Origin, r.doing[who].Spot = int(from), int(spot)
+	all := r.stretches[who]
+	all[len(all)-1].Spot = int(spot)
 }
 
-// begin ends what a person is doing and begins something else.
+// begin ends what a person is doing and begins something else. What has no
+// length and is not work is not kept.
 func (r *recorder) begin(w *Worker, who int32, what sim.Activity) {
-	if r.begun[who] {
-		r.close(who, w.now)
+	all := r.stretches[who]
+	if n := len(all); n > 0 {
+		last := &all[n-1]
+		if last.To = w.now; last.To == last.From && last.What != sim.Working {
+			all = all[:n-1]
+		}
 	}
 	m := &w.crew[who]
-	s := sim.Stretch{What: what, From: w.now, Task: -1, Lookout: -1, Spot: int(m.spot), Origin: int(m.spot)}
+	all = append(all, sim.Stretch{What: what, From: w.now, Task: -1, Lookout: -1, Spot: int(m.spot), Origin: int(m.spot)})
+	s := &all[len(all)-1]
 	switch {
 	case what == sim.Free || !m.here:
 	case m.post >= 0:
@@ -88,16 +94,7 @@ func (r *recorder) begin(w *Worker, who int32, what sim.Activity) {
 	default:
 		s.Task = int(m.task)
 	}
-	r.doing[who], r.begun[who] = s, true
-}
-
-// close keeps the stretch under way, unless it has no length and is not work.
-func (r *recorder) close(who int32, end sim.Time) {
-	s := r.doing[who]
-	s.To = end
-	if s.To > s.From || s.What == sim.Working {
-		r.stretches[who] = append(r.stretches[who], s)
-	}
+	r.stretches[who] = all
 }
 
 func (r *recorder) wasThere(i, who int32) {
@@ -107,7 +104,7 @@ func (r *recorder) wasThere(i, who int32) {
 // timeline puts together what happened so far.
 func (w *Worker) timeline(tl *sim.Timeline) {
 	tl.Drill, tl.Luck, tl.End = w.p.d, &w.luck, w.changed
-	tl.Tasks, tl.People = sized(tl.Tasks, len(w.jobs)), sized(tl.People, len(w.crew))
+	tl.Tasks, tl.People = sized(tl.Tasks, len(w.jobs)), w.rec.stretches
 	for i := range w.jobs {
 		j := &w.jobs[i]
 		t := sim.TaskTimes{Called: sim.Never, Start: w.start[i], Worked: sim.Never, End: w.end[i], Detail: int(j.detail), Unit: int(j.unit)}
@@ -122,26 +119,23 @@ func (w *Worker) timeline(tl *sim.Timeline) {
 		t.People = slices.Compact(t.People) // somebody pulled may have come back
 		tl.Tasks[i] = t
 	}
-	for who := range w.crew {
-		all := tl.People[who][:0]
-		for _, s := range w.rec.stretches[who] {
-			all = within(all, s, tl.End)
+	for who, all := range w.rec.stretches {
+		if n := len(all); n > 0 {
+			all[n-1].To = tl.End
 		}
-		if w.rec.begun[who] {
-			last := w.rec.doing[who]
-			last.To = tl.End
-			all = within(all, last, tl.End)
-		}
-		tl.People[who] = all
+		tl.People[who] = before(all, tl.End)
 	}
 	tl.SetMilestones()
 }
 
-// within adds what of a stretch comes before the end.
-func within(all []sim.Stretch, s sim.Stretch, end sim.Time) []sim.Stretch {
-	s.To = min(s.To, end)
-	if s.To > s.From || s.What == sim.Working && s.To == s.From {
-		all = append(all, s)
+// before cuts what comes after the end off some stretches.
+func before(all []sim.Stretch, end sim.Time) []sim.Stretch {
+	for n := len(all); n > 0; n-- {
+		last := &all[n-1]
+		last.To = min(last.To, end)
+		if last.To > last.From || last.What == sim.Working && last.To == last.From {
+			return all[:n]
+		}
 	}
-	return all
+	return all[:0]
 }
