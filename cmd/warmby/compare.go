@@ -18,8 +18,9 @@ import (
 
 const compareUsage = `Plays all drill orders of a scenario many times under the same luck, and says
 when each milestone is reached, how sure that is, and which order is ahead and
-by how much. It also tells what leaving out each task marked "can wait" wins,
-and on which tasks the milestones hang.
+by how much. It also tells in how many runs somebody passes the cold limit, what
+leaving out each task marked "can wait" wins, and on which tasks the milestones
+hang.
 
 Usage:
   warmby compare [FILE] [flags]
@@ -266,10 +267,13 @@ func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 	if c.leftOut, err = compare.LeaveOut(ctx, c.asIs.played, b); err != nil {
 		return err
 	}
-	c.asIs.judge(c.primary)
-	for _, w := range c.whatIfs {
-		if w.never == "" {
-			w.judge(c.primary)
+	for _, w := range append([]*bout{c.asIs}, c.whatIfs...) {
+		if w.never != "" {
+			continue
+		}
+		w.judge(c.primary)
+		if w.cold, err = compare.HowCold(ctx, w.played, b); err != nil {
+			return err
 		}
 	}
 	return c.askWhatMoves(ctx, b)

@@ -20,6 +20,7 @@ type bout struct {
 	orders []string
 	played []*compare.Played // by order
 	never  string            // why a what-if cannot be played; "" when it can
+	cold   []*compare.Cold   // by order
 
 	odds  [][]odds // by milestone, then order
 	pairs [][]pair // by milestone

@@ -48,7 +48,7 @@ func (w *bout) whatIfName() *string {
 func (c *comparison) ordersDocument(w *bout) []orderJSON {
 	var list []orderJSON
 	for i, order := range w.orders {
-		oj := orderJSON{Order: order, WhatIf: w.whatIfName(), FirstShare: decimals(w.odds[c.primary[0]][i].first.Value)}
+		oj := orderJSON{Order: order, WhatIf: w.whatIfName(), FirstShare: decimals(w.odds[c.primary[0]][i].first.Value), Cold: coldOrderDocument(w.played[i].Drill, w.cold[i])}
 		if p := w.played[i]; p.Stopped > 0 {
 			oj.Stopped = &stopsJSON{p.Stopped, p.StopRun, p.Stop.Error()}
 		}

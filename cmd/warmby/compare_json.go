@@ -27,11 +27,12 @@ type compareJSON struct {
 type interval[T any] [2]T
 
 type orderJSON struct {
-	Order      string     `json:"order"`
-	WhatIf     *string    `json:"what_if"` // null as it is
-	Milestones []oddsJSON `json:"milestones"`
-	FirstShare float64    `json:"first_share"`
-	Stopped    *stopsJSON `json:"stopped,omitempty"`
+	Order      string         `json:"order"`
+	WhatIf     *string        `json:"what_if"` // null as it is
+	Milestones []oddsJSON     `json:"milestones"`
+	FirstShare float64        `json:"first_share"`
+	Cold       *orderColdJSON `json:"cold"` // null without an account
+	Stopped    *stopsJSON     `json:"stopped,omitempty"`
 }
 
 // stopsJSON says in how many runs a drill came to a stop.

@@ -18,8 +18,9 @@ func (c *comparison) text(width int) string {
 		b.WriteString(wrap("Warning: "+w, width, "", "  "))
 	}
 	section := func(heading, body string) { section(&b, width, heading, body) }
-	section("In short", c.shortText(c.asIs, width))
+	section("In short", c.shortText(c.asIs, width)+wrap(c.coldSentence(), width, "  ", "    "))
 	section("When: "+whenHeading(c.d), c.whenText(c.asIs, width))
+	section("Cold", c.coldText(c.asIs, width))
 	for _, w := range c.whatIfs {
 		if w.never != "" {
 			continue // among the warnings
@@ -27,6 +28,7 @@ func (c *comparison) text(width int) string {
 		section(fmt.Sprintf("What if: %s", w.whatIf), c.shortText(w, width))
 		section(fmt.Sprintf("What if: %s. Later than as it is (minutes:seconds, under each its 95 %% interval)", w.whatIf), c.changeText(w, width))
 		section(fmt.Sprintf("What if: %s. When: %s", w.whatIf, whenHeading(c.d)), c.whenText(w, width))
+		section(fmt.Sprintf("What if: %s. Cold", w.whatIf), c.coldText(w, width))
 	}
 	section("What can wait: sooner without it (minutes:seconds, under each its 95 % interval)", c.canWaitText(width))
 	section("What moves it", c.movesText(width))

@@ -11,8 +11,8 @@ type frame struct {
 	tl       *sim.Timeline
 	cases    [][]sim.Step // by weather case, as they come up
 	steps    []sim.Step   // of this one
-	layersOn sim.Time // from when people wear what they wear at the halt
-	heated   []warmth // of each shelter
+	layersOn sim.Time     // from when people wear what they wear at the halt
+	heated   []warmth     // of each shelter
 }
 
 // warmth is from when a shelter counts as heated, and by which task.

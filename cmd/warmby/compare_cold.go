@@ -1,0 +1,136 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/compare"
+	"warmby/sim/stats"
+)
+
+// coldText says how cold the coldest gets under each order.
+func (c *comparison) coldText(w *bout, width int) string {
+	rows := [][]string{{"", "over the limit", "5 of 10", "9 of 10", "coldest most often"}}
+	runs := 0
+	for i, k := range w.cold {
+		if k == nil {
+			continue
+		}
+		runs = len(k.Peaks)
+		over := stats.ShareOf(int64(k.Over), int64(runs))
+		who := mostOften(k.Coldest)
+		rows = append(rows, []string{w.called(i), shareCell(&over, ""), peakCell(k, 0.5), peakCell(k, 0.9),
+			fmt.Sprintf("%s, in %d of %d", w.played[i].Drill.People[who].Name, k.Coldest[who], runs)})
+	}
+	if runs == 0 {
+		return ""
+	}
+	out := tableWithin(width, 1, "  ", rows)
+	return out + wrap(fmt.Sprintf("The most heat that anybody has lost at any moment of a run, in Wh/m2, reached at most in 5 and in 9 of 10 %s, and in how many somebody passes the limit of %d; beside each its 95 %% interval. The account is kept in the first %s.",
+		occasions(c.d), cold.HeatLimit, counted(runs, "run")), width, "  ", "  ")
+}
+
+func peakCell(k *compare.Cold, p float64) string {
+	q := peakQuantile(k, p)
+	return fmt.Sprintf("%.0f (%s to %s)", q.value, whCell(q.low), whCell(q.high))
+}
+
+func whCell(v *float64) string {
+	if v == nil {
+		return "?"
+	}
+	return fmt.Sprintf("%.0f", *v)
+}
+
+// mostOften returns the index of the greatest count, the first of equals.
+func mostOften(counts []int) int { return slices.Index(counts, slices.Max(counts)) }
+
+// whQuantile is a quantile in Wh/m2 with its interval; nil for an end that so
+// few runs cannot tell.
+type whQuantile struct {
+	value     float64
+	low, high *float64
+}
+
+// places stands for runs in order by their places, so that the rules for
+// quantiles of moments serve for heat as well.
+type places int
+
+func (n places) Len() int64             { return int64(n) }
+func (n places) At(rank int64) sim.Time { return sim.Time(rank) }
+
+func peakQuantile(k *compare.Cold, p float64) whQuantile {
+	q := stats.QuantileOf(places(len(k.Peaks)), p)
+	at := func(rank sim.Time) *float64 {
+		if rank < 1 || rank > sim.Time(len(k.Peaks)) {
+			return nil
+		}
+		return &k.Peaks[rank-1]
+	}
+	return whQuantile{value: k.Peaks[q.Value-1], low: at(q.Low), high: at(q.High)}
+}
+
+// orderColdJSON is the account of cold of one order.
+type orderColdJSON struct {
+	Runs    int                `json:"runs"`
+	Limit   float64            `json:"limit_wh_m2"`
+	Over    shareJSON          `json:"over_limit"` // runs in which somebody passes the limit
+	P50     float64            `json:"p50_wh_m2"`  // of the coldest person's most heat lost
+	P50CI   interval[*float64] `json:"p50_ci95_wh_m2"`
+	P90     float64            `json:"p90_wh_m2"`
+	P90CI   interval[*float64] `json:"p90_ci95_wh_m2"`
+	Persons []personColdJSON   `json:"people"`
+}
+
+type personColdJSON struct {
+	Name    string `json:"name"`
+	Coldest int    `json:"coldest_runs"` // in which nobody is colder
+	Over    int    `json:"over_limit_runs"`
+}
+
+func coldOrderDocument(d *sim.Drill, k *compare.Cold) *orderColdJSON {
+	if k == nil {
+		return nil
+	}
+	half, nine := peakQuantile(k, 0.5), peakQuantile(k, 0.9)
+	j := &orderColdJSON{
+		Runs: len(k.Peaks), Limit: cold.HeatLimit, Over: shareDocument(stats.ShareOf(int64(k.Over), int64(len(k.Peaks)))),
+		P50: decimals(half.value), P50CI: interval[*float64]{half.low, half.high},
+		P90: decimals(nine.value), P90CI: interval[*float64]{nine.low, nine.high},
+	}
+	for i, p := range d.People {
+		j.Persons = append(j.Persons, personColdJSON{p.Name, k.Coldest[i], k.OverBy[i]})
+	}
+	return j
+}
+
+// coldSentence says in how many runs somebody gets too cold under the order
+// that is best for it, and under the one that is worst.
+func (c *comparison) coldSentence() string {
+	best, worst := -1, -1
+	for i, k := range c.asIs.cold {
+		if k == nil {
+			continue
+		}
+		if best < 0 || k.Over < c.asIs.cold[best].Over {
+			best = i
+		}
+		if worst < 0 || k.Over > c.asIs.cold[worst].Over {
+			worst = i
+		}
+	}
+	if best < 0 {
+		return ""
+	}
+	say := func(i int) string {
+		k := c.asIs.cold[i]
+		return inHundred(stats.ShareOf(int64(k.Over), int64(len(k.Peaks))), occasions(c.d)) + " under " + c.asIs.called(i)
+	}
+	s := fmt.Sprintf("Cold: somebody passes the limit of %d Wh/m2 %s", cold.HeatLimit, say(best))
+	if k := c.asIs.cold; k[worst].Over > k[best].Over {
+		s += ", and " + say(worst)
+	}
+	return s + "."
+}

@@ -1,0 +1,114 @@
+package compare
+
+import (
+	"context"
+	"errors"
+	"math"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/fast"
+)
+
+// coldRuns is in how many runs the account of cold is looked at: it takes twice
+// as long as playing does, and more would tell no more than the account knows.
+const coldRuns = 2000
+
+// Cold is how cold the coldest person gets under one drill, run by run.
+type Cold struct {
+	// Peaks holds the most heat that anybody has lost at any moment of a run,
+	// in Wh/m2, rising. Runs that came to a stop are not among them.
+	Peaks   []float64
+	Over    int   // in how many runs somebody passes [cold.HeatLimit]
+	OverBy  []int // by person: in how many that person does
+	Coldest []int // by person: in how many nobody is colder; of equals the first
+}
+
+// HowCold keeps the account of cold of drills in the first runs of a batch. It
+// gives nil for a drill without one: no weather, or no clothing.
+func HowCold(ctx context.Context, played []*Played, b Batch) ([]*Cold, error) {
+	b = b.first(coldRuns)
+	programs := make([]*fast.Program, len(played))
+	worst := make([][]chill, len(played))
+	for i, p := range played {
+		var err error
+		if programs[i], err = fast.Compile(p.Drill); err != nil {
+			return nil, err
+		}
+		worst[i] = make([]chill, b.Runs)
+	}
+	chunks := (b.Runs + chunk - 1) / chunk
+	err := each(ctx, b.Workers, len(played)*chunks, func(job int) error {
+		i, from := job/chunks, job%chunks*chunk
+		return coldest(programs[i], played[i].Drill, b.Seed, from, worst[i][from:min(b.Runs, from+chunk)])
+	})
+	if err != nil {
+		return nil, err
+	}
+	list := make([]*Cold, len(played))
+	for i, runs := range worst {
+		list[i] = gather(runs, len(played[i].Drill.People))
+	}
+	return list, nil
+}
+
+// chill is the account of one run: whose is the worst, -1 for nobody's, and
+// who passes the limit.
+type chill struct {
+	who  int
+	peak float64
+	over []int
+}
+
+// coldest fills in runs from one on.
+func coldest(program *fast.Program, d *sim.Drill, seed uint64, from int, runs []chill) error {
+	w, m := program.Worker(), cold.NewMeter(d)
+	var tl sim.Timeline
+	var peaks []cold.Peak
+	for k := range runs {
+		runs[k] = chill{who: -1, peak: math.Inf(-1)}
+		if err := w.Record(seed, from+k, &tl); err != nil {
+			var never *sim.NeverError
+			if !errors.As(err, &never) {
+				return err
+			}
+			continue
+		}
+		peaks = m.Peaks(&tl, peaks[:0])
+		for who, p := range peaks {
+			if !p.Known {
+				continue
+			}
+			if p.Debt > runs[k].peak {
+				runs[k].who, runs[k].peak = who, p.Debt
+			}
+			if p.PassedAt != sim.Never {
+				runs[k].over = append(runs[k].over, who)
+			}
+		}
+	}
+	return nil
+}
+
+func gather(runs []chill, people int) *Cold {
+	c := &Cold{OverBy: make([]int, people), Coldest: make([]int, people)}
+	for _, r := range runs {
+		if r.who < 0 {
+			continue
+		}
+		c.Peaks = append(c.Peaks, r.peak)
+		c.Coldest[r.who]++
+		if len(r.over) > 0 {
+			c.Over++
+		}
+		for _, who := range r.over {
+			c.OverBy[who]++
+		}
+	}
+	if len(c.Peaks) == 0 {
+		return nil
+	}
+	slices.Sort(c.Peaks)
+	return c
+}
