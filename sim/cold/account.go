@@ -105,12 +105,12 @@ func (b *books) person(who int) Person {
 		acc.Skin = noSkin(acc.Why)
 		return acc
 	}
-	var c course
+	var part part
 	for i := range b.tl.People[who] {
 		s := &b.tl.People[who][i]
 		for from := s.From; from < s.To; {
-			part := b.part(s, from, &c)
-			e := b.entry(p, s, from, part)
+			b.next(&part, s, from)
+			e := b.entry(p, s, from, &part)
 			acc.add(e)
 			acc.feel(e, b.weather(e))
 			from = e.To
@@ -121,7 +121,7 @@ func (b *books) person(who int) Person {
 }
 
 // entry returns the account's entry for a part of a stretch.
-func (b *books) entry(p *sim.Person, s *sim.Stretch, from sim.Time, part part) Entry {
+func (b *books) entry(p *sim.Person, s *sim.Stretch, from sim.Time, part *part) Entry {
 	e := Entry{From: from, To: part.to, What: s.What, Task: s.Task, Lookout: s.Lookout, Spot: s.Spot,
 		M: StretchRate(b.tl.Drill, *s), Clo: p.March, Indoors: part.warm >= 0}
 	if part.halt {

@@ -46,48 +46,45 @@ func (f *frame) read(tl *sim.Timeline) {
 	}
 }
 
-// part is a piece of a stretch over which nothing changes.
+// part is a piece of a stretch over which nothing changes. It also says how far
+// one has come along a person's time: parts are asked for as they follow each
+// other.
 type part struct {
 	to   sim.Time
 	step int  // of the weather
-	halt bool // whether people wear what they wear at the halt
-	dry  bool // whether damp has gone
 	warm int  // the warm-up that heats the shelter they are in, -1 outdoors
+	halt bool // whether people wear what they wear at the halt
+	dry  bool // whether they have been inside a heated shelter
 }
 
-// course is how far one has come along a person's time.
-type course struct {
-	step int
-	dry  bool // whether the person has been inside a heated shelter
-}
-
-// part returns the part of a stretch that begins at a moment; parts are asked
-// for as they follow each other.
-func (f *frame) part(s *sim.Stretch, from sim.Time, c *course) part {
-	for c.step+1 < len(f.steps) && f.steps[c.step+1].At <= from {
-		c.step++
+// next makes p the part of a stretch that begins at a moment.
+func (f *frame) next(p *part, s *sim.Stretch, from sim.Time) {
+	for p.step+1 < len(f.steps) && f.steps[p.step+1].At <= from {
+		p.step++
 	}
-	p := part{to: s.To, step: c.step, halt: s.What == sim.Watching || from >= f.layersOn, warm: -1}
-	if c.step+1 < len(f.steps) {
-		p.to = min(p.to, f.steps[c.step+1].At)
+	to := s.To
+	if p.step+1 < len(f.steps) {
+		to = min(to, f.steps[p.step+1].At)
 	}
 	if f.layersOn > from {
-		p.to = min(p.to, f.layersOn)
+		to = min(to, f.layersOn)
 	}
-	if shelter := f.tl.Drill.Spots[s.Spot].In; s.What != sim.Walking && shelter >= 0 {
-		if h := f.heated[shelter]; h.from > from {
-			p.to = min(p.to, h.from)
-		} else {
-			p.warm, c.dry = h.task, true
+	p.halt, p.warm = s.What == sim.Watching || from >= f.layersOn, -1
+	if len(f.heated) > 0 && s.What != sim.Walking {
+		if shelter := f.tl.Drill.Spots[s.Spot].In; shelter >= 0 {
+			if h := &f.heated[shelter]; h.from > from {
+				to = min(to, h.from)
+			} else {
+				p.warm, p.dry = h.task, true
+			}
 		}
 	}
-	p.dry = c.dry
-	return p
+	p.to = to
 }
 
 // ambient returns the air around a person in a part of a stretch. Nothing
 // shelters who walks.
-func (f *frame) ambient(s *sim.Stretch, p part) Ambient {
+func (f *frame) ambient(s *sim.Stretch, p *part) Ambient {
 	if p.warm >= 0 {
 		return indoors(f.steps[p.step], f.tl.Drill.Tasks[p.warm].Warm.To)
 	}

@@ -106,13 +106,13 @@ func (m *Meter) peak(who int) Peak {
 		return peak
 	}
 	peak.At = stretches[0].From
-	var c course
+	var p part
 	debt := 0.0
 	for i := range stretches {
 		s := &stretches[i]
 		for from := s.From; from < s.To; {
-			p := m.part(s, from, &c)
-			stored := m.balance(who, s, p)
+			m.next(&p, s, from)
+			stored := m.balance(who, s, &p)
 			if p.warm >= 0 {
 				stored = max(0, stored)
 			}
@@ -131,7 +131,7 @@ func (m *Meter) peak(who int) Peak {
 }
 
 // balance returns [Balance] for a part of a person's stretch.
-func (m *Meter) balance(who int, s *sim.Stretch, p part) float64 {
+func (m *Meter) balance(who int, s *sim.Stretch, p *part) float64 {
 	air := 0 // in the open
 	switch {
 	case p.warm >= 0:
