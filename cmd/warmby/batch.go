@@ -60,7 +60,8 @@ type batchFlags struct {
 	seed                    uint64
 	runs, workers, shards   int
 	sweep                   sweepFlags
-	tasks, resume, force    bool
+	tasks, cold             bool
+	resume, force           bool
 	skip                    bool
 	runsGiven               bool
 }
@@ -94,9 +95,10 @@ func batchCommand(e *environment) *cobra.Command {
 	flags.BoolVar(&f.skip, "skip-impossible", false, "leave out points at which the drill can never finish")
 	flags.StringVar(&f.precision, "precision", "", "go on until an interval is so narrow: `WHAT`")
 	flags.StringVar(&f.out, "out", "", "write this folder, named after the scenario unless given: `DIR`")
-	flags.StringVar(&f.format, "format", formatCSV, "write runs and tasks as csv or parquet: `FORMAT`")
+	flags.StringVar(&f.format, "format", formatCSV, "write runs, tasks and cold as csv or parquet: `FORMAT`")
 	flags.StringVar(&f.csv, "csv", dialectPlain, "write CSV files plain, or excel-eu with a decimal comma: `DIALECT`")
 	flags.BoolVar(&f.tasks, "tasks", false, "also write when each task began and ended in each run")
+	flags.BoolVar(&f.cold, "cold", false, "also write how cold each person gets in each run")
 	flags.IntVar(&f.workers, "workers", 0, "how many processors to use, all unless given: `N`")
 	flags.StringVar(&f.shard, "shard", "", "play one part of N only, I from 1 on, for warmby merge: `I/N`")
 	flags.IntVar(&f.shards, "shards", 0, "how many shards there are, for clusters and --job: `N`")

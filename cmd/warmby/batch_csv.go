@@ -58,10 +58,15 @@ func (d dialect) appendSeconds(b []byte, t sim.Time) []byte {
 	if t == sim.Never {
 		return b
 	}
-	ms := int64(t)
-	b = strconv.AppendInt(b, ms/1000, 10)
-	ms %= 1000
-	return append(b, d.decimal, byte('0'+ms/100), byte('0'+ms/10%10), byte('0'+ms%10))
+	return d.appendThousandths(b, int64(t))
+}
+
+// appendThousandths adds a number of thousandths, not below 0, with three
+// decimals.
+func (d dialect) appendThousandths(b []byte, n int64) []byte {
+	b = strconv.AppendInt(b, n/1000, 10)
+	n %= 1000
+	return append(b, d.decimal, byte('0'+n/100), byte('0'+n/10%10), byte('0'+n%10))
 }
 
 // csvRuns writes a row for each run, order and milestone of a chunk.

@@ -19,7 +19,7 @@ const journalName = "journal"
 
 // resultNames are the files that a folder of results may hold.
 var resultNames = []string{
-	journalName, "runs.csv", "runs.parquet", "tasks.csv", "tasks.parquet", "points.csv",
+	journalName, "runs.csv", "runs.parquet", "tasks.csv", "tasks.parquet", "cold.csv", "cold.parquet", "points.csv",
 	"summary.json", "datapackage.json", "methods.txt", "scenario.yaml",
 }
 

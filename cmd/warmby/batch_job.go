@@ -14,6 +14,7 @@ import (
 	"warmby/scenarios/library"
 	"warmby/sim"
 	"warmby/sim/batch"
+	"warmby/sim/cold"
 )
 
 // batchJob is all that the result of a batch depends on. It stands at the head
@@ -36,6 +37,7 @@ type batchJob struct {
 	Precision string     `json:"precision,omitempty"`
 	Skip      bool       `json:"skip_impossible,omitempty"`
 	Tasks     bool       `json:"tasks"`
+	Cold      bool       `json:"cold,omitempty"`
 	Format    string     `json:"format"`
 	CSV       string     `json:"csv"`
 
@@ -59,7 +61,7 @@ func newBatchJob(src *source, f batchFlags) (*batchJob, error) {
 	j := &batchJob{
 		Version: version(), Name: baseName(src), SHA256: hex.EncodeToString(sum[:]), Scenario: string(src.data),
 		Seed: f.seed, Runs: f.runs, Asked: len(f.orders) > 0, Vary: f.vary, Precision: f.precision, Skip: f.skip,
-		Tasks: f.tasks, Format: f.format, CSV: f.csv,
+		Tasks: f.tasks, Cold: f.cold, Format: f.format, CSV: f.csv,
 	}
 	var err error
 	if j.Orders, err = asked(f.orders, src.scenario.Orders(), "order", src.name); err != nil {
@@ -134,6 +136,7 @@ func (j *batchJob) differs(o *batchJob, here, there string) string {
 	add("precision", j.Precision, o.Precision)
 	add("skip-impossible", j.Skip, o.Skip)
 	add("tasks", j.Tasks, o.Tasks)
+	add("cold", j.Cold, o.Cold)
 	add("format", j.Format, o.Format)
 	add("csv", j.CSV, o.CSV)
 	return strings.Join(list, "; ")
@@ -192,6 +195,9 @@ func (j *batchJob) words(arg string) []string {
 	if j.Tasks {
 		words = append(words, "--tasks")
 	}
+	if j.Cold {
+		words = append(words, "--cold")
+	}
 	return words
 }
 
@@ -209,6 +215,7 @@ type batchPlan struct {
 	job      *batchJob
 	scenario *scenarios.Scenario
 	names    *sim.Drill // the first drill: milestones and tasks have the same names in all
+	rosters  rosters    // who is there at each point
 }
 
 func (j *batchJob) plan() (*batchPlan, error) {
@@ -217,7 +224,8 @@ func (j *batchJob) plan() (*batchPlan, error) {
 		return nil, err
 	}
 	p := &batchPlan{job: j, scenario: s}
-	p.Plan = batch.Plan{Seed: j.Seed, Runs: j.Runs, Points: len(j.Points), Tasks: j.Tasks, Drills: p.drills}
+	p.Plan = batch.Plan{Seed: j.Seed, Runs: j.Runs, Points: len(j.Points), Tasks: j.Tasks, Cold: j.Cold, Drills: p.drills}
+	p.rosters.drills = p.drills
 	drills, err := p.drills(0)
 	if err != nil {
 		return nil, err
@@ -289,6 +297,7 @@ func pointText(keys, point []string, number int) string {
 // check refuses, before anything is played, points that can never finish, all
 // of them together, and one that has other tasks or milestones than the first.
 func (p *batchPlan) check(ctx context.Context) error {
+	kept := false // whether there is an account of cold
 	bad := &impossiblePoints{scenario: p.job.Name, keys: p.job.Keys, points: p.Points}
 	for point := range p.Points {
 		if err := ctx.Err(); err != nil {
@@ -304,6 +313,7 @@ func (p *batchPlan) check(ctx context.Context) error {
 			}
 		}
 		for _, d := range drills {
+			kept = kept || cold.Kept(d)
 			if err := sim.Possible(d); err != nil && len(p.job.Keys) == 0 {
 				return fmt.Errorf("%s: %w", p.job.Name, err)
 			}
@@ -314,6 +324,10 @@ func (p *batchPlan) check(ctx context.Context) error {
 	}
 	if len(bad.list) > 0 {
 		return bad
+	}
+	if p.job.Cold && !kept {
+		return &usageError{fmt.Sprintf("--cold: %s has no account of cold: it needs weather, and what somebody wears on the march and at the halt", p.job.Name),
+			"such as clothing: {march: 1.6 clo, halt: 3.5 clo}"}
 	}
 	return nil
 }

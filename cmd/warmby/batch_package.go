@@ -7,6 +7,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/batch"
+	"warmby/sim/cold"
 )
 
 // datapackage.json follows the Data Package form (a JSON file that names the
@@ -119,6 +120,7 @@ func (r *results) resource(f resultFile) resourceJSON {
 var resourceSays = map[string]string{
 	"runs":     "when each milestone was reached in each run",
 	"tasks":    "when work on each task began and when it ended in each run",
+	"cold":     "how cold each person gets in each run: our extension of ISO 11079",
 	"points":   "what is varied at each point",
 	"summary":  "means, quantiles and shares with their intervals, by point, order and milestone",
 	"methods":  "a paragraph for the methods section of a paper",
@@ -142,6 +144,13 @@ func (r *results) schema(name, format string) *tableJSON {
 			{Name: "start_s", Type: "number", Unit: "s", Description: "when work on it began (the whole crew was there), in seconds since arrival; missing: never"},
 			{Name: "end_s", Type: "number", Unit: "s", Description: "when it ended, in seconds since arrival; missing: never"}}
 		t.PrimaryKey = []string{"point", "run", "order", "task"}
+	case "cold":
+		t.Fields = []fieldJSON{point, run, order,
+			{Name: "person", Type: "string", Description: "who"},
+			{Name: "peak_wh_m2", Type: "number", Unit: "Wh/m2", Description: "the most heat lost and not yet won back at any moment, per square metre of skin; missing: no account, since weather or clothing is not given or the run came to a stop"},
+			{Name: "peak_at_s", Type: "number", Unit: "s", Description: "when that was, in seconds since arrival; missing: no account"},
+			{Name: "passed_at_s", Type: "number", Unit: "s", Description: fmt.Sprintf("when it first reached the limit of %d Wh/m2, in seconds since arrival; missing: never, or no account", cold.HeatLimit)}}
+		t.PrimaryKey = []string{"point", "run", "order", "person"}
 	case "points":
 		t.Fields, t.PrimaryKey = r.pointFields(point), []string{"point"}
 	default:
@@ -205,6 +214,9 @@ func (r *results) methods() string {
 	b.WriteString("Times are whole milliseconds since arrival. ")
 	if j.Precision != "" {
 		fmt.Fprintf(&b, "At each point runs were added in stages, of %d runs at first and %d at most, until the 95 %% interval asked for (%s) was as narrow under every order; looking more than once makes such an interval hold a little less often than 95 %%. ", min(batch.FirstStage, j.Runs), j.Runs, j.Precision)
+	}
+	if j.Cold {
+		fmt.Fprintf(&b, "How cold each person gets is a running sum of the heat that the balance of ISO 11079 (minimal criterion) says is stored, stretch by stretch, with a limit of %d Wh/m2; the sum is our extension of that standard, which is for steady exposure. ", cold.HeatLimit)
 	}
 	b.WriteString("We give means with Student's t intervals, quantiles (of times to the whole second) with order-statistic intervals, and shares with Wilson's intervals, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders are paired by run. All intervals are two-sided with 95 % and not adjusted for their number. A milestone that a run never reaches counts as infinitely late in quantiles and shares; where that happens no mean is given. ")
 	b.WriteString("Intervals tell the uncertainty of the simulation only, and not that of its inputs. The simulation plans and trains; it is not safety or medical advice.\n")

@@ -45,7 +45,7 @@ type parquetTable[Row any] struct {
 	file   *os.File
 	w      *parquet.GenericWriter[Row]
 	rows   []Row
-	times  []float64 // what the rows point to
+	times  []float64 // times and peaks, what the rows point to
 	total  int64
 }
 
@@ -67,9 +67,9 @@ func newParquetTable[Row any](folder, name string, p *batchPlan, rowsOf func([]R
 func (t *parquetTable[Row]) encode(*batch.Chunk) []byte { return nil }
 
 func (t *parquetTable[Row]) write(c *batch.Chunk, _ []byte) error {
-	most := 0 // times in a chunk
+	most := 0 // times and peaks in a chunk
 	for i := range c.Orders {
-		most += len(c.Orders[i].Milestones) + len(c.Orders[i].Start) + len(c.Orders[i].End)
+		most += len(c.Orders[i].Milestones) + len(c.Orders[i].Start) + len(c.Orders[i].End) + 3*len(c.Orders[i].Cold)
 	}
 	if cap(t.times) < most {
 		t.times = make([]float64, 0, most)

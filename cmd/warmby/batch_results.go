@@ -112,30 +112,39 @@ func (r *results) openTables() (err error) {
 	if r.figures, err = newSummaryFile(r.folder, r.summaryHead()); err != nil {
 		return r.cannotWrite("summary.json", err)
 	}
-	add := func(name string, t batchTable, err error) error {
+	p := r.plan
+	milestones, tasks := int64(len(p.names.Milestones)*len(p.job.Orders)), int64(len(p.names.Tasks)*len(p.job.Orders))
+	d := dialects[p.job.CSV]
+	for _, t := range []struct {
+		name    string
+		asked   bool
+		csv     csvEncoder
+		rowsIn  func(c *batch.Chunk) int64
+		parquet func(name string) (batchTable, error)
+	}{
+		{"runs", true, newCSVRuns(p), func(c *batch.Chunk) int64 { return milestones * int64(c.Runs()) },
+			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, runRows(p)) }},
+		{"tasks", p.job.Tasks, newCSVTasks(p), func(c *batch.Chunk) int64 { return tasks * int64(c.Runs()) },
+			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, taskRows(p)) }},
+		{"cold", p.job.Cold, &csvCold{d, p}, coldRows,
+			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, coldRowsOf(p)) }},
+	} {
+		if !t.asked {
+			continue
+		}
+		name := t.name + "." + p.job.Format
+		var table batchTable
+		if p.job.Format == formatParquet {
+			table, err = t.parquet(name)
+		} else {
+			table, err = newCSVTable(r.folder, name, d, t.csv, t.rowsIn)
+		}
 		if err != nil {
 			return r.cannotWrite(name, err)
 		}
-		r.tables[name], r.names = t, append(r.names, name)
-		return nil
+		r.tables[name], r.names = table, append(r.names, name)
 	}
-	p := r.plan
-	milestones, tasks := int64(len(p.names.Milestones)*len(p.job.Orders)), int64(len(p.names.Tasks)*len(p.job.Orders))
-	if p.job.Format == formatParquet {
-		t, err := newParquetTable(r.folder, "runs.parquet", p, runRows(p))
-		if err := add("runs.parquet", t, err); err != nil || !p.job.Tasks {
-			return err
-		}
-		u, err := newParquetTable(r.folder, "tasks.parquet", p, taskRows(p))
-		return add("tasks.parquet", u, err)
-	}
-	d := dialects[p.job.CSV]
-	t, err := newCSVTable(r.folder, "runs.csv", d, newCSVRuns(p), func(c *batch.Chunk) int64 { return milestones * int64(c.Runs()) })
-	if err := add("runs.csv", t, err); err != nil || !p.job.Tasks {
-		return err
-	}
-	u, err := newCSVTable(r.folder, "tasks.csv", d, newCSVTasks(p), func(c *batch.Chunk) int64 { return tasks * int64(c.Runs()) })
-	return add("tasks.csv", u, err)
+	return nil
 }
 
 // group is how many chunks for each worker are read before they are worked on.
@@ -231,12 +240,21 @@ func (r *results) work(ctx context.Context, records [][]byte, workers int) error
 func (r *results) fits(c *batch.Chunk) error {
 	p := r.plan
 	ok := len(c.Orders) == len(p.job.Orders) && c.Point < p.Points
+	people := 0
+	if ok && p.job.Cold {
+		names, err := p.rosters.of(c.Point)
+		if err != nil {
+			return err
+		}
+		people = len(names)
+	}
 	for i := range c.Orders {
 		o := &c.Orders[i]
 		ok = ok && len(o.Milestones) == c.Runs()*len(p.names.Milestones)
 		if p.job.Tasks {
 			ok = ok && len(o.Start) == c.Runs()*len(p.names.Tasks) && len(o.End) == len(o.Start)
 		}
+		ok = ok && len(o.Cold) == c.Runs()*people
 	}
 	if !ok {
 		return &inputError{fmt.Sprintf("a chunk (runs %d to %d of point %d) does not fit the batch", c.From, c.To-1, c.Point+1), ""}
@@ -258,6 +276,7 @@ func (r *results) add(e encodedChunk) error {
 			return err
 		}
 		r.point, r.summary = e.Point, batch.NewSummary(drills)
+		r.plan.rosters.forget(e.Point)
 	}
 	r.summary.Add(e.Chunk)
 	for i, name := range r.names {

@@ -8,13 +8,14 @@ the same scenario, flags and version, whatever the number of workers or shards.
   runs.csv          when each milestone was reached in each run
   points.csv        what is varied at each point
   tasks.csv         with --tasks: when work on each task began and ended
+  cold.csv          with --cold: how cold each person gets
   summary.json      means, quantiles and shares with their 95 % intervals
   datapackage.json  what the columns mean, units, seed, version, and the SHA-256
                     of the scenario file, in the Data Package form
   methods.txt       a paragraph for the methods section of a paper
   scenario.yaml     the scenario that was played
 
-With --format parquet runs and tasks are Parquet files with the same columns,
+With --format parquet runs, tasks and cold are Parquet files of the same columns,
 and seed, version and scenario in their key/value metadata.
 
 COLUMNS
@@ -29,6 +30,17 @@ COLUMNS
   task       its name; "unpack .." takes an item off its load
   start_s    when the whole crew was there and work began; empty is never
   end_s      when the task ended; empty is never
+  person     who
+  peak_wh_m2   the most heat that the person has lost and not yet won back at any
+               moment, in Wh for each square metre of skin; empty is no account:
+               no weather, clothing not given, or a run that came to a stop
+  peak_at_s    when that was; empty is no account
+  passed_at_s  when it first reached the limit of 40 Wh/m2; empty is never, or no
+               account (then the peak is empty too)
+
+The account of cold is our extension of a standard for steady exposure (ISO
+11079), which knows neither wet clothing nor fingers; it is no medical advice. A
+batch takes two to three times as long with it.
 
 points.csv has the number of runs of each point and a column for each key that
 was varied, with the values as they were given: "-40 C". Beside such a column

@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/fast"
 )
 
@@ -22,6 +23,9 @@ type OrderRuns struct {
 	// Start and End hold when work on each task began and when it ended, in
 	// the same way; nil unless the plan keeps tasks.
 	Start, End []sim.Time
+	// Cold holds the account of cold of each person, in roster order, in the
+	// same way; nil unless the plan keeps it.
+	Cold []Chill
 	// Stopped is how many runs came to a stop that no warm-up is to blame for;
 	// what they did not reach is sim.Never. FirstStop is the first of them.
 	Stopped, FirstStop int
@@ -35,6 +39,11 @@ type player struct {
 	workers  []*fast.Worker
 	drills   []*sim.Drill
 	result   fast.Result
+
+	// For the account of cold:
+	meters   []*cold.Meter
+	timeline sim.Timeline
+	peaks    []cold.Peak
 }
 
 func (pl *player) play(s Span) (*Chunk, error) {
@@ -43,9 +52,12 @@ func (pl *player) play(s Span) (*Chunk, error) {
 		if err != nil {
 			return nil, err
 		}
-		pl.point, pl.workers, pl.drills = s.Point, nil, set.drills
+		pl.point, pl.workers, pl.meters, pl.drills = s.Point, nil, nil, set.drills
 		for _, program := range set.list {
 			pl.workers = append(pl.workers, program.Worker())
+		}
+		for i := 0; pl.p.Cold && i < len(set.drills); i++ {
+			pl.meters = append(pl.meters, cold.NewMeter(set.drills[i]))
 		}
 	}
 	c := &Chunk{Span: s, Orders: make([]OrderRuns, len(pl.workers))}
@@ -64,6 +76,9 @@ func (pl *player) playOrder(s Span, order int, o *OrderRuns) error {
 		o.Start = make([]sim.Time, 0, s.Runs()*len(d.Tasks))
 		o.End = make([]sim.Time, 0, s.Runs()*len(d.Tasks))
 	}
+	if pl.p.Cold {
+		o.Cold = make([]Chill, 0, s.Runs()*len(d.People))
+	}
 	for run := s.From; run < s.To; run++ {
 		r.Milestones, r.Start, r.End = r.Milestones[:0], r.Start[:0], r.End[:0]
 		if err := w.Run(pl.p.Seed, run, r); err != nil {
@@ -79,6 +94,9 @@ func (pl *player) playOrder(s Span, order int, o *OrderRuns) error {
 		if pl.p.Tasks {
 			o.Start = appendTimes(o.Start, r.Start, len(d.Tasks))
 			o.End = appendTimes(o.End, r.End, len(d.Tasks))
+		}
+		if pl.p.Cold {
+			o.Cold = pl.chill(o.Cold, order, run)
 		}
 	}
 	return nil

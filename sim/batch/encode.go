@@ -12,8 +12,8 @@ var errGarbled = errors.New("garbled chunk")
 
 // appendChunk writes a chunk as numbers of variable length: point, from, to,
 // the number of orders, and for each of them how often and when first it
-// stopped, then its milestones, starts and ends. A time is written one more
-// than it is, sim.Never as 0.
+// stopped, then its milestones, starts, ends and accounts of cold. A time is
+// written one more than it is, sim.Never as 0.
 func appendChunk(b []byte, c *Chunk) []byte {
 	b = binary.AppendUvarint(b, uint64(c.Point))
 	b = binary.AppendUvarint(b, uint64(c.From))
@@ -26,15 +26,19 @@ func appendChunk(b []byte, c *Chunk) []byte {
 		for _, times := range [][]sim.Time{o.Milestones, o.Start, o.End} {
 			b = binary.AppendUvarint(b, uint64(len(times)))
 			for _, t := range times {
-				if t == sim.Never {
-					b = append(b, 0)
-				} else {
-					b = binary.AppendUvarint(b, uint64(t)+1)
-				}
+				b = appendTime(b, t)
 			}
 		}
+		b = appendChills(b, o.Cold)
 	}
 	return b
+}
+
+func appendTime(b []byte, t sim.Time) []byte {
+	if t == sim.Never {
+		return append(b, 0)
+	}
+	return binary.AppendUvarint(b, uint64(t)+1)
 }
 
 // decodeChunk reads what appendChunk wrote; all of b, and nothing that would
@@ -51,6 +55,7 @@ func decodeChunk(b []byte) (*Chunk, error) {
 		o := &c.Orders[i]
 		o.Stopped, o.FirstStop = r.count(), r.count()
 		o.Milestones, o.Start, o.End = r.times(), r.times(), r.times()
+		o.Cold = r.chills()
 	}
 	if r.bad || len(r.b) > 0 || c.From > c.To {
 		return nil, errGarbled
@@ -94,15 +99,18 @@ func (r *numbers) times() []sim.Time {
 	}
 	times := make([]sim.Time, n)
 	for i := range times {
-		v := r.next()
-		if v == 0 {
-			times[i] = sim.Never
-			continue
-		}
-		if v-1 > uint64(sim.Horizon) {
-			r.bad = true
-		}
-		times[i] = sim.Time(v - 1)
+		times[i] = r.time()
 	}
 	return times
+}
+
+func (r *numbers) time() sim.Time {
+	v := r.next()
+	if v == 0 {
+		return sim.Never
+	}
+	if v-1 > uint64(sim.Horizon) {
+		r.bad = true
+	}
+	return sim.Time(v - 1)
 }

@@ -16,7 +16,7 @@ import (
 // first, and a chunk as numbers of variable length.
 
 // JournalFormat is the version of the form of journals.
-const JournalFormat = 1
+const JournalFormat = 2
 
 // maxHeader and maxRecord bound what is read at once.
 const (

@@ -21,6 +21,7 @@ type Plan struct {
 	// is called from several goroutines.
 	Drills func(point int) ([]*sim.Drill, error)
 	Tasks  bool   // whether starts and ends of tasks are kept as well
+	Cold   bool   // whether the account of cold of each person is kept as well
 	Shard  Shard  // which part of the plan; the zero value is all of it
 	Until  *Until // nil when the number of runs is fixed; not with shards
 }

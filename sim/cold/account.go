@@ -3,6 +3,7 @@ package cold
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"warmby/sim"
 )
@@ -62,6 +63,13 @@ func Account(tl *sim.Timeline) []Person {
 		people[i] = a.person(i)
 	}
 	return people
+}
+
+// Kept reports whether there is an account of anybody in a drill.
+func Kept(d *sim.Drill) bool {
+	b := &books{}
+	b.steps = d.Steps(0)
+	return slices.ContainsFunc(d.People, func(p sim.Person) bool { return b.refuse(&p) == "" })
 }
 
 // books is what the accounts of one drill share.
