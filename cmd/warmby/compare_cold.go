@@ -12,24 +12,42 @@ import (
 
 // coldText says how cold the coldest gets under each order.
 func (c *comparison) coldText(w *bout, width int) string {
+	var lines []coldLine
+	for i, k := range w.cold {
+		lines = append(lines, coldLine{w.called(i), w.played[i].Drill, k})
+	}
+	return coldTable(lines, occasions(c.d), width)
+}
+
+// coldLine is the account of cold of one drill, to be written as a line.
+type coldLine struct {
+	name string
+	d    *sim.Drill
+	cold *compare.Cold // nil without an account
+}
+
+// coldTable writes accounts of cold one below the other; nothing when there are
+// none.
+func coldTable(lines []coldLine, occasions string, width int) string {
 	rows := [][]string{{"", "over the limit", "5 of 10", "9 of 10", "coldest most often"}}
 	runs := 0
-	for i, k := range w.cold {
+	for _, l := range lines {
+		k := l.cold
 		if k == nil {
 			continue
 		}
-		runs = len(k.Peaks)
-		over := stats.ShareOf(int64(k.Over), int64(runs))
+		runs = max(runs, len(k.Peaks))
+		over := stats.ShareOf(int64(k.Over), int64(len(k.Peaks)))
 		who := mostOften(k.Coldest)
-		rows = append(rows, []string{w.called(i), shareCell(&over, ""), peakCell(k, 0.5), peakCell(k, 0.9),
-			fmt.Sprintf("%s, in %d of %d", w.played[i].Drill.People[who].Name, k.Coldest[who], runs)})
+		rows = append(rows, []string{l.name, shareCell(&over, ""), peakCell(k, 0.5), peakCell(k, 0.9),
+			fmt.Sprintf("%s, %d of %d", l.d.People[who].Name, k.Coldest[who], len(k.Peaks))})
 	}
 	if runs == 0 {
 		return ""
 	}
 	out := tableWithin(width, 1, "  ", rows)
-	return out + wrap(fmt.Sprintf("The most heat that anybody has lost at any moment of a run, in Wh/m2, reached at most in 5 and in 9 of 10 %s, and in how many somebody passes the limit of %d; beside each its 95 %% interval. The account is kept in the first %s.",
-		occasions(c.d), cold.HeatLimit, counted(runs, "run")), width, "  ", "  ")
+	return out + wrap(fmt.Sprintf("The most heat that anybody has lost at any moment of a run, in Wh/m2, reached at most in 5 and in 9 of 10 %s, and in how many somebody passes the limit of %d; beside each its 95 %% interval. The account is kept in the first %s. Coldest most often: who in most runs loses more than anybody else.",
+		occasions, cold.HeatLimit, counted(runs, "run")), width, "  ", "  ")
 }
 
 func peakCell(k *compare.Cold, p float64) string {
@@ -72,6 +90,17 @@ func peakQuantile(k *compare.Cold, p float64) whQuantile {
 	return whQuantile{value: k.Peaks[q.Value-1], low: at(q.Low), high: at(q.High)}
 }
 
+// ends returns the interval as JSON has it.
+func (q whQuantile) ends() (ci interval[*float64]) {
+	for i, end := range []*float64{q.low, q.high} {
+		if end != nil {
+			x := decimals(*end)
+			ci[i] = &x
+		}
+	}
+	return ci
+}
+
 // orderColdJSON is the account of cold of one order.
 type orderColdJSON struct {
 	Runs    int                `json:"runs"`
@@ -97,8 +126,8 @@ func coldOrderDocument(d *sim.Drill, k *compare.Cold) *orderColdJSON {
 	half, nine := peakQuantile(k, 0.5), peakQuantile(k, 0.9)
 	j := &orderColdJSON{
 		Runs: len(k.Peaks), Limit: cold.HeatLimit, Over: shareDocument(stats.ShareOf(int64(k.Over), int64(len(k.Peaks)))),
-		P50: decimals(half.value), P50CI: interval[*float64]{half.low, half.high},
-		P90: decimals(nine.value), P90CI: interval[*float64]{nine.low, nine.high},
+		P50: decimals(half.value), P50CI: half.ends(),
+		P90: decimals(nine.value), P90CI: nine.ends(),
 	}
 	for i, p := range d.People {
 		j.Persons = append(j.Persons, personColdJSON{p.Name, k.Coldest[i], k.OverBy[i]})

@@ -10,15 +10,17 @@ import (
 
 	"warmby/scenarios"
 	"warmby/sim"
+	"warmby/sim/compare"
 	"warmby/sim/split"
 )
 
 const splitUsage = `Tries out team sizes and splits of the team into up to 3 details, beside the
 orders of the file, all under the same luck. It says how soon the milestone is
 reached with how many people, and what one more person, skill, tool or stove is
-worth, and what a better-packed load. With several what-ifs the scenario as it
-stands and each of them are cases, and it also says which split bends least: the
-one that is earliest in its worst case.
+worth, and what a better-packed load; and in how many runs somebody passes the
+cold limit under each split. With several what-ifs the scenario as it stands and
+each of them are cases, and it also says which split bends least: the one that
+is earliest in its worst case.
 
 Usage:
   warmby split [FILE] [flags]
@@ -70,6 +72,7 @@ type splitting struct {
 	least     *split.Size   // the largest team under the least that plays; nil when not met
 	own       *split.Size   // the team as the file has it
 	worth     []worthUnder
+	cold      map[*split.Split]*compare.Cold // of the splits of sizes; nil with usual values
 	cases     []*scenarioCase
 	bends     []*bend // by size; nil unless there are several cases
 }
@@ -232,6 +235,9 @@ func (s *splitting) play(ctx context.Context) error {
 		return fmt.Errorf("%s: %w", s.name, s.own.Why)
 	}
 	if err := s.tellWorth(ctx); err != nil {
+		return err
+	}
+	if err := s.tellCold(ctx); err != nil {
 		return err
 	}
 	return s.tellBends(ctx)

@@ -18,6 +18,7 @@ type splitJSON struct {
 	Milestone     string           `json:"milestone"`
 	Rows          []splitRowJSON   `json:"rows"`
 	Best          []splitBestJSON  `json:"best"`
+	Cold          []splitColdJSON  `json:"cold"` // empty without an account, and with usual values
 	Worth         []worthJSON      `json:"worth"`
 	Later         []splitLaterJSON `json:"later"`
 	Bends         []bendJSON       `json:"bends_least,omitempty"` // by size, with several cases
@@ -79,7 +80,7 @@ type splitLaterJSON struct {
 func (s *splitting) document() *splitJSON {
 	doc := &splitJSON{
 		SchemaVersion: 1, Scenario: s.name, WhatIf: s.cases[0].whatIf, Evaluations: s.game.Played(), Bends: s.bendsDocument(), Seed: s.flags.seed, Runs: s.flags.runs, Milestone: s.milestone().Name,
-		Rows: []splitRowJSON{}, Best: []splitBestJSON{}, Worth: []worthJSON{}, Later: []splitLaterJSON{},
+		Rows: []splitRowJSON{}, Best: []splitBestJSON{}, Cold: s.coldDocument(), Worth: []worthJSON{}, Later: []splitLaterJSON{},
 		Warnings: append([]string{}, s.warnings()...), Cautions: []cautionJSON{}, Repeat: s.repeat(),
 	}
 	for i, size := range s.sizes {

@@ -32,6 +32,7 @@ func (s *splitting) text(width int) string {
 		if len(s.sizes) > 1 {
 			section(s.heading()+" at every milestone under the best split of each size (minutes:seconds since arrival)", s.milestonesBySize(width))
 		}
+		section("Cold, "+countedPeople(shown.People), s.coldText(shown, width))
 		if best := bestOf(shown); best.Order == "" {
 			section(fmt.Sprintf("The best split for %s, to paste under \"orders\"", countedPeople(shown.People)), orderYAML("best split", best.Drill, width))
 		}
@@ -198,6 +199,9 @@ func (s *splitting) shortText(width int) string {
 		}
 	}
 	out := wrap(text, width, "  ", "  ")
+	if shown := s.shown(); shown != nil {
+		out += wrap(s.coldWords(shown), width, "  ", "  ")
+	}
 	if len(later) > 0 {
 		who := "One more person makes it later here: "
 		if wide {
