@@ -148,16 +148,6 @@ func (w *Worker) tryStart(i, di int32) bool {
 		crew = w.pick(able, size, t.spot)
 	}
 	w.call(i, di, size, stove)
-	if w.rec != nil {
-		w.jobs[i].onWay = size
-		for m := crew; m != 0; m &= m - 1 {
-			w.send(lowest(m), i)
-		}
-		if w.jobs[i].onWay == 0 {
-			w.begin(i)
-		}
-		return true
-	}
 	w.free &^= crew
 	if w.sendAll(i, crew, size) {
 		w.begin(i)
@@ -212,7 +202,7 @@ func (w *Worker) call(i, di, n, stove int32) {
 // once.
 func (w *Worker) sendAll(i int32, crew uint64, n int32) bool {
 	j, t, p := &w.jobs[i], &w.tasks[i], w.p
-	if p.bulk && p.even {
+	if p.bulk && p.even && w.rec == nil {
 		j.crew, j.there, j.paces = crew, n, 1000*int64(n)
 		return true
 	}
@@ -221,7 +211,11 @@ func (w *Worker) sendAll(i int32, crew uint64, n int32) bool {
 		who := lowest(m)
 		c := &w.crew[who]
 		walk := p.walk[int(c.spot)*p.spots+int(t.spot)]
-		c.task, c.post, c.spot = i, -1, t.spot
+		c.task, c.post = i, -1
+		if w.rec != nil && walk > 0 {
+			w.rec.walk(w, who, t.spot)
+		}
+		c.spot = t.spot
 		if walk > 0 {
 			there &^= 1 << who
 			w.queue = insert(w.queue, keyOf(w.now+walk, walker, who))
@@ -232,6 +226,11 @@ func (w *Worker) sendAll(i int32, crew uint64, n int32) bool {
 	j.crew, j.paces = there, paces
 	j.there = int32(bits.OnesCount64(there))
 	j.onWay = n - j.there
+	if w.rec != nil && j.onWay > 0 {
+		for m := there; m != 0; m &= m - 1 {
+			w.rec.begin(w, lowest(m), sim.Ready)
+		}
+	}
 	return j.onWay == 0
 }
 
@@ -243,7 +242,7 @@ func (w *Worker) send(who, i int32) {
 	if !w.p.still {
 		walk = w.p.walk[int(m.spot)*w.p.spots+int(t.spot)]
 	}
-	if w.rec != nil {
+	if w.rec != nil && walk > 0 {
 		w.rec.walk(w, who, t.spot)
 	}
 	m.spot = t.spot

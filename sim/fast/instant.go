@@ -231,7 +231,7 @@ func (w *Worker) arriveAt(i, who int32) {
 	j.there++
 	j.paces += w.p.people[who].pace
 	if j.phase == called {
-		if w.rec != nil {
+		if w.rec != nil && j.onWay > 0 { // else work begins at this moment
 			w.rec.begin(w, who, sim.Ready)
 		}
 		return
@@ -248,9 +248,16 @@ func (w *Worker) arriveAt(i, who int32) {
 
 // dismiss makes everybody on a task free.
 func (w *Worker) dismiss(i int32) {
-	for _, who := range w.thereOn(i) {
-		w.release(who)
+	if w.wide {
+		for _, who := range w.thereOn(i) {
+			w.release(who)
+		}
+		return
 	}
+	for m := w.jobs[i].crew; m != 0; m &= m - 1 {
+		w.rec.begin(w, lowest(m), sim.Free)
+	}
+	w.freed(w.jobs[i].crew)
 }
 
 // begin starts the work on a task whose whole crew is there.
@@ -258,7 +265,7 @@ func (w *Worker) begin(i int32) {
 	j, t := &w.jobs[i], &w.tasks[i]
 	j.phase, w.start[i], j.since = working, w.now, w.now
 	w.changed = w.now
-	if w.rec != nil {
+	if w.rec != nil && j.there > 0 {
 		for _, who := range w.thereOn(i) {
 			w.rec.begin(w, who, sim.Working)
 			w.rec.wasThere(i, who)

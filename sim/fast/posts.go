@@ -222,7 +222,7 @@ func (w *Worker) sendToPost(who, i, seat int32) {
 	m.task, m.post, m.seat = -1, i, seat
 	spot := int32(w.p.watches[i].Spot)
 	walk := w.p.walk[int(m.spot)*w.p.spots+int(spot)]
-	if w.rec != nil {
+	if w.rec != nil && walk > 0 {
 		w.rec.walk(w, who, spot)
 	}
 	m.spot = spot
