@@ -15,8 +15,8 @@ the same scenario, flags and version, whatever the number of workers or shards.
   methods.txt       a paragraph for the methods section of a paper
   scenario.yaml     the scenario that was played
 
-With --format parquet runs, tasks and cold are Parquet files of the same columns,
-and seed, version and scenario in their key/value metadata.
+With --format parquet runs, tasks and cold are Parquet files with the same
+columns, and seed, version and scenario in their key/value metadata.
 
 COLUMNS
 
