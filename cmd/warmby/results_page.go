@@ -31,12 +31,13 @@ COLUMNS
   start_s    when the whole crew was there and work began; empty is never
   end_s      when the task ended; empty is never
   person     who
-  peak_wh_m2   the most heat that the person has lost and not yet won back at any
-               moment, in Wh for each square metre of skin; empty is no account:
-               no weather, clothing not given, or a run that came to a stop
+  peak_wh_m2   the most heat that the person has lost and not yet won back at
+               any moment, in Wh for each square metre of skin; empty is no
+               account: no weather, clothing not given, or a run that came to a
+               stop
   peak_at_s    when that was; empty is no account
-  passed_at_s  when it first reached the limit of 40 Wh/m2; empty is never, or no
-               account (then the peak is empty too)
+  passed_at_s  when it first reached the limit of 40 Wh/m2; empty is never, or
+               no account (then the peak is empty too)
 
 The account of cold is our extension of a standard for steady exposure (ISO
 11079), which knows neither wet clothing nor fingers; it is no medical advice. A
