@@ -54,7 +54,7 @@ func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 // The lines that README.md quotes are lines that the command prints.
 func TestReadmeQuotesWhatIsPrinted(t *testing.T) {
 	quotes := []struct{ before, command string }{
-		{"The first of them begins like this:\n\n```\n", "warmby compare --runs 500"},
+		{"What `compare` prints begins like this:\n\n```\n", "warmby compare --runs 500"},
 		{" --step 1min\n\n```\n", `warmby halt harl-plateau --milestone "heated and dogs fed" --from 12:25 --to 12:35 --step 1min`},
 	}
 	page := text(t, readme)
