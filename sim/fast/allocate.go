@@ -23,7 +23,7 @@ func (w *Worker) allocate() bool {
 		di := lowest(w.look & from)
 		w.look &^= 1 << di
 		from = ^uint64(1) << di
-		det := &w.details[di]
+		det := &w.p.details[di]
 		switch {
 		case det.inTurn:
 			started = w.scanInTurn(det, di) || started
@@ -91,7 +91,7 @@ func (w *Worker) scanInTurn(det *detail, di int32) bool {
 
 // freeIn returns how many people a detail can use who are free.
 func (w *Worker) freeIn(di int32) int {
-	if w.wide {
+	if w.p.wide {
 		n := 0
 		for who := range w.crew {
 			if w.usable(di, int32(who)) {
@@ -130,7 +130,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 	if t.each {
 		most = w.mostFor(t, most)
 	}
-	if w.wide {
+	if w.p.wide {
 		return w.callOneByOne(i, di, most, stove)
 	}
 	able := w.free & w.pools[di] & t.able
@@ -189,7 +189,7 @@ func (w *Worker) call(i, di, n, stove int32) {
 			continue
 		}
 		w.uncalled[at.word] &^= at.bit
-		if at.detail != di && w.details[at.detail].inTurn {
+		if at.detail != di && w.p.details[at.detail].inTurn {
 			w.look |= 1 << at.detail // it no longer stands in the way there
 		}
 		if w.counts[at.detail]--; w.counts[at.detail] == 0 && w.p.lends {
@@ -257,17 +257,17 @@ func (w *Worker) send(who, i int32) {
 // lend works out anew which details use whose people.
 func (w *Worker) lend() {
 	w.look, w.stirred = w.p.all, true
-	for to := range w.details {
+	for to := range w.p.details {
 		w.lent[to] = 1 << to
-		for from := range w.details {
+		for from := range w.p.details {
 			if from != to && w.lendsTo(int32(from), int32(to), 0) {
 				w.lent[to] |= 1 << from
 			}
 		}
 		w.pools[to] = 0
-		for from := range w.details {
+		for from := range w.p.details {
 			if w.lent[to]>>from&1 == 1 {
-				w.pools[to] |= w.details[from].own
+				w.pools[to] |= w.p.details[from].own
 			}
 		}
 	}
@@ -279,7 +279,7 @@ func (w *Worker) lendsTo(from, to int32, seen uint64) bool {
 	if seen>>from&1 == 1 || w.counts[from] > 0 {
 		return false
 	}
-	for _, next := range w.details[from].then {
+	for _, next := range w.p.details[from].then {
 		if next == to || w.lendsTo(next, to, seen|1<<from) {
 			return true
 		}

@@ -148,7 +148,7 @@ func (w *Worker) freed(people uint64) {
 
 // release makes a person free where they stand.
 func (w *Worker) release(who int32) {
-	if w.wide {
+	if w.p.wide {
 		w.crew[who].idle = true
 		w.look, w.stirred = w.p.all, true
 	} else {
@@ -162,7 +162,7 @@ func (w *Worker) release(who int32) {
 // occupy makes a person not free.
 func (w *Worker) occupy(who int32) *crewman {
 	m := &w.crew[who]
-	if w.wide {
+	if w.p.wide {
 		m.idle = false
 	} else {
 		w.free &^= 1 << who
@@ -172,7 +172,7 @@ func (w *Worker) occupy(who int32) *crewman {
 
 // isFree reports whether a person has nothing to do.
 func (w *Worker) isFree(who int32) bool {
-	if w.wide {
+	if w.p.wide {
 		return w.crew[who].idle
 	}
 	return w.free>>who&1 == 1
@@ -183,7 +183,7 @@ func (w *Worker) isFree(who int32) bool {
 func (w *Worker) thereOn(i int32) []int32 {
 	j, t := &w.jobs[i], &w.tasks[i]
 	there := w.slots[t.crew : t.crew+j.there]
-	if !w.wide {
+	if !w.p.wide {
 		there = there[:0]
 		for m := j.crew; m != 0; m &= m - 1 {
 			there = append(there, lowest(m))
@@ -206,7 +206,7 @@ func (w *Worker) arrive(who int32) {
 	default:
 		j := &w.jobs[m.task]
 		j.onWay--
-		if j.phase == called && !w.wide && w.rec == nil {
+		if j.phase == called && !w.p.wide && w.rec == nil {
 			j.crew |= 1 << who
 			j.there++
 			j.paces += w.p.people[who].pace
@@ -223,7 +223,7 @@ func (w *Worker) arrive(who int32) {
 // arriveAt adds a person to those who are there on a task.
 func (w *Worker) arriveAt(i, who int32) {
 	j := &w.jobs[i]
-	if w.wide {
+	if w.p.wide {
 		w.slots[w.tasks[i].crew+j.there] = who
 	} else {
 		j.crew |= 1 << who
@@ -248,16 +248,19 @@ func (w *Worker) arriveAt(i, who int32) {
 
 // dismiss makes everybody on a task free.
 func (w *Worker) dismiss(i int32) {
-	if w.wide {
+	if w.p.wide {
 		for _, who := range w.thereOn(i) {
 			w.release(who)
 		}
 		return
 	}
-	for m := w.jobs[i].crew; m != 0; m &= m - 1 {
-		w.rec.begin(w, lowest(m), sim.Free)
+	crew := w.jobs[i].crew
+	if w.rec != nil {
+		for m := crew; m != 0; m &= m - 1 {
+			w.rec.begin(w, lowest(m), sim.Free)
+		}
 	}
-	w.freed(w.jobs[i].crew)
+	w.freed(crew)
 }
 
 // begin starts the work on a task whose whole crew is there.
@@ -374,23 +377,14 @@ func (w *Worker) finish(i int32) {
 	w.left--
 	w.look |= t.shares
 	w.stirred = true
-	if w.wide || w.rec != nil {
-		w.dismiss(i)
-	} else {
-		w.freed(j.crew)
-	}
+	w.dismiss(i)
 	if t.plain {
 		w.tools[0] += t.need
 	} else {
 		w.clearAway(i)
 	}
 	for k := range t.afterEnd {
-		f := &t.afterEnd[k]
-		if f.lag > 0 {
-			w.queue = insert(w.queue, keyOf(w.now+f.lag, lagged, f.task))
-			continue
-		}
-		w.oneLess(f.task)
+		w.follow(&t.afterEnd[k])
 	}
 }
 

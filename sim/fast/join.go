@@ -30,8 +30,8 @@ func (w *Worker) takesJoiners(t *task) bool { return w.join[t.at[0].word]&t.at[0
 func (w *Worker) sendJoiners() bool {
 	w.stirred = false
 	sent := false
-	for di := range w.details {
-		det := &w.details[di]
+	for di := range w.p.details {
+		det := &w.p.details[di]
 		if det.words == 1 && w.join[det.first] == 0 || w.freeIn(int32(di)) == 0 {
 			continue
 		}

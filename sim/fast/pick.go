@@ -100,7 +100,7 @@ func (w *Worker) pickList(t *task, di, most int32) []int32 {
 func (w *Worker) candidates(t *task, di int32) {
 	k := &w.picker
 	k.order, k.walks = k.order[:0], k.walks[:0]
-	if w.wide {
+	if w.p.wide {
 		for who := range w.crew {
 			if w.usable(di, int32(who)) && w.p.people[who].skills.Holds(t.asked) {
 				w.candidate(t, int32(who))

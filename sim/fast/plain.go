@@ -26,7 +26,6 @@ type plainTask struct {
 	able, need uint64
 	low, high  int32
 	index      int32 // in the file
-	begins     bool  // whether anything comes after its start
 	unit       uint64
 	rates      []int64 // by people; nil when it takes clock time
 	afterEnd   []plainAfter
@@ -82,7 +81,7 @@ func (p *Program) compilePlain() {
 	}
 	for pos, i := range det.sequence {
 		t, k := &p.tasks[i], &pd.tasks[pos]
-		*k = plainTask{able: t.able & det.own, need: t.need, low: t.low, high: t.high, index: i, begins: len(t.afterFrom) > 0,
+		*k = plainTask{able: t.able & det.own, need: t.need, low: t.low, high: t.high, index: i,
 			unit: t.unit, rates: t.rates, afterEnd: moved(k.afterEnd, t.afterEnd), afterFrom: moved(k.afterFrom, t.afterFrom)}
 		pd.pending[pos] = t.pending
 		if t.pending == 0 {
@@ -162,15 +161,13 @@ func (w *Worker) playPlain() {
 				if due < sim.Never {
 					q = insert(q, keyOf(due, jobEnds, int32(pos)))
 				}
-				if t.begins {
-					for _, f := range t.afterFrom {
-						if f.lag > 0 {
-							q = insert(q, keyOf(now+f.lag, lagged, int32(f.pos)))
-						} else if run.lessPending(f.pos) {
-							ready |= 1 << (f.pos & 63)
-							news = true
-							m |= 1 << (f.pos & 63) & (^uint64(1) << pos)
-						}
+				for _, f := range t.afterFrom {
+					if f.lag > 0 {
+						q = insert(q, keyOf(now+f.lag, lagged, int32(f.pos)))
+					} else if run.lessPending(f.pos) {
+						ready |= 1 << (f.pos & 63)
+						news = true
+						m |= 1 << (f.pos & 63) & (^uint64(1) << pos)
 					}
 				}
 				m &= pd.fit[min(bits.OnesCount64(free), smallCrews)]

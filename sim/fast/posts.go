@@ -69,7 +69,7 @@ func (w *Worker) fillPosts() bool {
 			po.owed--
 			w.owed--
 			called = true
-			if w.p.still && !w.wide && w.rec == nil {
+			if w.p.still && !w.p.wide && w.rec == nil {
 				w.swap(s, who, int32(i), int32(k))
 				continue
 			}
@@ -103,7 +103,7 @@ func (po *post) first(pulls bool) int {
 // cyclically after the last one called there, -1 for none.
 func (w *Worker) nextFree(i int) int32 {
 	po, l := &w.posts[i], &w.p.watches[i]
-	if w.wide {
+	if w.p.wide {
 		return w.nextOf(i, func(who int32) bool { return w.crew[who].idle && w.crew[who].relieved != w.now })
 	}
 	m := w.free & l.who
@@ -149,7 +149,7 @@ func (w *Worker) pull(i int) int32 {
 
 // isThere reports whether a person is at the spot of a task.
 func (w *Worker) isThere(i, who int32) bool {
-	if w.wide {
+	if w.p.wide {
 		return slices.Contains(w.thereOn(i), who)
 	}
 	return w.jobs[i].crew>>who&1 == 1
@@ -177,7 +177,7 @@ func (w *Worker) canSpare(i, who int32) bool {
 func (w *Worker) leave(who int32) {
 	i := w.crew[who].task
 	j, t := &w.jobs[i], &w.tasks[i]
-	if there := w.slots[t.crew : t.crew+j.there]; w.wide {
+	if there := w.slots[t.crew : t.crew+j.there]; w.p.wide {
 		k := slices.Index(there, who)
 		copy(there[k:], there[k+1:])
 	}

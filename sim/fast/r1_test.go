@@ -37,18 +37,23 @@ type r1Model struct {
 	}
 }
 
-// r1 returns model R1 as a drill: teamwork 0.85, nobody joins, the skill asked
-// of all, reliefs that nobody is free for given up.
-func r1(t testing.TB) *sim.Drill {
+func readR1(t testing.TB) (m r1Model) {
 	t.Helper()
 	data, err := os.ReadFile(r1Folder + "r1.json")
 	if err != nil {
 		t.Skip("model R1 is not there: ", err)
 	}
-	var m r1Model
 	if err := json.Unmarshal(data, &m); err != nil {
 		t.Fatal(err)
 	}
+	return m
+}
+
+// r1 returns model R1 as a drill: teamwork 0.85, nobody joins, the skill asked
+// of all, reliefs that nobody is free for given up.
+func r1(t testing.TB) *sim.Drill {
+	t.Helper()
+	m := readR1(t)
 	d := &sim.Drill{Title: "R1", Spots: []sim.Spot{{In: -1}}, Skills: []string{"stove", "lead"}}
 	skill := map[string]sim.SkillSet{"none": 0, "stove": 1, "lead": 2}
 	for i := range m.Workers {

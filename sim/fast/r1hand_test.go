@@ -1,10 +1,8 @@
 package fast_test
 
 import (
-	"encoding/json"
 	"math"
 	"math/bits"
-	"os"
 	"testing"
 
 	"warmby/sim"
@@ -39,14 +37,7 @@ type handLag struct {
 }
 
 func newHandR1(t testing.TB) *handR1 {
-	data, err := os.ReadFile(r1Folder + "r1.json")
-	if err != nil {
-		t.Skip("model R1 is not there: ", err)
-	}
-	var m r1Model
-	if err := json.Unmarshal(data, &m); err != nil {
-		t.Fatal(err)
-	}
+	m := readR1(t)
 	k := &handR1{}
 	for place, i := range m.Priority {
 		k.placeOfTask[i] = place

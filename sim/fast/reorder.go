@@ -88,7 +88,6 @@ func (t *Trial) narrowed(i int32, crew sim.Crew) *task {
 // resize gives what a worker keeps of each detail its room.
 func (t *Trial) resize() {
 	w, n := &t.Worker, len(t.own.details)
-	w.details = t.own.details
 	for _, set := range []*[]uint64{&w.ready, &w.uncalled, &w.join} {
 		*set = sized(*set, int(t.own.words))
 	}

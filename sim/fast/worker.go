@@ -17,12 +17,10 @@ type Result struct {
 
 // Worker plays runs of a program, one after the other.
 type Worker struct {
-	p       *Program
-	tasks   []task   // the program's
-	details []detail // likewise
-	wide    bool     // likewise
-	luck    sim.Luck
-	rec     *recorder // nil unless a timeline is asked for
+	p     *Program
+	tasks []task // the program's
+	luck  sim.Luck
+	rec   *recorder // nil unless a timeline is asked for
 
 	recorder *recorder // kept for the next timeline
 	plain    plainRun
@@ -147,8 +145,6 @@ func (p *Program) Worker() *Worker {
 	w := &Worker{
 		p:        p,
 		tasks:    p.tasks,
-		details:  p.details,
-		wide:     p.wide,
 		crew:     apart[crewman](len(p.people)),
 		slots:    apart[int32](p.slots),
 		jobs:     apart[job](len(p.tasks)),
