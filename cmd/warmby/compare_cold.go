@@ -37,7 +37,7 @@ func coldTable(lines []coldLine, occasions string, width int) string {
 			continue
 		}
 		runs = max(runs, len(k.Peaks))
-		over := stats.ShareOf(int64(k.Over), int64(len(k.Peaks)))
+		over := k.OverShare()
 		who := mostOften(k.Coldest)
 		rows = append(rows, []string{l.name, shareCell(&over, ""), peakCell(k, 0.5), peakCell(k, 0.9),
 			fmt.Sprintf("%s, %d of %d", l.d.People[who].Name, k.Coldest[who], len(k.Peaks))})
@@ -125,7 +125,7 @@ func coldOrderDocument(d *sim.Drill, k *compare.Cold) *orderColdJSON {
 	}
 	half, nine := peakQuantile(k, 0.5), peakQuantile(k, 0.9)
 	j := &orderColdJSON{
-		Runs: len(k.Peaks), Limit: cold.HeatLimit, Over: shareDocument(stats.ShareOf(int64(k.Over), int64(len(k.Peaks)))),
+		Runs: len(k.Peaks), Limit: cold.HeatLimit, Over: shareDocument(k.OverShare()),
 		P50: decimals(half.value), P50CI: half.ends(),
 		P90: decimals(nine.value), P90CI: nine.ends(),
 	}
@@ -154,8 +154,7 @@ func (c *comparison) coldSentence() string {
 		return ""
 	}
 	say := func(i int) string {
-		k := c.asIs.cold[i]
-		return inHundred(stats.ShareOf(int64(k.Over), int64(len(k.Peaks))), occasions(c.d)) + " under " + c.asIs.called(i)
+		return inHundred(c.asIs.cold[i].OverShare(), occasions(c.d)) + " under " + c.asIs.called(i)
 	}
 	s := fmt.Sprintf("Cold: somebody passes the limit of %d Wh/m2 %s", cold.HeatLimit, say(best))
 	if k := c.asIs.cold; k[worst].Over > k[best].Over {

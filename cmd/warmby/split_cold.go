@@ -7,7 +7,6 @@ import (
 	"warmby/sim/cold"
 	"warmby/sim/compare"
 	"warmby/sim/split"
-	"warmby/sim/stats"
 )
 
 // tellCold keeps the account of cold of the splits that are told of. With usual
@@ -68,7 +67,7 @@ func (s *splitting) coldWords(size *split.Size) string {
 		}
 	}
 	say := func(one *split.Split) string {
-		return inHundred(stats.ShareOf(int64(s.cold[one].Over), int64(len(s.cold[one].Peaks))), occasions(s.d))
+		return inHundred(s.cold[one].OverShare(), occasions(s.d))
 	}
 	text := fmt.Sprintf("Cold: under the best split of %s somebody passes the limit of %d Wh/m2 %s", countedPeople(size.People), cold.HeatLimit, say(best))
 	if least != best {

@@ -9,6 +9,7 @@ import (
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/fast"
+	"warmby/sim/stats"
 )
 
 // coldRuns is in how many runs the account of cold is looked at: it takes twice
@@ -24,6 +25,9 @@ type Cold struct {
 	OverBy  []int // by person: in how many that person does
 	Coldest []int // by person: in how many nobody is colder; of equals the first
 }
+
+// OverShare returns in what share of the runs somebody passes the limit.
+func (c *Cold) OverShare() stats.Share { return stats.ShareOf(int64(c.Over), int64(len(c.Peaks))) }
 
 // HowCold keeps the account of cold of drills in the first runs of a batch. It
 // gives nil for a drill without one: no weather, or no clothing.
