@@ -35,16 +35,20 @@ func HowCold(ctx context.Context, played []*Played, b Batch) ([]*Cold, error) {
 	b = b.first(coldRuns)
 	programs := make([]*fast.Program, len(played))
 	worst := make([][]chill, len(played))
+	var jobs []int // drills that have an account
 	for i, p := range played {
+		if !cold.Kept(p.Drill) {
+			continue
+		}
 		var err error
 		if programs[i], err = fast.Compile(p.Drill); err != nil {
 			return nil, err
 		}
-		worst[i] = make([]chill, b.Runs)
+		worst[i], jobs = make([]chill, b.Runs), append(jobs, i)
 	}
 	chunks := (b.Runs + chunk - 1) / chunk
-	err := each(ctx, b.Workers, len(played)*chunks, func(job int) error {
-		i, from := job/chunks, job%chunks*chunk
+	err := each(ctx, b.Workers, len(jobs)*chunks, func(job int) error {
+		i, from := jobs[job/chunks], job%chunks*chunk
 		return coldest(programs[i], played[i].Drill, b.Seed, from, worst[i][from:min(b.Runs, from+chunk)])
 	})
 	if err != nil {
