@@ -157,16 +157,18 @@ func (w *Worker) tryStart(i, di int32) bool {
 
 // callOneByOne is what follows where people are a list.
 func (w *Worker) callOneByOne(i, di, most, stove int32) bool {
-	crew := w.pickList(&w.tasks[i], di, most)
+	t := &w.tasks[i]
+	crew := w.pickList(t, di, most)
 	if len(crew) == 0 {
 		return false
 	}
-	w.call(i, di, int32(len(crew)), stove)
-	w.jobs[i].onWay = int32(len(crew))
+	n := int32(len(crew))
+	w.call(i, di, n, stove)
+	copy(w.slots[t.crew:], crew)
 	for _, who := range crew {
-		w.send(who, i)
+		w.crew[who].idle = false
 	}
-	if w.jobs[i].onWay == 0 {
+	if w.sendAll(i, 0, n) {
 		w.begin(i)
 	}
 	return true
@@ -199,90 +201,92 @@ func (w *Worker) call(i, di, n, stove int32) {
 }
 
 // sendAll sends a whole crew to a task, and reports whether all are there at
-// once.
+// once. Work begins when the last is there, and until then nothing hangs on any
+// of them: one event stands for all who walk.
 func (w *Worker) sendAll(i int32, crew uint64, n int32) bool {
 	j, t, p := &w.jobs[i], &w.tasks[i], w.p
+	j.crew, j.there, j.paces = crew, n, 1000*int64(n)
 	if p.bulk && p.even && w.rec == nil {
-		j.crew, j.there, j.paces = crew, n, 1000*int64(n)
 		return true
 	}
-	there, paces := crew, int64(0)
-	for m := crew; m != 0; m &= m - 1 {
-		who := lowest(m)
-		c := &w.crew[who]
-		walk := p.walk[int(c.spot)*p.spots+int(t.spot)]
-		c.task, c.post = i, -1
-		if w.rec != nil && walk > 0 {
-			w.rec.walk(w, who, t.spot)
+	longest, walking, paces := sim.Time(0), int32(0), int64(0)
+	for k := range n {
+		who := lowest(crew)
+		if crew &= crew - 1; p.wide {
+			who = w.slots[t.crew+k]
 		}
-		c.spot = t.spot
-		if walk > 0 {
-			there &^= 1 << who
-			w.queue = insert(w.queue, keyOf(w.now+walk, walker, who))
-			continue
-		}
+		walk := w.setOut(who, i, t.spot)
+		longest = max(longest, walk)
+		walking += int32(uint64(-walk) >> 63)
 		paces += p.people[who].pace
 	}
-	j.crew, j.paces = there, paces
-	j.there = int32(bits.OnesCount64(there))
-	j.onWay = n - j.there
-	if w.rec != nil && j.onWay > 0 {
-		for m := there; m != 0; m &= m - 1 {
-			w.rec.begin(w, lowest(m), sim.Ready)
-		}
+	j.paces = paces
+	if w.rec != nil {
+		w.rec.gather(w, i)
 	}
-	return j.onWay == 0
+	if walking == 0 {
+		return true
+	}
+	j.onWay = walking
+	w.queue = insert(w.queue, keyOf(w.now+longest, gathered, i))
+	return false
 }
 
-// send calls a person to a task; who is at its spot is there at once.
+// setOut makes a person one of those on a task, and returns how long they walk
+// there.
+func (w *Worker) setOut(who, i, spot int32) sim.Time {
+	m := &w.crew[who]
+	walk := w.p.walk[int(m.spot)*w.p.spots+int(spot)]
+	m.task, m.post, m.spot = i, -1, spot
+	return walk
+}
+
+// send calls a person to a task on which work goes on; who is at its spot is
+// there at once.
 func (w *Worker) send(who, i int32) {
-	m, t := w.occupy(who), &w.tasks[i]
-	m.task, m.post = i, -1
-	walk := sim.Time(0)
-	if !w.p.still {
-		walk = w.p.walk[int(m.spot)*w.p.spots+int(t.spot)]
+	w.occupy(who)
+	if walk := w.setOut(who, i, w.tasks[i].spot); walk > 0 {
+		w.walk(who, walk)
+	} else {
+		w.joinIn(i, who)
 	}
-	if w.rec != nil && walk > 0 {
-		w.rec.walk(w, who, t.spot)
-	}
-	m.spot = t.spot
-	if walk > 0 {
-		w.push(keyOf(w.now+walk, walker, who))
-		return
-	}
-	w.jobs[i].onWay--
-	w.arriveAt(i, who)
 }
 
-// lend works out anew which details use whose people.
+// walk lets a person walk to where they have been sent.
+func (w *Worker) walk(who int32, walk sim.Time) {
+	w.push(keyOf(w.now+walk, walker, who))
+	if w.rec != nil {
+		w.rec.begin(w, who, sim.Walking, w.now)
+	}
+}
+
+// lend works out anew which details use whose people. One with nothing left to
+// start lends its own to those that it names, and by way of those among them
+// with nothing left either to others.
 func (w *Worker) lend() {
 	w.look, w.stirred = w.p.all, true
-	for to := range w.p.details {
-		w.lent[to] = 1 << to
-		for from := range w.p.details {
-			if from != to && w.lendsTo(int32(from), int32(to), 0) {
-				w.lent[to] |= 1 << from
-			}
-		}
-		w.pools[to] = 0
-		for from := range w.p.details {
-			if w.lent[to]>>from&1 == 1 {
-				w.pools[to] |= w.p.details[from].own
-			}
+	idle := uint64(0)
+	for di, n := range w.counts {
+		w.lent[di], w.pools[di] = 1<<di, w.p.details[di].own
+		if n == 0 {
+			idle |= 1 << di
 		}
 	}
-}
-
-// lendsTo reports whether a detail with nothing left to start lends its
-// people to another, by way of others with nothing left if need be.
-func (w *Worker) lendsTo(from, to int32, seen uint64) bool {
-	if seen>>from&1 == 1 || w.counts[from] > 0 {
-		return false
-	}
-	for _, next := range w.p.details[from].then {
-		if next == to || w.lendsTo(next, to, seen|1<<from) {
-			return true
+	for from := range w.p.details {
+		if idle>>from&1 == 0 {
+			continue
+		}
+		det := &w.p.details[from]
+		users := det.then
+		for more := users & idle; more != 0; {
+			next := w.p.details[lowest(more)].then &^ users
+			users |= next
+			more = more&(more-1) | next&idle
+		}
+		for m := users &^ (1 << from); m != 0; m &= m - 1 {
+			to := lowest(m)
+			w.lent[to] |= 1 << from
+			w.pools[to] |= det.own
 		}
 	}
-	return false
 }

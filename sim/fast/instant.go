@@ -78,6 +78,12 @@ func (w *Worker) handle() {
 				w.finish(i)
 			case walker:
 				w.arrive(i)
+			case gathered:
+				j := &w.jobs[i]
+				w.events += int(j.onWay) - 1
+				j.onWay = 0
+				w.whole = append(w.whole, i)
+				w.todo |= toBegin
 			default:
 				w.oneLess(i)
 			}
@@ -155,7 +161,7 @@ func (w *Worker) release(who int32) {
 		w.freed(1 << who)
 	}
 	if w.rec != nil {
-		w.rec.begin(w, who, sim.Free)
+		w.rec.begin(w, who, sim.Free, w.now)
 	}
 }
 
@@ -204,41 +210,24 @@ func (w *Worker) arrive(who int32) {
 	case w.jobs[m.task].phase == ended: // the end has overtaken a joiner
 		w.release(who)
 	default:
-		j := &w.jobs[m.task]
-		j.onWay--
-		if j.phase == called && !w.p.wide && w.rec == nil {
-			j.crew |= 1 << who
-			j.there++
-			j.paces += w.p.people[who].pace
-		} else {
-			w.arriveAt(m.task, who)
-		}
-		if j.phase == called && j.onWay == 0 {
-			w.whole = append(w.whole, m.task)
-			w.todo |= toBegin
-		}
+		w.joinIn(m.task, who)
 	}
 }
 
-// arriveAt adds a person to those who are there on a task.
-func (w *Worker) arriveAt(i, who int32) {
+// joinIn adds a person who has come to join a task to those who are there.
+func (w *Worker) joinIn(i, who int32) {
 	j := &w.jobs[i]
 	if w.p.wide {
 		w.slots[w.tasks[i].crew+j.there] = who
 	} else {
 		j.crew |= 1 << who
 	}
+	j.onWay--
 	j.there++
 	j.paces += w.p.people[who].pace
-	if j.phase == called {
-		if w.rec != nil && j.onWay > 0 { // else work begins at this moment
-			w.rec.begin(w, who, sim.Ready)
-		}
-		return
-	}
 	w.changed = w.now
 	if w.rec != nil {
-		w.rec.begin(w, who, sim.Working)
+		w.rec.begin(w, who, sim.Working, w.now)
 		w.rec.wasThere(i, who)
 	}
 	if j.phase == working {
@@ -257,7 +246,7 @@ func (w *Worker) dismiss(i int32) {
 	crew := w.jobs[i].crew
 	if w.rec != nil {
 		for m := crew; m != 0; m &= m - 1 {
-			w.rec.begin(w, lowest(m), sim.Free)
+			w.rec.begin(w, lowest(m), sim.Free, w.now)
 		}
 	}
 	w.freed(crew)
@@ -270,7 +259,7 @@ func (w *Worker) begin(i int32) {
 	w.changed = w.now
 	if w.rec != nil && j.there > 0 {
 		for _, who := range w.thereOn(i) {
-			w.rec.begin(w, who, sim.Working)
+			w.rec.begin(w, who, sim.Working, w.now)
 			w.rec.wasThere(i, who)
 		}
 	}

@@ -9,6 +9,7 @@ func (w *Worker) openJoin(t *task) {
 	w.stirred = true
 	for _, at := range t.at {
 		w.join[at.word] |= at.bit
+		w.joins |= 1 << at.detail
 	}
 }
 
@@ -30,19 +31,31 @@ func (w *Worker) takesJoiners(t *task) bool { return w.join[t.at[0].word]&t.at[0
 func (w *Worker) sendJoiners() bool {
 	w.stirred = false
 	sent := false
-	for di := range w.p.details {
-		det := &w.p.details[di]
-		if det.words == 1 && w.join[det.first] == 0 || w.freeIn(int32(di)) == 0 {
-			continue
+	for m := w.joins; m != 0; m &= m - 1 {
+		di := lowest(m)
+		if w.freeIn(di) > 0 {
+			sent = w.joinDetail(di) || sent
 		}
-		for k, m := range w.join[det.first : det.first+det.words] {
-			for ; m != 0; m &= m - 1 {
-				sent = w.joinTask(det.sequence[int32(k)<<6|lowest(m)], int32(di)) || sent
-				if w.freeIn(int32(di)) == 0 {
-					break
-				}
+	}
+	return sent
+}
+
+// joinDetail sends free people of a detail to tasks of its sequence that take
+// joiners.
+func (w *Worker) joinDetail(di int32) bool {
+	det := &w.p.details[di]
+	sent, any := false, false
+	for k, m := range w.join[det.first : det.first+det.words] {
+		any = any || m != 0
+		for ; m != 0; m &= m - 1 {
+			sent = w.joinTask(det.sequence[int32(k)<<6|lowest(m)], di) || sent
+			if w.freeIn(di) == 0 {
+				return sent
 			}
 		}
+	}
+	if !any {
+		w.joins &^= 1 << di
 	}
 	return sent
 }

@@ -222,12 +222,9 @@ func (w *Worker) sendToPost(who, i, seat int32) {
 	m.task, m.post, m.seat = -1, i, seat
 	spot := int32(w.p.watches[i].Spot)
 	walk := w.p.walk[int(m.spot)*w.p.spots+int(spot)]
-	if w.rec != nil && walk > 0 {
-		w.rec.walk(w, who, spot)
-	}
 	m.spot = spot
 	if walk > 0 {
-		w.push(keyOf(w.now+walk, walker, who))
+		w.walk(who, walk)
 	} else {
 		w.takeOver(who)
 	}
@@ -244,7 +241,7 @@ func (w *Worker) takeOver(who int32) {
 	}
 	s.who, s.onWay = who, -1
 	if w.rec != nil {
-		w.rec.begin(w, who, sim.Watching)
+		w.rec.begin(w, who, sim.Watching, w.now)
 	}
 }
 

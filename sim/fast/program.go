@@ -106,7 +106,7 @@ type detail struct {
 	sequence []int32
 	lead     int32
 	inTurn   bool
-	then     []int32
+	then     uint64  // details to which it lends its people
 	own      uint64  // people
 	first    int32   // first word of its bit sets
 	words    int32   // length of its bit sets
@@ -335,9 +335,9 @@ func (p *Program) compileDetails() {
 		c.counts = int32(len(det.Sequence) - det.Lead)
 		c.atMost = make([]crews, c.words)
 		for _, n := range det.Then {
-			c.then = append(c.then, int32(n))
+			c.then |= 1 << n
 		}
-		p.lends = p.lends || len(c.then) > 0
+		p.lends = p.lends || c.then != 0
 		for _, person := range det.People {
 			if !p.wide {
 				c.own |= 1 << person

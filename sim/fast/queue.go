@@ -5,9 +5,10 @@ import "warmby/sim"
 // Events are told apart within an instant so that tasks end before walkers
 // arrive; among themselves tasks end in file order.
 const (
-	jobEnds = iota
-	walker  // a person arrives
-	lagged  // one thing that a task waits for has come about
+	jobEnds  = iota
+	walker   // a person arrives
+	lagged   // one thing that a task waits for has come about
+	gathered // the last of the crew that a task has called arrives
 )
 
 const (

@@ -67,34 +67,43 @@ func (r *recorder) clear() {
 	}
 }
 
-// walk begins a walk to a spot on the errand that the person has.
-func (r *recorder) walk(w *Worker, who, spot int32) {
-	r.begin(w, who, sim.Walking)
-	all := r.stretches[who]
-	all[len(all)-1].Spot = int(spot)
+// gather tells of a crew that a task calls: each walks to its spot, and waits
+// there for the last.
+func (r *recorder) gather(w *Worker, i int32) {
+	for _, who := range w.thereOn(i) {
+		all := r.stretches[who]
+		from, at := all[len(all)-1].Spot, w.now
+		if walk := w.p.walk[from*w.p.spots+int(w.crew[who].spot)]; walk > 0 {
+			r.begin(w, who, sim.Walking, at)
+			at += walk
+		}
+		r.begin(w, who, sim.Ready, at)
+	}
 }
 
-// begin ends what a person is doing and begins something else. What has no
-// length and is not work is not kept.
-func (r *recorder) begin(w *Worker, who int32, what sim.Activity) {
-	all := r.stretches[who]
+// begin ends what a person is doing and begins something else: a walk is to
+// where the person has been sent. What has no length and is not work is not
+// kept.
+func (r *recorder) begin(w *Worker, who int32, what sim.Activity, at sim.Time) {
+	m, all := &w.crew[who], r.stretches[who]
+	next := sim.Stretch{What: what, From: at, Task: -1, Lookout: -1, Spot: int(m.spot), Origin: int(m.spot)}
 	if n := len(all); n > 0 {
 		last := &all[n-1]
-		if last.To = w.now; last.To == last.From && last.What != sim.Working {
+		if what == sim.Walking {
+			next.Origin = last.Spot
+		}
+		if last.To = at; last.To == last.From && last.What != sim.Working {
 			all = all[:n-1]
 		}
 	}
-	m := &w.crew[who]
-	all = append(all, sim.Stretch{What: what, From: w.now, Task: -1, Lookout: -1, Spot: int(m.spot), Origin: int(m.spot)})
-	s := &all[len(all)-1]
 	switch {
 	case what == sim.Free || !m.here:
 	case m.post >= 0:
-		s.Lookout, s.Place = int(m.post), int(m.seat)
+		next.Lookout, next.Place = int(m.post), int(m.seat)
 	default:
-		s.Task = int(m.task)
+		next.Task = int(m.task)
 	}
-	r.stretches[who] = all
+	r.stretches[who] = append(all, next)
 }
 
 func (r *recorder) wasThere(i, who int32) {

@@ -33,6 +33,7 @@ type Worker struct {
 	stirred  bool     // whether anything that joiners wait for has changed since they were last looked for
 	left     int      // tasks that have not ended
 	joining  int      // how many tasks take joiners
+	joins    uint64   // details in whose sequences they are; some may have none left
 	owed     int      // places that are due
 	nextStep sim.Time
 	nextPost sim.Time // when a lookout next begins or is to be relieved
@@ -255,7 +256,7 @@ func (w *Worker) result(r *Result) {
 // reset puts everything back to the moment of arrival.
 func (w *Worker) reset() {
 	p, d := w.p, w.p.d
-	w.now, w.left, w.calls, w.owed, w.joining, w.warming = 0, len(p.tasks), 0, 0, 0, 0
+	w.now, w.left, w.calls, w.owed, w.joining, w.joins, w.warming = 0, len(p.tasks), 0, 0, 0, 0, 0
 	w.clash, w.todo, w.look, w.stirred, w.changed = nil, 0, p.all, true, 0
 	w.queue, w.dirty, w.come, w.whole, w.made = w.queue[:0], w.dirty[:0], w.come[:0], w.whole[:0], w.made[:0]
 	weather := min(w.luck.Weather, len(p.steps)-1)
