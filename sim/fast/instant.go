@@ -263,8 +263,8 @@ func (w *Worker) begin(i int32) {
 			w.rec.wasThere(i, who)
 		}
 	}
-	for k := range t.afterFrom {
-		w.follow(&t.afterFrom[k])
+	if t.afterFrom != nil {
+		w.follow(t.afterFrom)
 	}
 	switch {
 	case t.worked:
@@ -272,18 +272,18 @@ func (w *Worker) begin(i int32) {
 		if j.left > 0 {
 			j.rate = w.rateOf(j, t)
 		}
-		if j.due = w.dueAt(j); j.due != sim.Never {
-			w.queue = insert(w.queue, keyOf(j.due, jobEnds, i))
+		if due := w.dueAt(j); due != sim.Never {
+			w.endsAt(i, due)
 		}
 		if t.joinable && j.left > 0 && j.there < t.high {
 			w.openJoin(t)
 		}
 	case t.kind == uint8(sim.Takes):
-		w.reschedule(i, w.now+w.luck.Amount[i])
+		w.endsAt(i, w.now+w.luck.Amount[i])
 	case t.kind == uint8(sim.Melt):
 		w.todo |= toHeat
 		if t.fixed != sim.Never {
-			w.reschedule(i, w.now+t.fixed)
+			w.endsAt(i, w.now+t.fixed)
 		}
 	default:
 		w.beginWarmUp(i)
@@ -291,11 +291,13 @@ func (w *Worker) begin(i int32) {
 }
 
 // follow counts down what comes after, at once or when the lag runs out.
-func (w *Worker) follow(f *follower) {
-	if f.lag == 0 {
-		w.oneLess(f.task)
-	} else {
-		w.push(keyOf(w.now+f.lag, lagged, f.task))
+func (w *Worker) follow(after []follower) {
+	for k := range after {
+		if f := &after[k]; f.lag == 0 {
+			w.oneLess(f.task)
+		} else {
+			w.push(keyOf(w.now+f.lag, lagged, f.task))
+		}
 	}
 }
 
@@ -358,7 +360,7 @@ func (w *Worker) finish(i int32) {
 		}
 		if adds := w.luck.Mishap[i]; adds > 0 {
 			j.phase = mishap
-			w.reschedule(i, w.now+adds)
+			w.endsAt(i, w.now+adds)
 			return
 		}
 	}
@@ -368,13 +370,11 @@ func (w *Worker) finish(i int32) {
 	w.stirred = true
 	w.dismiss(i)
 	if t.plain {
-		w.tools[0] += t.need
+		w.tools[0] += t.back
 	} else {
 		w.clearAway(i)
 	}
-	for k := range t.afterEnd {
-		w.follow(&t.afterEnd[k])
-	}
+	w.follow(t.afterEnd)
 }
 
 // clearAway is what the end of a task does besides letting its people go.
@@ -384,27 +384,12 @@ func (w *Worker) clearAway(i int32) {
 	if t.stove >= 0 {
 		w.putOut(i)
 	}
-	if t.item >= 0 {
-		w.takeOff(t)
+	for _, b := range t.brings {
+		w.burns[b.stove] += b.count
+		w.addStoves(int(b.stove), int(w.burns[b.stove]))
 	}
 	if t.makes {
 		w.make(i)
-	}
-}
-
-// takeOff makes an item, and what it brings, available.
-func (w *Worker) takeOff(t *task) {
-	w.off[t.Item] = true
-	for _, b := range w.p.d.Items[t.Item].Brings {
-		if b.Tool >= 0 {
-			w.addTools(int32(b.Tool), int32(b.Count))
-			continue
-		}
-		w.burns[b.Stove] += int32(b.Count)
-		w.addStoves(b.Stove, int(w.burns[b.Stove]))
-	}
-	for _, i := range t.under {
-		w.oneLess(i)
 	}
 }
 

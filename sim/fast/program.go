@@ -36,6 +36,7 @@ type Program struct {
 
 	// How a run begins.
 	ready, uncalled []uint64
+	tools           []uint64
 	jobs            []job
 	never           []sim.Time
 
@@ -55,6 +56,7 @@ type member struct {
 type task struct {
 	able      uint64 // people with the skills asked of everyone
 	need      uint64 // tools needed whatever the crew, in lanes: the first word of Worker.tools
+	back      uint64 // those free when it ends: what was needed, and what its item brings
 	low, high int32
 	stride    int32 // of rates: high + 1, or 0 when nothing ever slows it otherwise
 	spot      int32
@@ -73,15 +75,16 @@ type task struct {
 	plain     bool       // whether its end gives back its people and what is in need, and no more
 	unit      uint64     // of work in a millisecond of what is drawn
 	at        []place    // where it stands in the sequences of the details
-	afterEnd  []follower // tasks that come after its end
+	afterEnd  []follower // tasks that come after its end, or wait for its item
 	afterFrom []follower // after its start
 	rates     []int64    // by (row + step) * stride + people, when all paces are 1000
 	slowed    []int64    // by row + step, or one only
 	effective []int64    // e_n
 	tools     []toolNeed
-	more      []uint64 // what comes after need, when there are more kinds of tools than fit a word
-	under     []int32  // tasks that wait for its item to come off
-	fixed     sim.Time // length of a melt
+	more      []uint64  // what comes after need, when there are more kinds of tools than fit a word
+	moreBack  []uint64  // what comes after back
+	brings    []brought // stoves that its item brings
+	fixed     sim.Time  // length of a melt
 	asked     sim.SkillSet
 	*sim.Task
 }
@@ -89,6 +92,9 @@ type task struct {
 // toolNeed is a sim.ToolNeed in fewer bytes; count is 0 when each person needs
 // one.
 type toolNeed struct{ tool, count int32 }
+
+// brought is so many stoves of a kind.
+type brought struct{ stove, count int32 }
 
 type follower struct {
 	task int32
@@ -146,6 +152,10 @@ func Compile(d *sim.Drill) (*Program, error) {
 	}
 	p.compilePeople()
 	p.compileWalks()
+	p.tools = make([]uint64, p.toolWords())
+	for i := range d.Tools {
+		addLane(p.tools, int32(i), int32(d.Tools[i].Count))
+	}
 	p.compileTasks()
 	p.compileDetails()
 	p.bulk = p.still && !p.wide
@@ -237,7 +247,7 @@ func (p *Program) compileTasks() {
 			p.warmers = append(p.warmers, int32(i))
 		}
 		t.makes = len(t.Makes) > 0
-		t.plain = t.stove < 0 && t.item < 0 && !t.makes && !t.each && len(t.more) == 0
+		t.plain = t.stove < 0 && len(t.brings) == 0 && !t.makes && !t.each && len(t.more) == 0
 		if t.worked {
 			p.compileRates(t)
 		}
@@ -322,7 +332,8 @@ func (p *Program) compileWaits(i int) {
 		}
 	}
 	for _, item := range needs {
-		p.tasks[item].under = append(p.tasks[item].under, int32(i))
+		o := &p.tasks[item]
+		o.afterEnd = append(o.afterEnd, follower{int32(i), 0})
 		t.pending++
 	}
 }

@@ -35,6 +35,12 @@ func insert(q []uint64, key uint64) []uint64 {
 	return q
 }
 
+// endsAt puts the end of a task's phase into the queue.
+func (w *Worker) endsAt(i int32, due sim.Time) {
+	w.jobs[i].due = due
+	w.queue = insert(w.queue, keyOf(due, jobEnds, i))
+}
+
 // reschedule moves the end of a task's phase.
 func (w *Worker) reschedule(i int32, due sim.Time) {
 	j := &w.jobs[i]
@@ -44,9 +50,8 @@ func (w *Worker) reschedule(i int32, due sim.Time) {
 	if j.due != sim.Never {
 		w.drop(keyOf(j.due, jobEnds, i))
 	}
-	j.due = due
-	if due != sim.Never {
-		w.push(keyOf(due, jobEnds, i))
+	if j.due = due; due != sim.Never {
+		w.endsAt(i, due)
 	}
 }
 

@@ -1,5 +1,7 @@
 package fast
 
+import "slices"
+
 // Tools are counted in lanes of sixteen bits, four kinds to a word, so that
 // what a task needs is looked at, taken and given back at a stroke. A lane's
 // highest bit stays clear.
@@ -18,22 +20,35 @@ func laneOf(tool int32) (word int, shift uint) {
 // toolWords returns how many words all kinds of tools take.
 func (p *Program) toolWords() int { return max(1, (len(p.d.Tools)+lanes-1)/lanes) }
 
-// compileNeeds works out the tools that a task needs whatever its crew, in
-// lanes; those that each person needs are not among them.
+// compileNeeds works out the tools that a task needs whatever its crew, and
+// those that are free when it ends, in lanes; those that each person needs are
+// not among them.
 func (p *Program) compileNeeds(t *task) {
-	t.need, t.more = 0, nil
-	if len(t.tools) == 0 {
-		return
-	}
-	need := make([]uint64, p.toolWords())
+	need, back := make([]uint64, p.toolWords()), make([]uint64, p.toolWords())
 	for _, n := range t.tools {
-		word, shift := laneOf(n.tool)
-		need[word] += uint64(n.count) << shift
+		addLane(need, n.tool, n.count)
 	}
-	t.need = need[0]
-	if len(need) > 1 {
-		t.more = need[1:]
+	copy(back, need)
+	if t.item >= 0 {
+		for _, b := range p.d.Items[t.item].Brings {
+			if b.Tool >= 0 {
+				addLane(back, int32(b.Tool), int32(b.Count))
+			} else {
+				t.brings = append(t.brings, brought{int32(b.Stove), int32(b.Count)})
+			}
+		}
 	}
+	t.need, t.back = need[0], back[0]
+	if !slices.Equal(back[1:], make([]uint64, len(back)-1)) {
+		t.more, t.moreBack = need[1:], back[1:]
+	}
+}
+
+// addLane adds to a kind of tool, or takes from it when n is negative. More
+// than a lane holds is more than anybody needs.
+func addLane(tools []uint64, tool, n int32) {
+	word, shift := laneOf(tool)
+	tools[word] += uint64(int64(n)) << shift
 }
 
 // moreFree reports whether the tools of a task beyond its first word are free;
@@ -53,13 +68,6 @@ func (w *Worker) freeTools(tool int32) int32 {
 	return int32(w.tools[word] >> shift & mostTool)
 }
 
-// addTools makes some of a kind free, or takes them when n is negative. More
-// than a lane holds is more than anybody needs.
-func (w *Worker) addTools(tool, n int32) {
-	word, shift := laneOf(tool)
-	w.tools[word] += uint64(int64(n)) << shift
-}
-
 // takeTools takes what a task needs for a crew.
 func (w *Worker) takeTools(t *task, crew int32) {
 	w.tools[0] -= t.need
@@ -71,11 +79,11 @@ func (w *Worker) takeTools(t *task, crew int32) {
 	}
 }
 
-// giveBack gives back what a task held.
+// giveBack gives back what a task held, and what it brings.
 func (w *Worker) giveBack(t *task, crew int32) {
-	w.tools[0] += t.need
-	for k, need := range t.more {
-		w.tools[k+1] += need
+	w.tools[0] += t.back
+	for k, back := range t.moreBack {
+		w.tools[k+1] += back
 	}
 	if t.each {
 		w.addEach(t, crew)
@@ -86,7 +94,7 @@ func (w *Worker) giveBack(t *task, crew int32) {
 func (w *Worker) addEach(t *task, n int32) {
 	for _, need := range t.tools {
 		if need.count == 0 {
-			w.addTools(need.tool, n)
+			addLane(w.tools, need.tool, n)
 		}
 	}
 }

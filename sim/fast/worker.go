@@ -54,7 +54,6 @@ type Worker struct {
 	tools    []uint64   // free ones of each kind, in lanes
 	stoves   [][]unit
 	burns    []int32 // brought stoves of each kind
-	off      []bool  // items off their load
 
 	ready    []uint64 // positions of tasks that wait for nothing but people, tools and stoves
 	uncalled []uint64 // positions not called yet, of details in turn
@@ -157,7 +156,6 @@ func (p *Program) Worker() *Worker {
 		tools:    apart[uint64](p.toolWords()),
 		stoves:   apart[[]unit](len(d.Stoves)),
 		burns:    apart[int32](len(d.Stoves)),
-		off:      apart[bool](len(d.Items)),
 		counts:   apart[int32](len(p.details)),
 		lent:     apart[uint64](len(p.details)),
 		pools:    apart[uint64](len(p.details)),
@@ -265,17 +263,13 @@ func (w *Worker) reset() {
 	if len(w.steps) > 1 {
 		w.nextStep = w.steps[1].At
 	}
-	clear(w.tools)
-	for i := range d.Tools {
-		w.addTools(int32(i), int32(d.Tools[i].Count))
-	}
+	copy(w.tools, p.tools)
 	for i := range w.stoves {
 		w.stoves[i], w.burns[i] = w.stoves[i][:0], 0
 		if !d.Stoves[i].Brought {
 			w.addStoves(i, d.Stoves[i].Count)
 		}
 	}
-	clear(w.off)
 	copy(w.shelters, d.Shelters)
 	clear(w.join)
 	copy(w.ready, p.ready)
