@@ -420,8 +420,8 @@ func (w *Worker) beginWarmUp(i int32) {
 				Why: fmt.Sprintf("begins while %q still warms the same shelter", w.tasks[o].Name)}}}
 		}
 	}
-	w.inside[i] = w.surroundings(i)
-	w.warmups[i] = heat.Begin(w.now, w.inside[i], t.Warm.To)
+	w.told[i] = w.around(i)
+	w.warmups[i] = heat.Begin(w.now, w.surroundings(i), t.Warm.To)
 	w.warming++
 	w.todo |= toHeat
 	w.reschedule(i, w.reaches(i))
@@ -444,22 +444,31 @@ func (w *Worker) changeWarmUps() {
 		if w.jobs[i].phase != working {
 			continue
 		}
-		if in := w.surroundings(i); in != w.inside[i] {
-			w.inside[i] = in
-			w.warmups[i].Change(w.now, in)
+		if a := w.around(i); a != w.told[i] {
+			w.told[i] = a
+			w.warmups[i].Change(w.now, w.surroundings(i))
 			w.reschedule(i, w.reaches(i))
 		}
 	}
 }
 
+// around is all that the surroundings of a warm-up hang on.
+type around struct {
+	row, made int32 // which step outside, and how many tasks have made something
+	potOn     bool  // whether a melt runs on its stove
+}
+
+func (w *Worker) around(i int32) around {
+	pot := w.stoves[w.tasks[i].stove][w.jobs[i].unit].melt
+	return around{w.row, int32(len(w.made)), pot >= 0 && w.jobs[pot].phase >= working}
+}
+
 // surroundings returns what a warm-up works with and against now.
 func (w *Worker) surroundings(i int32) heat.Surroundings {
 	t := &w.tasks[i]
-	pot := w.stoves[t.stove][w.jobs[i].unit].melt
-	potOn := pot >= 0 && w.jobs[pot].phase >= working
 	return heat.Surroundings{
 		Shelter: w.shelters[t.Warm.Shelter],
-		Power:   heat.WarmPower(&w.p.d.Stoves[t.stove], t.Warm.People, potOn),
+		Power:   heat.WarmPower(&w.p.d.Stoves[t.stove], t.Warm.People, w.told[i].potOn),
 		Air:     w.steps[w.step].Air,
 	}
 }

@@ -65,10 +65,10 @@ type Worker struct {
 	posts    []post
 	calls    int64
 	shelters []sim.Shelter
-	warmups  []heat.Warmup       // by task
-	inside   []heat.Surroundings // by task
-	made     []int32             // tasks ended that make something, as they count
-	warming  int                 // warm-ups under way
+	warmups  []heat.Warmup // by task
+	told     []around      // by task: what its warm-up was last told of
+	made     []int32       // tasks ended that make something, as they count
+	warming  int           // warm-ups under way
 	picker   picker
 	changed  sim.Time // when a task last changed
 	clash    *sim.NeverError
@@ -161,7 +161,7 @@ func (p *Program) Worker() *Worker {
 		pools:    apart[uint64](len(p.details)),
 		shelters: apart[sim.Shelter](len(d.Shelters)),
 		warmups:  apart[heat.Warmup](len(p.tasks)),
-		inside:   apart[heat.Surroundings](len(p.tasks)),
+		told:     apart[around](len(p.tasks)),
 		queue:    apart[uint64](len(p.tasks) + len(p.people) + 16)[:0],
 		dirty:    apart[int32](len(p.tasks))[:0],
 		whole:    apart[int32](len(p.tasks))[:0],

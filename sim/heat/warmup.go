@@ -52,28 +52,44 @@ func Capacity(s sim.Shelter, air float64) float64 {
 // solved exactly from one change of the surroundings to the next. A Warmup
 // is a plain value: a copy goes its own way.
 type Warmup struct {
-	begun sim.Time
-	to    float64
-	now   leg
-	// next is the last change told, not yet looked at. Of several changes at
-	// one moment only the last counts, and one that changes nothing leaves no
-	// trace, so that two engines that tell the same story in different ways
-	// get the same bits.
-	next leg
+	begun, told sim.Time // told: of the last change
+	to          float64
+	// Of several changes at one moment only the last counts, and one that
+	// changes nothing leaves no trace, so that two engines that tell the same
+	// story in different ways get the same bits.
+	before leg // what held until the last change
+	now    leg // what has held since
 }
 
 // leg is a stretch of time over which nothing changes.
 type leg struct {
 	at   sim.Time
 	temp float64 // at its beginning
-	in   Surroundings
+	balance
+}
+
+// balance is what the surroundings come to.
+type balance struct {
+	air, power     float64
+	capacity, loss float64 // J/K and W/K
+	holds          float64 // see [Surroundings.Holds]
+}
+
+func (in *Surroundings) balance() balance {
+	b := balance{air: in.Air, power: in.Power, capacity: Capacity(in.Shelter, in.Air), loss: Loss(in.Shelter, in.Air), holds: in.Air}
+	if b.loss > 0 {
+		b.holds += b.power / b.loss
+	} else if b.power > 0 {
+		b.holds = math.Inf(1)
+	}
+	return b
 }
 
 // Begin returns a warm-up to a temperature in degrees C that starts at a
 // moment, from the outside air of that moment.
 func Begin(at sim.Time, in Surroundings, to float64) Warmup {
-	l := leg{at, in.Air, in}
-	return Warmup{to: to, now: l, next: l, begun: at}
+	l := leg{at, in.Air, in.balance()}
+	return Warmup{begun: at, told: at, to: to, before: l, now: l}
 }
 
 // Change tells the warm-up that the surroundings are different from at on,
@@ -83,18 +99,14 @@ func (w *Warmup) Change(at sim.Time, in Surroundings) {
 		*w = Begin(at, in, w.to)
 		return
 	}
-	if at != w.next.at {
-		w.now = w.leg()
+	if at != w.told {
+		w.before, w.told = w.now, at
 	}
-	w.next = leg{at: at, in: in}
-}
-
-// leg returns the stretch that holds under present conditions.
-func (w *Warmup) leg() leg {
-	if w.next.in == w.now.in {
-		return w.now
+	if b := in.balance(); b == w.before.balance {
+		w.now = w.before
+	} else {
+		w.now = leg{at, w.before.temperature(at), b}
 	}
-	return leg{w.next.at, w.now.temperature(w.next.at), w.next.in}
 }
 
 // Reaches returns the first moment at which the shelter is as warm as asked
@@ -102,73 +114,55 @@ func (w *Warmup) leg() leg {
 // the moment of the last change if it is so already, sim.Never if it never
 // will be.
 func (w *Warmup) Reaches() sim.Time {
-	l := w.leg()
-	last := max(l.at, w.next.at)
-	if l.temp >= w.to {
-		return last
+	if w.now.temp >= w.to {
+		return w.told
 	}
-	ms := l.in.timeTo(l.temp, w.to)
+	ms := w.now.timeTo(w.now.temp, w.to)
 	if !(ms < float64(sim.Never/4)) {
 		return sim.Never
 	}
-	return max(last, l.at+sim.Time(math.Round(ms)))
+	return max(w.told, w.now.at+sim.Time(math.Round(ms)))
 }
 
 // Temperature returns the temperature in degrees C at a moment not before the
 // last change.
-func (w *Warmup) Temperature(at sim.Time) float64 {
-	l := w.leg()
-	return l.temperature(at)
-}
+func (w *Warmup) Temperature(at sim.Time) float64 { return w.now.temperature(at) }
 
 // To returns the temperature asked for in degrees C.
 func (w *Warmup) To() float64 { return w.to }
 
 // Holds returns the temperature in degrees C at which the shelter ends if
 // nothing changes any more; infinite for one that loses no heat.
-func (w *Warmup) Holds() float64 { return w.next.in.Holds() }
+func (w *Warmup) Holds() float64 { return w.now.holds }
 
 // Holds returns the temperature in degrees C that the power can hold for
-// ever: T_air + P / H.
-func (in Surroundings) Holds() float64 {
-	loss := Loss(in.Shelter, in.Air)
-	if loss > 0 {
-		return in.Air + in.Power/loss
-	}
-	if in.Power > 0 {
-		return math.Inf(1)
-	}
-	return in.Air
-}
+// ever: T_air + P / H; infinite without any loss.
+func (in Surroundings) Holds() float64 { return in.balance().holds }
 
 // timeTo returns the milliseconds from a temperature up to a higher one.
-func (in Surroundings) timeTo(from, to float64) float64 {
-	capacity, loss := Capacity(in.Shelter, in.Air), Loss(in.Shelter, in.Air)
-	if !(loss > 0) {
-		if in.Power > 0 {
-			return 1000 * capacity * (to - from) / in.Power
+func (b *balance) timeTo(from, to float64) float64 {
+	if !(b.loss > 0) {
+		if b.power > 0 {
+			return 1000 * b.capacity * (to - from) / b.power
 		}
 		return math.Inf(1)
 	}
-	holds := in.Holds()
-	if holds <= to {
+	if b.holds <= to {
 		return math.Inf(1)
 	}
-	return 1000 * capacity / loss * math.Log1p((to-from)/(holds-to))
+	return 1000 * b.capacity / b.loss * math.Log1p((to-from)/(b.holds-to))
 }
 
-func (l leg) temperature(at sim.Time) float64 {
+func (l *leg) temperature(at sim.Time) float64 {
 	if at <= l.at {
 		return l.temp
 	}
 	seconds := (at - l.at).Seconds()
-	capacity, loss := Capacity(l.in.Shelter, l.in.Air), Loss(l.in.Shelter, l.in.Air)
 	switch {
-	case !(capacity > 0):
-		return l.in.Holds()
-	case !(loss > 0):
-		return l.temp + float64(l.in.Power*seconds)/capacity
+	case !(l.capacity > 0):
+		return l.holds
+	case !(l.loss > 0):
+		return l.temp + float64(l.power*seconds)/l.capacity
 	}
-	holds := l.in.Holds()
-	return holds + float64((l.temp-holds)*math.Exp(-seconds*loss/capacity))
+	return l.holds + float64((l.temp-l.holds)*math.Exp(-seconds*l.loss/l.capacity))
 }
