@@ -9,7 +9,8 @@ import (
 // recorder keeps what each person did, for a timeline.
 type recorder struct {
 	stretches [][]sim.Stretch // by person; the last is under way, and its To not known yet
-	people    [][]int         // by task: all who were there
+	people    []uint64        // by task: all who were there, as bits
+	words     int             // for each task
 }
 
 // Timeline plays the drill with given draws and returns its timeline.
@@ -39,7 +40,8 @@ func (w *Worker) Record(seed uint64, run int, tl *sim.Timeline) error {
 
 func (w *Worker) record(tl *sim.Timeline) error {
 	if w.recorder == nil {
-		w.recorder = &recorder{people: make([][]int, len(w.jobs))}
+		words := (len(w.crew) + 63) / 64
+		w.recorder = &recorder{people: make([]uint64, words*len(w.jobs)), words: words}
 	}
 	w.rec = w.recorder
 	defer func() { w.rec = nil }()
@@ -62,9 +64,7 @@ func (r *recorder) clear() {
 	for who := range r.stretches {
 		r.stretches[who] = r.stretches[who][:0]
 	}
-	for i := range r.people {
-		r.people[i] = r.people[i][:0]
-	}
+	clear(r.people)
 }
 
 // gather tells of a crew that a task calls: each walks to its spot, and waits
@@ -86,28 +86,43 @@ func (r *recorder) gather(w *Worker, i int32) {
 // kept.
 func (r *recorder) begin(w *Worker, who int32, what sim.Activity, at sim.Time) {
 	m, all := &w.crew[who], r.stretches[who]
-	next := sim.Stretch{What: what, From: at, Task: -1, Lookout: -1, Spot: int(m.spot), Origin: int(m.spot)}
-	if n := len(all); n > 0 {
+	n, origin := len(all), int(m.spot)
+	if n > 0 {
 		last := &all[n-1]
 		if what == sim.Walking {
-			next.Origin = last.Spot
+			origin = last.Spot
 		}
 		if last.To = at; last.To == last.From && last.What != sim.Working {
-			all = all[:n-1]
+			n--
 		}
 	}
+	if n == cap(all) {
+		all = slices.Grow(all, 1)
+	}
+	all = all[:n+1]
+	r.stretches[who] = all
+	s := &all[n] // filled in place: it is large
+	s.What, s.From, s.To, s.Spot, s.Origin = what, at, 0, int(m.spot), origin
+	s.Task, s.Lookout, s.Place = -1, -1, 0
 	switch {
 	case what == sim.Free || !m.here:
 	case m.post >= 0:
-		next.Lookout, next.Place = int(m.post), int(m.seat)
+		s.Lookout, s.Place = int(m.post), int(m.seat)
 	default:
-		next.Task = int(m.task)
+		s.Task = int(m.task)
 	}
-	r.stretches[who] = append(all, next)
 }
 
-func (r *recorder) wasThere(i, who int32) {
-	r.people[i] = append(r.people[i], int(who))
+func (r *recorder) wasThere(i, who int32) { r.people[int(i)*r.words+int(who>>6)] |= 1 << (who & 63) }
+
+// allThere appends all who were there on a task, in roster order.
+func (r *recorder) allThere(i int, people []int) []int {
+	for k, m := range r.people[i*r.words : (i+1)*r.words] {
+		for ; m != 0; m &= m - 1 {
+			people = append(people, k<<6|int(lowest(m)))
+		}
+	}
+	return people
 }
 
 // timeline puts together what happened so far.
@@ -123,9 +138,7 @@ func (w *Worker) timeline(tl *sim.Timeline) {
 		if j.phase >= mishap {
 			t.Worked = j.worked
 		}
-		t.People = append(tl.Tasks[i].People[:0], w.rec.people[i]...)
-		slices.Sort(t.People)
-		t.People = slices.Compact(t.People) // somebody pulled may have come back
+		t.People = w.rec.allThere(i, tl.Tasks[i].People[:0])
 		tl.Tasks[i] = t
 	}
 	for who, all := range w.rec.stretches {
