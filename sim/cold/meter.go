@@ -22,34 +22,33 @@ type Peak struct {
 // the balance looked up. A Meter belongs to one goroutine.
 type Meter struct {
 	frame
-	people   []wearer
-	known    []bool // by person
-	working  []int  // by task: index of the metabolic rate
-	watching []int  // by lookout
-	rates    []float64
-	clothes  []float64
-	airs     int         // how many surroundings there are: the open, each spot and each warm-up
-	stored   [][]float64 // by weather case, step and surroundings: by rate and clothes; NaN when not known yet
-	offset   []int       // by weather case: how many steps those before it have
+	people  []wearer
+	known   []bool // by person
+	doings  []int  // what people do: index of the metabolic rate
+	rates   []float64
+	clothes []float64
+	airs    int         // how many surroundings there are: the open, each spot and each warm-up
+	stored  [][]float64 // by weather case, step and surroundings: by rate and clothes; NaN when not known yet
+	offset  []int       // by weather case: how many steps those before it have
+
+	watchingAt int // where in doings lookouts begin
+	warmAt     int // where among the surroundings warm-ups begin
 }
 
 // wearer is the index of what a person wears: on the march or at the halt, damp
 // or dry.
 type wearer [2][2]int
 
-// Rates of those who do no task.
+// What people do, before the lookouts.
 const (
-	standingRate = iota
-	walkingRate
-	ratesBefore
+	standing  = iota
+	walking   // anywhere
+	workingAt // and after it, by task
 )
 
 // NewMeter returns a meter for the timelines of a drill.
 func NewMeter(d *sim.Drill) *Meter {
-	m := &Meter{rates: []float64{Standing, Rate(sim.Moderate)}, airs: 1 + len(d.Spots) + len(d.Tasks)}
-	if ratesBefore != len(m.rates) {
-		panic("cold: rates are numbered wrongly")
-	}
+	m := &Meter{warmAt: 1 + len(d.Spots), airs: 1 + len(d.Spots) + len(d.Tasks), watchingAt: workingAt + len(d.Tasks)}
 	number := func(list *[]float64, v float64) int {
 		if i := slices.Index(*list, v); i >= 0 {
 			return i
@@ -57,11 +56,14 @@ func NewMeter(d *sim.Drill) *Meter {
 		*list = append(*list, v)
 		return len(*list) - 1
 	}
+	does := func(rate float64) { m.doings = append(m.doings, number(&m.rates, rate)) }
+	does(Standing)
+	does(Rate(sim.Moderate))
 	for i := range d.Tasks {
-		m.working = append(m.working, number(&m.rates, Rate(TaskEffort(&d.Tasks[i]))))
+		does(Rate(TaskEffort(&d.Tasks[i])))
 	}
 	for i := range d.Lookouts {
-		m.watching = append(m.watching, number(&m.rates, WatchRate(d.Lookouts[i].Effort)))
+		does(WatchRate(d.Lookouts[i].Effort))
 	}
 	for i := range d.People {
 		p := &d.People[i]
@@ -132,23 +134,21 @@ func (m *Meter) peak(who int) Peak {
 
 // balance returns [Balance] for a part of a person's stretch.
 func (m *Meter) balance(who int, s *sim.Stretch, p *part) float64 {
-	air := 0 // in the open
-	switch {
-	case p.warm >= 0:
-		air = 1 + len(m.tl.Drill.Spots) + p.warm
-	case s.What != sim.Walking:
-		air = 1 + s.Spot
+	// No branches: nobody foresees what people do next.
+	air, doing, halt, dry := 1+s.Spot, standing, 0, 0
+	task, lookout := workingAt+s.Task, m.watchingAt+s.Lookout
+	if s.What == sim.Walking {
+		air, doing = 0, walking // in the open
 	}
-	rate := standingRate
-	switch s.What {
-	case sim.Working:
-		rate = m.working[s.Task]
-	case sim.Walking:
-		rate = walkingRate
-	case sim.Watching:
-		rate = m.watching[s.Lookout]
+	if s.What == sim.Working {
+		doing = task
 	}
-	halt, dry := 0, 0
+	if s.What == sim.Watching {
+		doing = lookout
+	}
+	if p.warm >= 0 {
+		air = m.warmAt + p.warm
+	}
 	if p.halt {
 		halt = 1
 	}
@@ -164,6 +164,7 @@ func (m *Meter) balance(who int, s *sim.Stretch, p *part) float64 {
 		}
 		m.stored[row] = all
 	}
+	rate := m.doings[doing]
 	v := &m.stored[row][rate*len(m.clothes)+clothes]
 	if math.IsNaN(*v) {
 		*v = Balance(Body{M: m.rates[rate]}, Clothing{Clo: m.clothes[clothes]}, m.ambient(s, p))
