@@ -178,7 +178,7 @@ func (w *Worker) callOneByOne(i, di, most, stove int32) bool {
 // for a crew of n.
 func (w *Worker) call(i, di, n, stove int32) {
 	j, t := &w.jobs[i], &w.tasks[i]
-	j.phase, j.called, j.detail, j.each = called, w.now, di, n
+	*j = job{phase: called, called: w.now, detail: di, unit: stove, each: n, due: sim.Never}
 	w.changed = w.now
 	w.takeTools(t, n)
 	if stove >= 0 {

@@ -129,8 +129,7 @@ func (w *Worker) spoil(i int32) {
 
 // oneLess takes one from what a task waits for.
 func (w *Worker) oneLess(i int32) {
-	j := &w.jobs[i]
-	if j.pending--; j.pending > 0 {
+	if w.pending[i]--; w.pending[i] > 0 {
 		return
 	}
 	at := w.tasks[i].at

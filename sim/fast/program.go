@@ -37,7 +37,7 @@ type Program struct {
 	// How a run begins.
 	ready, uncalled []uint64
 	tools           []uint64
-	jobs            []job
+	pending         []int32
 	never           []sim.Time
 
 	slots   int     // room for the crews of all tasks together
@@ -398,12 +398,12 @@ func (p *Program) compileShares(t *task) {
 // compileStart works out how a run begins.
 func (p *Program) compileStart() {
 	p.ready, p.uncalled = sized(p.ready, int(p.words)), sized(p.uncalled, int(p.words))
-	p.jobs, p.never = sized(p.jobs, len(p.tasks)), sized(p.never, len(p.tasks))
+	p.pending, p.never = sized(p.pending, len(p.tasks)), sized(p.never, len(p.tasks))
 	clear(p.ready)
 	clear(p.uncalled)
 	for i := range p.tasks {
 		t := &p.tasks[i]
-		p.jobs[i] = job{pending: t.pending, detail: -1, unit: -1, due: sim.Never}
+		p.pending[i] = t.pending
 		p.never[i] = sim.Never
 		for _, at := range t.at {
 			if t.pending == 0 {

@@ -30,7 +30,6 @@ func (w *Worker) unitFor(t *task) int32 {
 // light gives a task its stove.
 func (w *Worker) light(i int32, n int32) {
 	t := &w.tasks[i]
-	w.jobs[i].unit = n
 	if t.Kind == sim.Melt {
 		w.stoves[t.stove][n].melt = i
 	} else {

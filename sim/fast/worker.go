@@ -46,6 +46,7 @@ type Worker struct {
 	crew     []crewman
 	slots    []int32 // people on each task, by task.crew
 	jobs     []job
+	pending  []int32    // by task: how many things it waits for
 	start    []sim.Time // by task: when work began
 	end      []sim.Time // by task
 	dirty    []int32    // tasks whose rate is to be set anew
@@ -95,7 +96,8 @@ type crewman struct {
 	idle     bool // here, with nothing to do; only when wide
 }
 
-// job is a task as a worker sees it.
+// job is a task as a worker sees it; only its phase means anything until it has
+// been called.
 type job struct {
 	crew         uint64 // people there, when not wide
 	left, rate   int64
@@ -103,7 +105,6 @@ type job struct {
 	called       sim.Time
 	worked       sim.Time
 	paces        int64
-	pending      int32
 	there, onWay int32
 	detail, unit int32
 	each         int32 // people who hold the tools that each needs
@@ -148,6 +149,7 @@ func (p *Program) Worker() *Worker {
 		crew:     apart[crewman](len(p.people)),
 		slots:    apart[int32](p.slots),
 		jobs:     apart[job](len(p.tasks)),
+		pending:  apart[int32](len(p.tasks)),
 		start:    apart[sim.Time](len(p.tasks)),
 		end:      apart[sim.Time](len(p.tasks)),
 		ready:    apart[uint64](int(p.words)),
@@ -280,7 +282,10 @@ func (w *Worker) reset() {
 	if p.lends {
 		w.lend()
 	}
-	copy(w.jobs, p.jobs)
+	copy(w.pending, p.pending)
+	for i := range w.jobs {
+		w.jobs[i].phase = waiting
+	}
 	copy(w.start, p.never)
 	copy(w.end, p.never)
 	w.resetPosts()
