@@ -237,7 +237,7 @@ func (w *Worker) sendAll(i int32, crew uint64, n int32) bool {
 func (w *Worker) setOut(who, i, spot int32) sim.Time {
 	m := &w.crew[who]
 	walk := w.p.walk[int(m.spot)*w.p.spots+int(spot)]
-	m.task, m.post, m.spot = i, -1, spot
+	m.task, m.post, m.spot, m.there = i, -1, spot, w.now+walk
 	return walk
 }
 

@@ -57,6 +57,24 @@ func (w *Worker) instant() {
 	}
 	if w.owed > 0 {
 		w.giveUp()
+		if w.owed > 0 && w.barredAt == w.now {
+			w.lookAgain()
+		}
+	}
+}
+
+// lookAgain makes sure that the next moment at which anybody comes anywhere is
+// gone through: those who were barred from posts at this one may be called then.
+// Those who are the first of a crew to come make no moment otherwise.
+func (w *Worker) lookAgain() {
+	next, at := int32(-1), sim.Never
+	for who := range w.crew {
+		if m := &w.crew[who]; m.there > w.now && m.there < at && m.post < 0 && w.jobs[m.task].phase == called {
+			next, at = int32(who), m.there
+		}
+	}
+	if next >= 0 {
+		w.push(keyOf(at, walker, next))
 	}
 }
 
@@ -206,6 +224,8 @@ func (w *Worker) arrive(who int32) {
 		w.release(who)
 	case m.post >= 0:
 		w.takeOver(who)
+	case w.jobs[m.task].phase == called: // see lookAgain; gather counts it
+		w.events--
 	case w.jobs[m.task].phase == ended: // the end has overtaken a joiner
 		w.release(who)
 	default:

@@ -92,6 +92,7 @@ type crewman struct {
 	post     int32 // -1 when called to a task
 	seat     int32 // which place of the lookout
 	relieved sim.Time
+	there    sim.Time // when they come to where they were last sent
 	here     bool
 	idle     bool // here, with nothing to do; only when wide
 }
