@@ -63,7 +63,7 @@ type batchFlags struct {
 	tasks, cold             bool
 	resume, force           bool
 	skip                    bool
-	runsGiven               bool
+	runsGiven, shardsGiven  bool
 }
 
 // Without --runs, so many runs are played, or with --precision at most.
@@ -81,7 +81,7 @@ func batchCommand(e *environment) *cobra.Command {
 		Args:              oneFile,
 		ValidArgsFunction: completeFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			f.runsGiven = cmd.Flags().Changed("runs")
+			f.runsGiven, f.shardsGiven = cmd.Flags().Changed("runs"), cmd.Flags().Changed("shards")
 			return e.batch(cmd.Context(), args, f)
 		},
 	}
@@ -143,6 +143,8 @@ func (f *batchFlags) check() error {
 		}
 	}
 	switch {
+	case f.shardsGiven && (f.shards < 1 || f.shards > batch.MaxShards):
+		return &usageError{fmt.Sprintf("--shards expects a whole number from 1 to %d, got %d", batch.MaxShards, f.shards), "a part should take a minute or more: starting one takes time as well"}
 	case f.design != "" && len(f.vary) > 0:
 		return &usageError{"--design and --vary do not go together", "add a column to the design file"}
 	case f.how == howOne && len(f.vary) < 2:

@@ -12,9 +12,6 @@ import (
 // cluster says by its environment, else all of it. From names what said so when
 // it was the environment.
 func (f *batchFlags) whichShard() (shard batch.Shard, from string, err error) {
-	if f.shards < 0 || f.shards > batch.MaxShards {
-		return shard, "", &usageError{fmt.Sprintf("--shards expects a whole number from 1 to %d, got %d", batch.MaxShards, f.shards), "a part should take a minute or more: starting one takes time as well"}
-	}
 	switch {
 	case f.shard != "":
 		shard, err = batch.ParseShard(f.shard)

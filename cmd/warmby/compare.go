@@ -41,9 +41,6 @@ type compareFlags struct {
 	json, force              bool
 }
 
-// allWhatIfs stands for every what-if of a file.
-const allWhatIfs = "all"
-
 func compareCommand(e *environment) *cobra.Command {
 	var f compareFlags
 	cmd := &cobra.Command{
@@ -159,13 +156,8 @@ func newComparison(src *source, f compareFlags) (*comparison, error) {
 		return nil, &usageError{"--picture-differences needs two orders or more, got " + counted(len(orders), "order"), "leave --order out to compare all of the file"}
 	}
 	c := &comparison{name: src.name, arg: src.arg, asIs: &bout{orders: orders}}
-	wanted := f.whatIfs
-	if slices.Contains(wanted, allWhatIfs) {
-		if wanted = src.scenario.WhatIfs(); len(wanted) == 0 {
-			return nil, &usageError{"--what-if all: " + src.name + " has no what-ifs", "they stand in the file under \"what if\""}
-		}
-	}
-	if wanted, err = asked(wanted, src.scenario.WhatIfs(), "what-if", src.name); err != nil {
+	wanted, err := src.whatIfs(f.whatIfs)
+	if err != nil {
 		return nil, err
 	}
 	for _, name := range wanted {

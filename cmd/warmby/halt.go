@@ -49,6 +49,9 @@ func haltCommand(e *environment) *cobra.Command {
 		Args:              oneFile,
 		ValidArgsFunction: completeFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if f.usual() && cmd.Flags().Changed("odds") {
+				return &usageError{"--odds needs drawn runs, and --runs 0 draws none", "leave --odds out, or --runs"}
+			}
 			return e.halt(cmd.Context(), args, f)
 		},
 	}
@@ -222,7 +225,10 @@ func (h *halting) repeat() string {
 	for _, name := range h.flags.orders {
 		own = append(own, flagValue{"order", name})
 	}
-	own = append(own, flagValue{"odds", h.flags.odds}, flagValue{"from", h.flags.from}, flagValue{"to", h.flags.to}, flagValue{"step", h.flags.step})
+	if !h.flags.usual() {
+		own = append(own, flagValue{"odds", h.flags.odds})
+	}
+	own = append(own, flagValue{"from", h.flags.from}, flagValue{"to", h.flags.to}, flagValue{"step", h.flags.step})
 	return h.flags.repeat("halt", h.arg, own...)
 }
 

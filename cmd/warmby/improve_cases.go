@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"warmby/sim/search"
@@ -22,13 +21,7 @@ func (m *improvement) settleCases(src *source) error {
 	if len(m.flags.whatIfs) == 0 || m.flags.oneWhatIf() != "" {
 		return nil
 	}
-	wanted, there := m.flags.whatIfs, src.scenario.WhatIfs()
-	if slices.Contains(wanted, allWhatIfs) {
-		if wanted = there; len(wanted) == 0 {
-			return &usageError{"--what-if all: " + m.name + " has no what-ifs", "they stand in the file under \"what if\""}
-		}
-	}
-	wanted, err := asked(wanted, there, "what-if", m.name)
+	wanted, err := src.whatIfs(m.flags.whatIfs)
 	if err != nil {
 		return err
 	}

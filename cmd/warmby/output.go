@@ -89,6 +89,9 @@ func destination(path string, force bool) (target, error) {
 	if path == "" {
 		return target{}, usagef("an output needs a file name, got an empty one")
 	}
+	if path == "-" {
+		return target{}, &usageError{"outputs are files, and - is none", "/dev/stdout is standard output, ./- a file of that name"}
+	}
 	info, err := os.Stat(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return target{path: path, mode: 0o666}, checkFolder(path)

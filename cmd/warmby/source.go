@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"slices"
 	"strings"
 
 	"warmby/scenarios"
@@ -109,4 +110,25 @@ func cannotFind(arg string, err error) error {
 		return withHint(err, "did you mean %s?", strings.Join(near, " or "))
 	}
 	return withHint(err, "shipped scenarios: %s", strings.Join(names, ", "))
+}
+
+// allWhatIfs stands for every what-if of a file.
+const allWhatIfs = "all"
+
+// whatIfs returns the what-ifs that are asked for, each once: by name, or all
+// that there are.
+func (s *source) whatIfs(given []string) ([]string, error) {
+	there := s.scenario.WhatIfs()
+	switch {
+	case !slices.Contains(given, allWhatIfs):
+		return asked(given, there, "what-if", s.name)
+	case len(there) == 0:
+		return nil, &usageError{"--what-if all: " + s.name + " has no what-ifs", "they stand in the file under \"what if\""}
+	}
+	for _, name := range given {
+		if name != allWhatIfs {
+			return nil, &usageError{fmt.Sprintf("--what-if all and --what-if %q do not go together", name), "all is every what-if of the file"}
+		}
+	}
+	return there, nil
 }

@@ -112,18 +112,12 @@ func (c *scenarioCase) called() string {
 // what-if asked for; or, of several or all, the scenario as it stands and then
 // each of them.
 func (s *source) cases(whatIfs []string) ([]*scenarioCase, error) {
-	all := slices.Contains(whatIfs, allWhatIfs)
-	if all {
-		if whatIfs = s.scenario.WhatIfs(); len(whatIfs) == 0 {
-			return nil, &usageError{"--what-if all: " + s.name + " has no what-ifs", "they stand in the file under \"what if\""}
-		}
-	}
-	names, err := asked(whatIfs, s.scenario.WhatIfs(), "what-if", s.name)
+	names, err := s.whatIfs(whatIfs)
 	if err != nil {
 		return nil, err
 	}
 	var list []*scenarioCase
-	if all || len(names) != 1 {
+	if len(names) != 1 || whatIfs[0] == allWhatIfs {
 		list = append(list, &scenarioCase{"", s.scenario})
 	}
 	for _, name := range names {
