@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"sync"
 
 	"warmby/sim"
 	"warmby/sim/cold"
@@ -33,23 +34,26 @@ func (c *Cold) OverShare() stats.Share { return stats.ShareOf(int64(c.Over), int
 // gives nil for a drill without one: no weather, or no clothing.
 func HowCold(ctx context.Context, played []*Played, b Batch) ([]*Cold, error) {
 	b = b.first(coldRuns)
-	programs := make([]*fast.Program, len(played))
+	readers := make([]sync.Pool, len(played)) // of each drill: they learn its weather and work as they go
 	worst := make([][]chill, len(played))
 	var jobs []int // drills that have an account
 	for i, p := range played {
 		if !cold.Kept(p.Drill) {
 			continue
 		}
-		var err error
-		if programs[i], err = fast.Compile(p.Drill); err != nil {
+		program, err := fast.Compile(p.Drill)
+		if err != nil {
 			return nil, err
 		}
+		readers[i].New = func() any { return &reader{w: program.Worker(), m: cold.NewMeter(p.Drill)} }
 		worst[i], jobs = make([]chill, b.Runs), append(jobs, i)
 	}
 	chunks := (b.Runs + chunk - 1) / chunk
 	err := each(ctx, b.Workers, len(jobs)*chunks, func(job int) error {
 		i, from := jobs[job/chunks], job%chunks*chunk
-		return coldest(programs[i], played[i].Drill, b.Seed, from, worst[i][from:min(b.Runs, from+chunk)])
+		r := readers[i].Get().(*reader)
+		defer readers[i].Put(r)
+		return r.coldest(b.Seed, from, worst[i][from:min(b.Runs, from+chunk)])
 	})
 	if err != nil {
 		return nil, err
@@ -69,22 +73,28 @@ type chill struct {
 	over []int
 }
 
+// reader reads the account of cold off runs of a drill. It belongs to one
+// goroutine at a time.
+type reader struct {
+	w     *fast.Worker
+	m     *cold.Meter
+	tl    sim.Timeline
+	peaks []cold.Peak
+}
+
 // coldest fills in runs from one on.
-func coldest(program *fast.Program, d *sim.Drill, seed uint64, from int, runs []chill) error {
-	w, m := program.Worker(), cold.NewMeter(d)
-	var tl sim.Timeline
-	var peaks []cold.Peak
+func (r *reader) coldest(seed uint64, from int, runs []chill) error {
 	for k := range runs {
 		runs[k] = chill{who: -1, peak: math.Inf(-1)}
-		if err := w.Record(seed, from+k, &tl); err != nil {
+		if err := r.w.Record(seed, from+k, &r.tl); err != nil {
 			var never *sim.NeverError
 			if !errors.As(err, &never) {
 				return err
 			}
 			continue
 		}
-		peaks = m.Peaks(&tl, peaks[:0])
-		for who, p := range peaks {
+		r.peaks = r.m.Peaks(&r.tl, r.peaks[:0])
+		for who, p := range r.peaks {
 			if !p.Known {
 				continue
 			}
