@@ -12,6 +12,15 @@ import (
 var hurtKeys = []key{
 	{"hurt", lagTime, false, "not hurt", "from then on the person is out"},
 	{"helpers", wholeShape{0, maxPeople}, false, "1", "how many of the others stay with a person who is hurt"},
+	{"spot", nameOf("a spot"), false, "the centre of camp", "where a person who is hurt lies, with the helpers"},
+}
+
+// withoutHurt leaves the values of a person.
+func withoutHurt(v *yaml.Node) *yaml.Node {
+	for _, k := range hurtKeys {
+		v = without(v, k.name)
+	}
+	return v
 }
 
 // mergePeople merges changes of people, by name: absent, hurt, or other
@@ -36,8 +45,10 @@ func (m *merger) mergePeople(root, change *yaml.Node) *yaml.Node {
 				hurt = append(hurt, k, v)
 			} else if h := keyOf(v, "helpers"); h != nil {
 				m.fail(h, "helpers stay with somebody who is hurt", "add \"hurt: 20 min\"")
+			} else if s := keyOf(v, "spot"); s != nil {
+				m.fail(s, "a spot is where somebody who is hurt lies", "add \"hurt: 20 min\"")
 			}
-			values := without(without(v, "hurt"), "helpers")
+			values := withoutHurt(v)
 			people = m.eachPerson(people, func(name string, p *yaml.Node) (*yaml.Node, bool) {
 				if name == k.Value {
 					return over(p, values, ""), true
@@ -45,7 +56,7 @@ func (m *merger) mergePeople(root, change *yaml.Node) *yaml.Node {
 				return nil, true
 			})
 		default:
-			m.failGot(v, "must be absent, {hurt: time, helpers: number}, or values of a person", "")
+			m.failGot(v, "must be absent, {hurt: time, helpers: number, spot: name}, or values of a person", "")
 		}
 	})
 	if len(gone) > 0 && people != nil && len(people.Content) == 0 {
@@ -157,9 +168,9 @@ func withoutNames(list *yaml.Node, gone map[string]bool) *yaml.Node {
 }
 
 // lieHurt lets somebody be out from a moment on: two standing duties without
-// relief, one of the person alone and one of those who stay there.
+// relief at one spot, one of the person alone and one of those who stay there.
 func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []*yaml.Node) *yaml.Node {
-	from, helpers := valueOf(v, "hurt"), valueOf(v, "helpers")
+	from, helpers, spot := valueOf(v, "hurt"), valueOf(v, "helpers"), valueOf(v, "spot")
 	lagTime.check(m.reader, from)
 	n := 1
 	if helpers != nil {
@@ -168,8 +179,16 @@ func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []
 			n = m.number(helpers)
 		}
 	}
-	if !m.ok(from) || helpers != nil && !m.ok(helpers) {
-		return root
+	if spot != nil {
+		hurtKeys[2].is.check(m.reader, spot)
+		if m.ok(spot) {
+			m.find(m.spots, spot)
+		}
+	}
+	for _, n := range []*yaml.Node{from, helpers, spot} {
+		if n != nil && !m.ok(n) {
+			return root
+		}
 	}
 	scalar := func(s, tag string) *yaml.Node {
 		return &yaml.Node{Kind: yaml.ScalarNode, Tag: tag, Value: s, Line: name.Line, Column: name.Column}
@@ -189,6 +208,9 @@ func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []
 			scalar("who", "!!str"), list, scalar("if nobody is free", "!!str"), scalar("pull", "!!str"),
 			scalar("effort", "!!str"), scalar(effort, "!!str"),
 		}}
+		if spot != nil {
+			l.Content = append(l.Content, scalar("spot", "!!str"), spot)
+		}
 		return with(root, scalar("lookouts", "!!str"), with(lookouts, scalar(called, "!!str"), l))
 	}
 	root = duty(root, "hurt: "+name.Value, 1, []string{name.Value}, "resting")

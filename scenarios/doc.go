@@ -437,11 +437,11 @@
 // a lookout of whom nobody is left is not stood. A detail of whom nobody is
 // left keeps its sequence, for people lent to it.
 //
-// "Aila: {hurt: 20 min, helpers: 1}" lets somebody be out from then on, with so
-// many of the others staying there (1 when left out, 0 for none). Both are
-// standing duties without relief at the centre of camp, shown as the lookouts
-// "hurt: Aila" and "with Aila", that pull people from joinable work when nobody
-// is free. Who is on a task that cannot be left, or on a post, is out or helps
+// "Aila: {hurt: 20 min, helpers: 1, spot: inside}" lets somebody be out from
+// then on, with so many of the others staying there (1 when left out, 0 for
+// none). Both are standing duties without relief at the spot, the centre of camp
+// when none is named, shown as the lookouts "hurt: Aila" and "with Aila", that
+// pull people from joinable work when nobody is free. Who is on a task that cannot be left, or on a post, is out or helps
 // as soon as that ends.
 //
 // "can wait: true" on a task lets compare play the scenario without it as well.
@@ -876,8 +876,8 @@
 //	weather: changes. Default: as is.
 //	    Other rows, or values of weather cases.
 //	people: changes. Default: as is.
-//	    NAME: absent, NAME: {hurt: time, helpers: number}, or values of a
-//	    person.
+//	    NAME: absent, NAME: {hurt: time, helpers: number, spot: name}, or values
+//	    of a person.
 //	tools: changes. Default: as is.
 //	    Other numbers of tools.
 //	loads: changes. Default: as is.
@@ -903,6 +903,8 @@
 //	    From then on the person is out.
 //	helpers: whole number. Default: 1.
 //	    How many of the others stay with a person who is hurt.
+//	spot: name of a spot. Default: the centre of camp.
+//	    Where a person who is hurt lies, with the helpers.
 //
 // Units. A space before the unit may be left out; °C, °F and the raised 2 and 3
 // of W/m2K, kg/m3, m2 and m3 are read as well.

@@ -122,7 +122,7 @@ var onlyTheReaderKnows = map[string]bool{
 	"two details for one": true, "then nowhere": true, "then itself": true, "detail named all": true,
 	// What-ifs are checked once they are merged.
 	"what if about a stranger": true, "what if without a name that is there": true, "what if with an unknown key": true,
-	"what if with a bare number": true, "too many helpers": true, "helpers of nobody hurt": true,
+	"what if with a bare number": true, "too many helpers": true, "helpers of nobody hurt": true, "spot of nobody hurt": true, "hurt nowhere": true,
 }
 
 func TestSchemaRefusesWhatHasTheWrongShape(t *testing.T) {

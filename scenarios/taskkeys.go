@@ -103,7 +103,7 @@ var changeKeys = &object{name: "change", say: "what is different; what is not na
 	{"site", anything{}, false, "as is", "values of the site"},
 	{"spots", anything{}, false, "as is", "values of spots"},
 	{"weather", anything{}, false, "as is", "other rows, or values of weather cases"},
-	{"people", anything{}, false, "as is", "NAME: absent, NAME: {hurt: time, helpers: number}, or values of a person"},
+	{"people", anything{}, false, "as is", "NAME: absent, NAME: {hurt: time, helpers: number, spot: name}, or values of a person"},
 	{"tools", anything{}, false, "as is", "other numbers of tools"},
 	{"loads", anything{}, false, "as is", "values of loads; a pack is replaced as a whole"},
 	{"stoves", anything{}, false, "as is", "values of stoves"},

@@ -58,6 +58,18 @@ func TestTheHurtStandOutWithTheirHelpers(t *testing.T) {
 	}
 }
 
+func TestTheHurtLieWhereTheChangeSays(t *testing.T) {
+	d := changedEvening(t, "{people: {Aila: {hurt: 20 min, spot: inside}}}").drill
+	for _, l := range d.Lookouts[1:] {
+		if d.Spots[l.Spot].Name != "inside" {
+			t.Errorf("%s is at %s, want inside", l.Name, d.Spots[l.Spot].Name)
+		}
+	}
+	if len(d.Lookouts) != 3 {
+		t.Errorf("%d lookouts, want 3", len(d.Lookouts))
+	}
+}
+
 func TestHurtWithoutHelpers(t *testing.T) {
 	d := changedEvening(t, "{people: {Aila: {hurt: 20 min, helpers: 0, pace: 0.5}}}").drill
 	if len(d.Lookouts) != 2 || d.People[1].Pace != 500 {
