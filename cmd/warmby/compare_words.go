@@ -8,6 +8,9 @@ import (
 	"warmby/sim/stats"
 )
 
+// mornings is what runs of a drill are called that begins in the morning.
+const mornings = "mornings"
+
 // occasions is what to call many runs of a drill: by the hour of arrival, as
 // people say it.
 func occasions(d *sim.Drill) string {
@@ -16,7 +19,7 @@ func occasions(d *sim.Drill) string {
 	}
 	switch hour := d.Site.Arrival.Hour(); {
 	case hour >= 3 && hour < 10:
-		return "mornings"
+		return mornings
 	case hour >= 12 && hour < 20:
 		return "evenings"
 	case hour >= 10 && hour < 12:

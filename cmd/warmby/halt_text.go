@@ -126,6 +126,14 @@ func (h *halting) orderWords() string {
 	return fmt.Sprintf("order %q", h.d.Order)
 }
 
+// act is what people do at the arrival: they halt, or begin the morning.
+func (h *halting) act() string {
+	if occasions(h.d) == mornings {
+		return "begin"
+	}
+	return "halt"
+}
+
 // sentences says when to halt, how sure that is, and what keeps it from being
 // simple.
 func (h *halting) sentences() []string {
@@ -134,12 +142,12 @@ func (h *halting) sentences() []string {
 	at := h.latest(false)
 	if at < 0 {
 		if h.runs == 0 {
-			return []string{fmt.Sprintf("With usual values %s is in time at none of the arrivals tried.", asked), "Halt earlier still (--from), or change the order or the team."}
+			return []string{fmt.Sprintf("With usual values %s is in time at none of the arrivals tried.", asked), sentenceCase(h.act()) + " earlier still (--from), or change the order or the team."}
 		}
 		best := h.best()
 		return []string{fmt.Sprintf("None of the arrivals tried has %s in %s %s. The best of them is %s: %s.",
 			asked, oddsInWords(h.odds), many, h.when(best), inHundred(*h.points[best].onTime[h.milestone], many)),
-			"Halt earlier still (--from), ask for less (--odds), or change the order or the team."}
+			sentenceCase(h.act()) + " earlier still (--from), ask for less (--odds), or change the order or the team."}
 	}
 	if h.runs == 0 {
 		out := []string{fmt.Sprintf("With usual values %s is in time up to an arrival at %s.", asked, h.when(at))}
@@ -149,12 +157,12 @@ func (h *halting) sentences() []string {
 		return append(out, "That is not a matter of odds: --runs 1000 tells in how many "+many+" it holds.")
 	}
 	share := *h.points[at].onTime[h.milestone]
-	out := []string{fmt.Sprintf("Halt by %s for %s %s with %s: it is in time %s.", h.when(at), oddsInWords(h.odds), many, asked, inHundred(share, many))}
+	out := []string{fmt.Sprintf("%s by %s for %s %s with %s: it is in time %s.", sentenceCase(h.act()), h.when(at), oddsInWords(h.odds), many, asked, inHundred(share, many))}
 	switch sure := h.latest(true); {
 	case sure == at:
 		out = append(out, "The lower end of the interval is enough as well.")
 	case sure >= 0:
-		out = append(out, fmt.Sprintf("To be sure of it, the lower end of the interval too, halt by %s.", h.when(sure)))
+		out = append(out, fmt.Sprintf("To be sure of it, the lower end of the interval too, %s by %s.", h.act(), h.when(sure)))
 	default:
 		out = append(out, "The lower end of the interval is not enough at any arrival tried: more --runs tell more.")
 	}
@@ -272,7 +280,7 @@ func (h *halting) leavesOut(i int, columns []int) bool {
 // headings writes names of milestones one word below the other, so that
 // columns stay narrow, and targets under them.
 func (h *halting) headings(columns []int) [][]string {
-	texts := [][]string{{""}, {"halt at"}}
+	texts := [][]string{{""}, {h.act() + " at"}}
 	for _, m := range columns {
 		words := append(strings.Fields(h.d.Milestones[m].Name), h.d.Milestones[m].ByText)
 		texts = append(texts, words)
