@@ -1,5 +1,7 @@
 package sim
 
+import "slices"
+
 // Link is one piece of a critical sequence: something that had to be over
 // before the next could begin.
 type Link struct {
@@ -172,6 +174,7 @@ func (tl *Timeline) toolWasShort(task int, why *Reason) bool {
 		if n.Each {
 			need = low
 		}
+		why.Ready = max(why.Ready, tl.there(d.Tools[n.Tool].Count, need, func(b Bring) bool { return b.Tool == n.Tool }))
 		free, giver := d.Tools[n.Tool].Count, -1
 		for i, item := range d.Items {
 			for _, b := range item.Brings {
@@ -197,6 +200,33 @@ func (tl *Timeline) toolWasShort(task int, why *Reason) bool {
 		}
 	}
 	return false
+}
+
+// there returns from when on there were so many of a tool or stove on the site,
+// in use or not: some from the start, the others as the items that bring them
+// came off their loads.
+func (tl *Timeline) there(have, need int, brings func(Bring) bool) Time {
+	from := Time(-1)
+	for have < need {
+		next := Never
+		for i, item := range tl.Drill.Items {
+			if end := tl.Tasks[i].End; end > from && end < next && slices.ContainsFunc(item.Brings, brings) {
+				next = end
+			}
+		}
+		if next == Never {
+			break
+		}
+		from = next
+		for i, item := range tl.Drill.Items {
+			for _, b := range item.Brings {
+				if tl.Tasks[i].End == from && brings(b) {
+					have += b.Count
+				}
+			}
+		}
+	}
+	return max(0, from)
 }
 
 // heldBefore returns how many of a tool a task held just before c.
@@ -235,6 +265,7 @@ func (tl *Timeline) stoveWasShort(task int, why *Reason) bool {
 	if !d.Stoves[kind].Brought {
 		there = d.Stoves[kind].Count
 	}
+	why.Ready = max(why.Ready, tl.there(there, 1, func(b Bring) bool { return b.Stove == kind }))
 	for i, item := range d.Items {
 		for _, b := range item.Brings {
 			if b.Stove == kind && tl.Tasks[i].End < c {
