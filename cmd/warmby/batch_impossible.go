@@ -72,7 +72,11 @@ func (j *batchJob) ready(ctx context.Context) (*batchPlan, error) {
 	j.Points = slices.DeleteFunc(slices.Clone(j.Points), func(values []string) bool {
 		return slices.ContainsFunc(bad.list, func(l leftOutPoint) bool { return slices.Equal(l.Values, values) })
 	})
-	return j.plan()
+	left, err := j.plan()
+	if err == nil {
+		left.cautions = p.cautions
+	}
+	return left, err
 }
 
 // impossible returns why a point can never finish under the first of its orders

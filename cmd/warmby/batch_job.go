@@ -214,8 +214,9 @@ type batchPlan struct {
 	batch.Plan
 	job      *batchJob
 	scenario *scenarios.Scenario
-	names    *sim.Drill // the first drill: milestones and tasks have the same names in all
-	rosters  rosters    // who is there at each point
+	names    *sim.Drill     // the first drill: milestones and tasks have the same names in all
+	rosters  rosters        // who is there at each point
+	cautions []cold.Caution // of all points; nil until they have been looked at
 }
 
 func (j *batchJob) plan() (*batchPlan, error) {
@@ -254,6 +255,21 @@ func (p *batchPlan) drills(point int) ([]*sim.Drill, error) {
 		list = append(list, d)
 	}
 	return list, nil
+}
+
+// allCautions returns what all points together call for. Points that cannot be
+// made again, which merging has refused before, call for nothing.
+func (p *batchPlan) allCautions() []cold.Caution {
+	if p.cautions == nil {
+		var first []*sim.Drill
+		for point := range p.Points {
+			if drills, err := p.drills(point); err == nil {
+				first = append(first, drills[0])
+			}
+		}
+		p.cautions = cautionsOfDrills(first)
+	}
+	return p.cautions
 }
 
 // varyError puts what scenarios says of a key in the form of a mistake on the
@@ -297,7 +313,8 @@ func pointText(keys, point []string, number int) string {
 // check refuses, before anything is played, points that can never finish, all
 // of them together, and one that has other tasks or milestones than the first.
 func (p *batchPlan) check(ctx context.Context) error {
-	kept := false // whether there is an account of cold
+	kept := false             // whether there is an account of cold
+	var drillsOf []*sim.Drill // one of each point
 	bad := &impossiblePoints{scenario: p.job.Name, keys: p.job.Keys, points: p.Points}
 	for point := range p.Points {
 		if err := ctx.Err(); err != nil {
@@ -307,6 +324,7 @@ func (p *batchPlan) check(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
+		drillsOf = append(drillsOf, drills[0])
 		if len(p.job.Keys) > 0 {
 			if l := p.impossible(point, drills); l != nil {
 				bad.list = append(bad.list, *l)
@@ -322,6 +340,7 @@ func (p *batchPlan) check(ctx context.Context) error {
 			}
 		}
 	}
+	p.cautions = cautionsOfDrills(drillsOf)
 	if len(bad.list) > 0 {
 		return bad
 	}

@@ -13,7 +13,6 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/batch"
-	"warmby/sim/cold"
 	"warmby/sim/stats"
 )
 
@@ -370,7 +369,7 @@ func (r *results) text(folder string, width int) string {
 	}
 	rows = append(rows, []string{"datapackage.json", "", ""})
 	b.WriteString(table("  ", rows, 1, 2))
-	if text := cautionsText(cold.Cautions(p.names, nil), width); text != "" {
+	if text := cautionsText(p.allCautions(), width); text != "" {
 		b.WriteString("\nCautions\n" + text)
 	}
 	fmt.Fprintf(&b, "\nPlayed by: %s\n", p.job.command(p.job.fileArg()))

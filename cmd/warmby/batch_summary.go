@@ -14,7 +14,6 @@ import (
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/batch"
-	"warmby/sim/cold"
 	"warmby/sim/fast"
 	"warmby/sim/stats"
 )
@@ -275,10 +274,8 @@ func (r *results) summaryHead() summaryHead {
 
 func (r *results) summaryTail() summaryTail {
 	j := r.plan.job
-	tail := summaryTail{Warnings: append([]string{}, r.warnings()...), Cautions: []cautionJSON{}, Repeat: j.command(j.fileArg())}
-	for _, c := range cold.Cautions(r.plan.names, nil) {
-		tail.Cautions = append(tail.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
-	}
+	tail := summaryTail{Warnings: append([]string{}, r.warnings()...), Repeat: j.command(j.fileArg())}
+	tail.Cautions = cautionsDocument(r.plan.allCautions())
 	return tail
 }
 

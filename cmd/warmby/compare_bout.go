@@ -9,6 +9,7 @@ import (
 
 	"warmby/scenarios"
 	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/compare"
 	"warmby/sim/stats"
 )
@@ -190,4 +191,15 @@ func (p pair) turned() pair {
 func negated(m stats.Mean) stats.Mean {
 	m.Value, m.Low, m.High = -m.Value, -m.High, -m.Low
 	return m
+}
+
+// cautions returns what all that was played calls for.
+func (c *comparison) cautions() []cold.Caution {
+	var drills []*sim.Drill
+	for _, w := range append([]*bout{c.asIs}, c.whatIfs...) {
+		if w.never == "" {
+			drills = append(drills, w.played[0].Drill)
+		}
+	}
+	return cautionsOfDrills(drills)
 }

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"warmby/sim"
-	"warmby/sim/cold"
 	"warmby/sim/compare"
 	"warmby/sim/stats"
 )
@@ -32,9 +31,7 @@ func (c *comparison) document() compareJSON {
 	}
 	doc.CanWait = append(doc.CanWait, c.canWaitDocument()...)
 	doc.Moves = append(doc.Moves, c.movesDocument()...)
-	for _, caution := range cold.Cautions(c.d, nil) {
-		doc.Cautions = append(doc.Cautions, cautionJSON{caution.Topic, caution.Because, caution.Text, caution.DeferTo})
-	}
+	doc.Cautions = cautionsDocument(c.cautions())
 	return doc
 }
 

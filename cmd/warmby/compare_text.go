@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"warmby/sim"
-	"warmby/sim/cold"
 	"warmby/sim/stats"
 )
 
@@ -33,7 +32,7 @@ func (c *comparison) text(width int) string {
 	section("What can wait: sooner without it (minutes:seconds, under each its 95 % interval)", c.canWaitText(width))
 	section("What moves it", c.movesText(width))
 	section("How to read it", c.methodText(width))
-	section("Cautions", cautionsText(cold.Cautions(c.d, nil), width))
+	section("Cautions", cautionsText(c.cautions(), width))
 	fmt.Fprintf(&b, "\nPlayed by: %s\n", c.repeat())
 	return b.String()
 }

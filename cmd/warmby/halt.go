@@ -12,6 +12,7 @@ import (
 
 	"warmby/scenarios"
 	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/compare"
 )
 
@@ -81,8 +82,9 @@ type halting struct {
 	milestone int
 	odds      float64 // 0 to 1
 	step      time.Duration
-	arrivals  []time.Time // rising
-	points    []point     // by arrival
+	cautions  []cold.Caution // of all that were asked for
+	arrivals  []time.Time    // rising
+	points    []point        // by arrival
 }
 
 func (e *environment) halt(ctx context.Context, args []string, f haltFlags) error {

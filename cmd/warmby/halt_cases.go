@@ -42,6 +42,7 @@ func newHaltings(src *source, f haltFlags) (*haltings, error) {
 	if len(g.orders) == 0 {
 		g.orders = []string{""}
 	}
+	cautions := cautionsOfCases(g.cases)
 	for i, c := range g.cases {
 		g.grid = append(g.grid, nil)
 		for _, order := range g.orders {
@@ -53,7 +54,7 @@ func newHaltings(src *source, f haltFlags) (*haltings, error) {
 			if err != nil {
 				return nil, err
 			}
-			h.flags = f
+			h.flags, h.cautions = f, cautions
 			g.grid[i] = append(g.grid[i], h)
 			h.arrivals, h.step = g.first().arrivals, g.first().step
 		}

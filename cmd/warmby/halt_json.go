@@ -68,7 +68,7 @@ func (h *halting) document() *haltJSON {
 	doc := &haltJSON{
 		SchemaVersion: 1, Scenario: h.name, Order: h.d.Order, WhatIf: h.in.whatIf, Seed: h.flags.seed, Runs: h.runs, Played: h.played,
 		Milestone: h.d.Milestones[h.milestone].Name, Odds: decimals(h.odds), Points: []haltPointJSON{},
-		Warnings: append([]string{}, h.warnings()...), Cautions: []cautionJSON{}, Repeat: h.repeat(),
+		Warnings: append([]string{}, h.warnings()...), Repeat: h.repeat(),
 	}
 	if i := h.latest(false); i >= 0 {
 		clock := h.clock(i)
@@ -79,9 +79,7 @@ func (h *halting) document() *haltJSON {
 		doc.LatestSure = &clock
 	}
 	doc.Points = h.pointsDocument()
-	for _, c := range cold.Cautions(h.d, nil) {
-		doc.Cautions = append(doc.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
-	}
+	doc.Cautions = cautionsDocument(h.cautions)
 	return doc
 }
 

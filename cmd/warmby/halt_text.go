@@ -26,7 +26,7 @@ func (h *halting) text(width int, among *haltings) string {
 	}
 	section(h.tableHeading(among != nil), h.tableText(width))
 	section("How to read it", h.methodText(width))
-	section("Cautions", cautionsText(cold.Cautions(h.d, nil), width))
+	section("Cautions", cautionsText(h.cautions, width))
 	fmt.Fprintf(&b, "\nPlayed by: %s\n", h.repeat())
 	return b.String()
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 
+	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/search"
 )
 
@@ -150,4 +152,13 @@ func (m *improvement) casesDocument() (list []improvedCaseJSON) {
 		list = append(list, doc)
 	}
 	return list
+}
+
+// cautions returns what all cases together call for.
+func (m *improvement) cautions() []cold.Caution {
+	drills := []*sim.Drill{m.d}
+	for _, c := range m.options.Cases {
+		drills = append(drills, c.Drill)
+	}
+	return cautionsOfDrills(drills)
 }

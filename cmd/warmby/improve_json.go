@@ -8,7 +8,6 @@ import (
 	"warmby/plots"
 	"warmby/scenarios"
 	"warmby/sim"
-	"warmby/sim/cold"
 	"warmby/sim/search"
 )
 
@@ -115,7 +114,7 @@ func (m *improvement) document() improveJSON {
 	doc := improveJSON{
 		SchemaVersion: 1, Scenario: m.name, WhatIf: m.flags.oneWhatIf(), Seed: m.flags.seed, Runs: r.Runs, Evaluations: r.Evaluations,
 		Interrupted: r.Interrupted, Before: m.orderDocument(r.Before), Orders: []improvedOrderJSON{}, UsualBound: moments{m.d, r.UsualBound},
-		Unmet: []unmetJSON{}, Warnings: append([]string{}, m.warnings()...), Cautions: []cautionJSON{}, Repeat: m.repeat(),
+		Unmet: []unmetJSON{}, Warnings: append([]string{}, m.warnings()...), Repeat: m.repeat(),
 	}
 	for k, a := range r.Aims {
 		name := m.d.Milestones[a.Milestone].Name
@@ -138,9 +137,7 @@ func (m *improvement) document() improveJSON {
 	for _, u := range r.Unmet {
 		doc.Unmet = append(doc.Unmet, m.unmetDocument(u))
 	}
-	for _, c := range cold.Cautions(m.d, nil) {
-		doc.Cautions = append(doc.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
-	}
+	doc.Cautions = cautionsDocument(m.cautions())
 	return doc
 }
 

@@ -50,7 +50,7 @@ func (m *improvement) text(width int) string {
 		section("Not told from the best", m.tiedText(width))
 	}
 	section("How to read it", m.readingText(width))
-	section("Cautions", cautionsText(cold.Cautions(m.d, nil), width))
+	section("Cautions", cautionsText(m.cautions(), width))
 	fmt.Fprintf(&b, "\nPlayed by: %s\n", m.repeat())
 	return b.String()
 }

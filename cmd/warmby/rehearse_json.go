@@ -92,14 +92,6 @@ type coldJSON struct {
 	Hazard    string   `json:"hazard,omitempty"`
 }
 
-// cautionJSON is a caution that the scenario calls for.
-type cautionJSON struct {
-	Topic   string `json:"topic"`
-	Because string `json:"because,omitempty"`
-	Text    string `json:"text"`
-	DeferTo string `json:"defer_to,omitempty"`
-}
-
 type fuelJSON struct {
 	Stove     string   `json:"stove"`
 	Litres    *float64 `json:"litres"`
@@ -159,9 +151,7 @@ func (r *rehearsal) document() timelineJSON {
 		pj.Cold, pj.WhyNot = coldDocument(&r.cold[i])
 		doc.People = append(doc.People, pj)
 	}
-	for _, c := range cold.Cautions(d, r.cold) {
-		doc.Cautions = append(doc.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
-	}
+	doc.Cautions = cautionsDocument(cold.Cautions(d, r.cold))
 	for _, u := range heat.Used(tl) {
 		fj := fuelJSON{Stove: d.Stoves[u.Stove].Name}
 		amount := u.Amount

@@ -166,20 +166,3 @@ func entryText(tl *sim.Timeline, e cold.Entry) string {
 	}
 	return "waiting"
 }
-
-// cautionsText writes the cautions that the scenario calls for.
-func cautionsText(cautions []cold.Caution, width int) string {
-	var b strings.Builder
-	for _, c := range cautions {
-		text := sentenceCase(c.Topic)
-		if c.Because != "" {
-			text += " (" + c.Because + ")"
-		}
-		text += ": " + c.Text
-		if c.DeferTo != "" {
-			text += " Defer to " + c.DeferTo + "."
-		}
-		b.WriteString(wrap(text, width, "  ", "    "))
-	}
-	return b.String()
-}

@@ -4,7 +4,6 @@ import (
 	"cmp"
 
 	"warmby/sim"
-	"warmby/sim/cold"
 	"warmby/sim/split"
 )
 
@@ -81,7 +80,7 @@ func (s *splitting) document() *splitJSON {
 	doc := &splitJSON{
 		SchemaVersion: 1, Scenario: s.name, WhatIf: s.cases[0].whatIf, Evaluations: s.game.Played(), Bends: s.bendsDocument(), Seed: s.flags.seed, Runs: s.flags.runs, Milestone: s.milestone().Name,
 		Rows: []splitRowJSON{}, Best: []splitBestJSON{}, Cold: s.coldDocument(), Worth: []worthJSON{}, Later: []splitLaterJSON{},
-		Warnings: append([]string{}, s.warnings()...), Cautions: []cautionJSON{}, Repeat: s.repeat(),
+		Warnings: append([]string{}, s.warnings()...), Repeat: s.repeat(),
 	}
 	for i, size := range s.sizes {
 		for k, one := range size.Splits {
@@ -126,9 +125,7 @@ func (s *splitting) document() *splitJSON {
 			doc.Worth = append(doc.Worth, j)
 		}
 	}
-	for _, c := range cold.Cautions(s.d, nil) {
-		doc.Cautions = append(doc.Cautions, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
-	}
+	doc.Cautions = cautionsDocument(cautionsOfCases(s.cases))
 	return doc
 }
 

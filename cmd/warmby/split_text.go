@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"warmby/sim"
-	"warmby/sim/cold"
 	"warmby/sim/compare"
 	"warmby/sim/split"
 	"warmby/sim/stats"
@@ -42,7 +41,7 @@ func (s *splitting) text(width int) string {
 	}
 	section("What if: the split that bends least, "+what+" ("+s.measure()+", minutes:seconds)", s.bendsText(width))
 	section("How to read it", s.methodText(width))
-	section("Cautions", cautionsText(cold.Cautions(s.d, nil), width))
+	section("Cautions", cautionsText(cautionsOfCases(s.cases), width))
 	fmt.Fprintf(&b, "\nPlayed by: %s\n", s.repeat())
 	return b.String()
 }

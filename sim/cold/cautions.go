@@ -2,6 +2,7 @@ package cold
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"warmby/sim"
@@ -13,6 +14,13 @@ type Caution struct {
 	Because string // what in the scenario calls for it; "" for what always stands
 	Text    string
 	DeferTo string // who knows better; "" where Text says so
+
+	about string  // which of several things of the topic
+	worse float64 // how grave it is beside others of its topic, more for worse
+}
+
+func caution(topic, because, text, deferTo string) Caution {
+	return Caution{Topic: topic, Because: because, Text: text, DeferTo: deferTo}
 }
 
 // Standard is what every report says about the account and the tool.
@@ -47,21 +55,44 @@ func Cautions(d *sim.Drill, people []Person) []Caution {
 	return append(out, Caution{Topic: "what this is", Text: Standard})
 }
 
+// Joint returns the cautions that several drills call for, given those of each:
+// of two on the same matter the graver, with what calls for it.
+func Joint(lists ...[]Caution) []Caution {
+	var all []Caution
+	for _, list := range lists {
+		at := 0 // after the last that both have
+		for _, c := range list {
+			k := slices.IndexFunc(all, func(o Caution) bool { return o.Topic == c.Topic && o.about == c.about })
+			switch {
+			case k < 0:
+				all = slices.Insert(all, at, c)
+				at++
+			case c.worse > all[k].worse:
+				all[k] = c
+				at = k + 1
+			default:
+				at = k + 1
+			}
+		}
+	}
+	return all
+}
+
 func carbonMonoxide(d *sim.Drill) (Caution, bool) {
 	because := stoveInside(d)
-	return Caution{"carbon monoxide", because,
-		"A burning stove in a closed space makes carbon monoxide, which cannot be seen or smelt; a pot on the flame makes much more of it. " +
-			"Keep a low and a high opening clear of snow and rime, have an alarm, and never sleep while an unvented stove burns. " +
+	return caution("carbon monoxide", because,
+		"A burning stove in a closed space makes carbon monoxide, which cannot be seen or smelt; a pot on the flame makes much more of it. "+
+			"Keep a low and a high opening clear of snow and rime, have an alarm, and never sleep while an unvented stove burns. "+
 			"Headache, dizziness, sickness or unusual sleepiness: everybody out into fresh air at once, stove off, call medical help.",
-		"the stove maker's manual, fire and public health services, the rules of your organisation"}, because != ""
+		"the stove maker's manual, fire and public health services, the rules of your organisation"), because != ""
 }
 
 func flame(d *sim.Drill) (Caution, bool) {
 	because := stoveInside(d)
-	return Caution{"flame in a tent", because,
-		"Tent cloth, sleeping bags and down burn in seconds. Set the stove on a firm base away from cloth and the way out, keep the way out open and a knife at hand, " +
+	return caution("flame in a tent", because,
+		"Tent cloth, sleeping bags and down burn in seconds. Set the stove on a firm base away from cloth and the way out, keep the way out open and a knife at hand, "+
 			"light it only where its maker allows, and let somebody tend it all the time.",
-		"the makers of tent and stove, fire services"}, because != ""
+		"the makers of tent and stove, fire services"), because != ""
 }
 
 // stoveInside returns what has a stove burn in a shelter, or "".
@@ -93,10 +124,10 @@ func liquidFuel(d *sim.Drill) (Caution, bool) {
 		if s.Fuel == "" || s.FuelByMass {
 			continue
 		}
-		return Caution{"liquid fuel", fmt.Sprintf("%q burns %s", s.Name, s.Fuel),
-			"Fuel stays liquid far below freezing: a splash on skin freezes it at once, so wear gloves that fuel does not soak. " +
+		return caution("liquid fuel", fmt.Sprintf("%q burns %s", s.Name, s.Fuel),
+			"Fuel stays liquid far below freezing: a splash on skin freezes it at once, so wear gloves that fuel does not soak. "+
 				"Fill out of doors with the stove cold and no flame near, through a funnel and not to the brim, wipe up spills, and never let off pressure near a flame.",
-			"the stove maker's manual, fire services"}, true
+			"the stove maker's manual, fire services"), true
 	}
 	return Caution{}, false
 }
@@ -120,11 +151,13 @@ func coldInjury(d *sim.Drill) (Caution, bool) {
 	if known {
 		because = fmt.Sprintf("air down to %.0f C", air)
 	}
-	return Caution{"cold injury", because,
-		"Cover bare skin, keep clothing dry, and let pairs look at each other's faces and hands. Numb or waxy skin, shivering, stumbling, mumbling or odd behaviour: " +
-			"stop, get the person out of the wind, dry and warm, give warm sweet drinks to whoever can swallow, and evacuate early. " +
+	c := caution("cold injury", because,
+		"Cover bare skin, keep clothing dry, and let pairs look at each other's faces and hands. Numb or waxy skin, shivering, stumbling, mumbling or odd behaviour: "+
+			"stop, get the person out of the wind, dry and warm, give warm sweet drinks to whoever can swallow, and evacuate early. "+
 			"Do not rub frozen skin, and do not thaw it if it may freeze again.",
-		"medical services, mountain and wilderness medicine societies, the weather service's warnings"}, !known || air <= 10
+		"medical services, mountain and wilderness medicine societies, the weather service's warnings")
+	c.worse = -air
+	return c, !known || air <= 10
 }
 
 func windChillCaution(d *sim.Drill) (Caution, bool) {
@@ -146,9 +179,11 @@ func windChillCaution(d *sim.Drill) (Caution, bool) {
 	if fast {
 		text += " In wind over 50 km/h these times are shorter."
 	}
-	return Caution{"wind chill", because,
-		text + " Cover faces, plan the work out of the wind, and take people in on time. Wet skin, metal and fuel freeze skin sooner than the class says.",
-		"the weather service"}, true
+	c := caution("wind chill", because,
+		text+" Cover faces, plan the work out of the wind, and take people in on time. Wet skin, metal and fuel freeze skin sooner than the class says.",
+		"the weather service")
+	c.worse = -worst.X
+	return c, true
 }
 
 func bareHands(d *sim.Drill) (Caution, bool) {
@@ -170,7 +205,9 @@ func bareHands(d *sim.Drill) (Caution, bool) {
 	if t := BareHandTime(air); known && t.OK() {
 		text += fmt.Sprintf(" A published rule gives bare hands %.0f min in air of %.0f C, metal and fuel not counted.", t.X, air)
 	}
-	return Caution{"bare hands", because, text, "occupational health services, makers' instructions"}, true
+	c := caution("bare hands", because, text, "occupational health services, makers' instructions")
+	c.worse = -air
+	return c, true
 }
 
 func felling(d *sim.Drill) (Caution, bool) {
@@ -179,10 +216,10 @@ func felling(d *sim.Drill) (Caution, bool) {
 		if !mentions(" "+t.Name+" "+t.What+" ", fellingWords) {
 			continue
 		}
-		return Caution{"felling", fmt.Sprintf("%q", t.Name),
-			"Only trained people fell trees. Everybody else stays at least two tree lengths away; clear the snow from a way of retreat before the first cut, " +
+		return caution("felling", fmt.Sprintf("%q", t.Name),
+			"Only trained people fell trees. Everybody else stays at least two tree lengths away; clear the snow from a way of retreat before the first cut, "+
 				"never fell one tree with another, beware of snow and dead branches above, and stop in wind. Some rules ask for more.",
-			"forestry and labour authorities, trained fellers, the saw maker's manual, the land owner"}, true
+			"forestry and labour authorities, trained fellers, the saw maker's manual, the land owner"), true
 	}
 	return Caution{}, false
 }
@@ -200,9 +237,9 @@ func mentions(text string, words []string) bool {
 func ice(d *sim.Drill) (Caution, bool) {
 	for i := range d.Tasks {
 		if t := &d.Tasks[i]; t.Kind == sim.Melt && t.Melt.IceHole {
-			return Caution{"ice", fmt.Sprintf("%q takes water from an ice hole", t.Name),
+			return caution("ice", fmt.Sprintf("%q takes water from an ice hole", t.Name),
 				"Ice differs from step to step and is weak at inlets, outlets and under snow. Somebody who knows the water tests it before people walk on it; go in pairs with a line, mark the hole, and boil what you drink.",
-				"local people and rescue services"}, true
+				"local people and rescue services"), true
 		}
 	}
 	return Caution{}, false
@@ -212,9 +249,9 @@ func snowOnTop(d *sim.Drill) (Caution, bool) {
 	if len(d.Shelters) == 0 || d.Site.SnowDepth <= 0 {
 		return Caution{}, false
 	}
-	return Caution{"site and snow", fmt.Sprintf("%q stands in %.0f cm of snow", d.Shelters[0].Name, d.Site.SnowDepth*100),
+	return caution("site and snow", fmt.Sprintf("%q stands in %.0f cm of snow", d.Shelters[0].Name, d.Site.SnowDepth*100),
 		"Choose a site away from slopes that may slide, cornices and trees laden with snow. Clear snow from roof and vents through the night, and keep snow shelters open to the air.",
-		"the avalanche warning service, local guides"}, true
+		"the avalanche warning service, local guides"), true
 }
 
 // overload returns a caution for each load near its limit or over it.
@@ -231,9 +268,11 @@ func overload(d *sim.Drill) []Caution {
 		if l.Limit <= 0 || weight < nearLimit*l.Limit {
 			continue
 		}
-		out = append(out, Caution{"overload", fmt.Sprintf("%q carries %.1f of %.1f kg", l.Name, weight, l.Limit),
+		c := caution("overload", fmt.Sprintf("%q carries %.1f of %.1f kg", l.Name, weight, l.Limit),
 			"A sled or pack near its limit tips, breaks and hurts those who haul it, most of all downhill. Share the weight, lash it low, brake from behind, and lift together.",
-			"the maker of sled or pack"})
+			"the maker of sled or pack")
+		c.about, c.worse = l.Name, weight/l.Limit
+		out = append(out, c)
 	}
 	return out
 }
@@ -254,18 +293,18 @@ func strain(d *sim.Drill, people []Person) []Caution {
 	}
 	var out []Caution
 	if len(over) > 0 {
-		out = append(out, Caution{"cold strain", strings.Join(over, ", "),
+		out = append(out, caution("cold strain", strings.Join(over, ", "),
 			fmt.Sprintf("The account passes %d Wh/m2. Change the plan: relieve sooner, put layers on before the stop, shelter the post, or warm people in between. "+
 				"Staying under the number promises nothing for hands, feet and faces.", HeatLimit),
-			"whoever leads on the spot, medical services"})
+			"whoever leads on the spot, medical services"))
 	}
 	if len(without) > 0 {
-		out = append(out, Caution{"no account of cold", strings.Join(without, ", "),
-			"Nothing is known about the cold these people take (" + strings.TrimPrefix(why, "no account: ") + "); that is not good news about it.", ""})
+		out = append(out, caution("no account of cold", strings.Join(without, ", "),
+			"Nothing is known about the cold these people take ("+strings.TrimPrefix(why, "no account: ")+"); that is not good news about it.", ""))
 	}
 	if len(people) > len(without) && !layersMarked(d) {
-		out = append(out, Caution{"layers", "no task is marked `layers on`",
-			"Everybody but the lookouts is counted in what they wear on the march to the end. People who stop moving put on dry, warm layers first.", ""})
+		out = append(out, caution("layers", "no task is marked `layers on`",
+			"Everybody but the lookouts is counted in what they wear on the march to the end. People who stop moving put on dry, warm layers first.", ""))
 	}
 	return out
 }

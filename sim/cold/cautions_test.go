@@ -124,3 +124,32 @@ func TestEveryReportSaysWhatTheSumIs(t *testing.T) {
 		}
 	}
 }
+
+// Of several drills the worst counts: the coldest air, the strongest wind, the
+// heaviest load, and whatever only one of them has.
+func TestJointCautionsAreTheGravestOfEach(t *testing.T) {
+	mild, storm := camp(sim.WeatherRow{Air: -5, Wind: 2, Humidity: 0.8}), camp(sim.WeatherRow{Air: -31, Wind: 15, Humidity: 0.8})
+	mild.Loads = []sim.Load{{Name: "pulk", Limit: 90}, {Name: "pack", Limit: 30}}
+	mild.Items = []sim.Item{{Name: "tent", Load: 0, Weight: 89}, {Name: "rope", Load: 1, Weight: 5}}
+	storm.Loads = mild.Loads
+	storm.Items = []sim.Item{{Name: "tent", Load: 0, Weight: 85}, {Name: "rope", Load: 1, Weight: 29}}
+	storm.Tasks = append(storm.Tasks, sim.Task{Name: "water", Kind: sim.Melt, Item: -1, Melt: &sim.Melting{IceHole: true}})
+	for _, lists := range [][][]Caution{
+		{Cautions(mild, nil), Cautions(storm, nil)},
+		{Cautions(storm, nil), Cautions(mild, nil)},
+	} {
+		all := Joint(lists...)
+		text := ""
+		for _, c := range all {
+			text += c.Topic + ": " + c.Because + "\n"
+		}
+		for _, want := range []string{"air down to -31 C\n", "wind 15.0 m/s)\n", "ice: ", "\"pulk\" carries 89.0 of 90.0 kg\n", "\"pack\" carries 29.0 of 30.0 kg\n"} {
+			if strings.Count(text, want) != 1 {
+				t.Errorf("%q stands %d times in\n%s", want, strings.Count(text, want), text)
+			}
+		}
+		if all[len(all)-1].Text != Standard || strings.Count(text, "what this is") != 1 {
+			t.Errorf("what the tool is does not come last, once:\n%s", text)
+		}
+	}
+}
