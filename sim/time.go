@@ -27,8 +27,7 @@ func (t Time) Seconds() float64 { return float64(t) / 1000 }
 // Minutes returns t in minutes.
 func (t Time) Minutes() float64 { return float64(t) / 60000 }
 
-// longest bounds a drawn length so that work in millionths of a
-// person-millisecond always fits 64 bits: about three years.
+// longest bounds a drawn length: about three years.
 const longest = 1e11
 
 // Milliseconds rounds a drawn or computed length, given in milliseconds, to

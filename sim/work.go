@@ -46,31 +46,50 @@ func RateOf(effective int64, n int, paces, slowed int64) int64 {
 	return int64(q)
 }
 
-// Done returns the work done in a length of time at a rate, at most left.
-func Done(rate int64, dt Time, left int64) int64 {
+// Labour is an amount of work in millionths of a person-millisecond:
+// Hi 2^64 + Lo. A hundred hours of a hundred people overflow 64 bits.
+type Labour struct{ Hi, Lo uint64 }
+
+// None reports whether there is no work.
+func (l Labour) None() bool { return l.Hi|l.Lo == 0 }
+
+// Float returns the work as a number, rounded.
+func (l Labour) Float() float64 { return math.Ldexp(float64(l.Hi), 64) + float64(l.Lo) }
+
+// Small reports whether the work is Lo, with room to add a rate.
+func (l Labour) Small() bool { return l.Hi == 0 && l.Lo < 1<<62 }
+
+// After returns what is left when a length of time has been worked at a rate.
+func (l Labour) After(rate int64, dt Time) Labour {
 	hi, lo := bits.Mul64(uint64(rate), uint64(dt))
-	if hi > 0 || lo > uint64(left) {
-		return left
+	lo, borrow := bits.Sub64(l.Lo, lo, 0)
+	if hi, borrow = bits.Sub64(l.Hi, hi, borrow); borrow > 0 {
+		return Labour{}
 	}
-	return int64(lo)
+	return Labour{hi, lo}
 }
 
-// TimeFor returns the first whole millisecond after which work that is left
-// is done at a rate; Never at rate 0 with work left.
-func TimeFor(left, rate int64) Time {
-	if left <= 0 {
+// Takes returns the first whole millisecond after which the work is done at a
+// rate; Never at rate 0 with work left, and when it takes longer than there are
+// milliseconds.
+func (l Labour) Takes(rate int64) Time {
+	switch {
+	case l.None():
 		return 0
-	}
-	if rate <= 0 {
+	case rate <= 0 || l.Hi >= uint64(rate):
 		return Never
 	}
-	return Time((left-1)/rate + 1)
+	ms, rest := bits.Div64(l.Hi, l.Lo, uint64(rate))
+	if rest > 0 {
+		ms++
+	}
+	return Time(min(ms, uint64(Never)))
 }
 
 // Work returns the work of a drawn amount of milliseconds: person-
 // milliseconds for a Work task, clock time of the people timed for a Timed
 // one; for a Takes task the time itself in milliseconds.
-func (t *Task) Work(ms Time) int64 { return WorkOf(ms, t.WorkUnits()) }
+func (t *Task) Work(ms Time) Labour { return WorkOf(ms, t.WorkUnits()) }
 
 // WorkUnits returns how much work one drawn millisecond of a task is; see
 // [Task.Work].
@@ -85,12 +104,9 @@ func (t *Task) WorkUnits() uint64 {
 }
 
 // WorkOf is [Task.Work] with its units at hand.
-func WorkOf(ms Time, units uint64) int64 {
+func WorkOf(ms Time, units uint64) Labour {
 	hi, lo := bits.Mul64(uint64(ms), units)
-	if hi > 0 || lo > math.MaxInt64/4 {
-		return math.MaxInt64 / 4
-	}
-	return int64(lo)
+	return Labour{hi, lo}
 }
 
 // Worked reports whether the task is done by work, so that crew size, pace

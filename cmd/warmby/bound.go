@@ -88,7 +88,7 @@ func shortest(d *sim.Drill, task int) sim.Time {
 	if !t.Worked() {
 		return length
 	}
-	return sim.TimeFor(t.Work(length), bestRate(d, t))
+	return t.Work(length).Takes(bestRate(d, t))
 }
 
 // bestRate returns the highest rate of any crew of a task.

@@ -111,7 +111,7 @@ func (w *Worker) usable(di, who int32) bool {
 // tryStart calls the crew of a task that is ready, if tools, a stove and
 // people are free.
 func (w *Worker) tryStart(i, di int32) bool {
-	t := &w.tasks[i]
+	t, guards := &w.tasks[i], w.p.lanes.guards
 	if (w.tools[0]|guards-t.need)&guards != guards || t.more != nil && !w.moreFree(t) {
 		return false
 	}

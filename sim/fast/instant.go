@@ -288,13 +288,13 @@ func (w *Worker) begin(i int32) {
 	switch {
 	case t.worked:
 		j.left = sim.WorkOf(w.luck.Amount[i], t.unit)
-		if j.left > 0 {
+		if !j.left.None() {
 			j.rate = w.rateOf(j, t)
 		}
 		if due := w.dueAt(j); due != sim.Never {
 			w.endsAt(i, due)
 		}
-		if t.joinable && j.left > 0 && j.there < t.high {
+		if t.joinable && !j.left.None() && j.there < t.high {
 			w.openJoin(t)
 		}
 	case t.kind == uint8(sim.Takes):
@@ -324,11 +324,11 @@ func (w *Worker) follow(after []follower) {
 func (w *Worker) setRate(i int32) {
 	j, t := &w.jobs[i], &w.tasks[i]
 	j.stale = false
-	if j.phase != working || j.left == 0 {
+	if j.phase != working || j.left.None() {
 		return
 	}
 	if dt := w.now - j.since; dt > 0 && j.rate > 0 {
-		j.left -= sim.Done(j.rate, dt, j.left)
+		j.left = j.left.After(j.rate, dt)
 	}
 	j.since = w.now
 	w.stirred = true
@@ -338,13 +338,13 @@ func (w *Worker) setRate(i int32) {
 
 // dueAt returns when the work on a task will be done at its rate.
 func (w *Worker) dueAt(j *job) sim.Time {
-	switch {
-	case j.left == 0:
-		return w.now
-	case j.rate == 0:
+	if !j.left.Small() || j.rate == 0 {
+		if takes := j.left.Takes(j.rate); takes < beyond {
+			return w.now + takes
+		}
 		return sim.Never
 	}
-	return min(beyond, w.now+sim.Time((uint64(j.left)+uint64(j.rate)-1)/uint64(j.rate)))
+	return min(beyond, w.now+sim.Time((j.left.Lo+uint64(j.rate)-1)/uint64(j.rate)))
 }
 
 // rateOf returns what the people there on a task get done in a millisecond.
@@ -362,9 +362,6 @@ func (w *Worker) rateOf(j *job, t *task) int64 {
 	}
 	return sim.RateOf(t.effective[n], int(n), j.paces, slowed)
 }
-
-// beyond stands for moments after any that is played to.
-const beyond = 1 << 40
 
 // finish moves a task whose phase is over on: from work to what mishaps add,
 // and to the end.

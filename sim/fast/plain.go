@@ -112,6 +112,7 @@ func (w *Worker) playPlain() {
 	pd, run, q := w.p.plain, &w.plain, w.queue
 	run.pending, run.inTrouble = pd.pending, 0
 	free, tools, ready := w.free, w.tools[0], pd.ready
+	guards := w.p.lanes.guards
 	left, now, news := w.left, sim.Time(0), true
 	for _, who := range w.come {
 		free |= 1 << who
@@ -153,9 +154,12 @@ func (w *Worker) playPlain() {
 				due, amount := now, w.luck.Amount[t.index]
 				if t.rates == nil {
 					due += amount
-				} else if rate := uint64(t.rates[n]); rate > 0 {
-					due = min(due+sim.Time((uint64(sim.WorkOf(amount, t.unit))+rate-1)/rate), beyond)
-				} else if amount > 0 {
+				} else if work := sim.WorkOf(amount, t.unit); work.Small() && t.rates[n] > 0 {
+					rate := uint64(t.rates[n])
+					due = min(due+sim.Time((work.Lo+rate-1)/rate), beyond)
+				} else if takes := work.Takes(t.rates[n]); takes < beyond {
+					due += takes
+				} else {
 					due = sim.Never
 				}
 				if due < sim.Never {

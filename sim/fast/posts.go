@@ -187,6 +187,7 @@ func (w *Worker) leave(who int32) {
 	if t.each {
 		j.each--
 		w.addEach(t, 1)
+		w.look |= t.shares
 	}
 	w.changed = w.now
 	w.openJoin(t)

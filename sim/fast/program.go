@@ -37,6 +37,7 @@ type Program struct {
 	// How a run begins.
 	ready, uncalled []uint64
 	tools           []uint64
+	lanes           lanes
 	pending         []int32
 	never           []sim.Time
 
@@ -152,9 +153,10 @@ func Compile(d *sim.Drill) (*Program, error) {
 	}
 	p.compilePeople()
 	p.compileWalks()
+	p.lanes = lanesFor(d)
 	p.tools = make([]uint64, p.toolWords())
 	for i := range d.Tools {
-		addLane(p.tools, int32(i), int32(d.Tools[i].Count))
+		p.lanes.add(p.tools, int32(i), int32(d.Tools[i].Count))
 	}
 	p.compileTasks()
 	p.compileDetails()

@@ -16,9 +16,12 @@ const (
 	kindBits  = 2
 )
 
+// beyond stands for moments after any that is played to.
+const beyond = 1 << 40
+
 // keyOf packs an event into a number; sooner events have smaller ones.
 func keyOf(at sim.Time, kind uint64, index int32) uint64 {
-	return uint64(at)<<(indexBits+kindBits) | kind<<indexBits | uint64(uint32(index))
+	return uint64(min(at, beyond))<<(indexBits+kindBits) | kind<<indexBits | uint64(uint32(index))
 }
 
 // push puts an event into the queue, a small array with the soonest last.

@@ -1,24 +1,61 @@
 package fast
 
-import "slices"
+import (
+	"slices"
 
-// Tools are counted in lanes of sixteen bits, four kinds to a word, so that
-// what a task needs is looked at, taken and given back at a stroke. A lane's
-// highest bit stays clear.
-const (
-	lanes    = 4
-	laneBits = 16
-	guards   = 0x8000_8000_8000_8000
-	mostTool = 1<<(laneBits-1) - 1
+	"warmby/sim"
 )
 
-// laneOf returns the word and the shift of a kind of tool.
-func laneOf(tool int32) (word int, shift uint) {
-	return int(tool / lanes), uint(tool%lanes) * laneBits
+// Tools are counted in lanes of a word, so that what a task needs is looked at,
+// taken and given back at a stroke. A lane's highest bit stays clear.
+type lanes struct {
+	bits   uint   // of a lane
+	inWord int32  // lanes
+	guards uint64 // the highest bit of each lane
+}
+
+// Lanes are as narrow as the most that there can ever be of a tool allows.
+var (
+	narrow = lanes{16, 4, 0x8000_8000_8000_8000}
+	broad  = lanes{32, 2, 0x8000_0000_8000_0000}
+)
+
+// lanesFor returns lanes in which all tools of a drill can be counted.
+func lanesFor(d *sim.Drill) lanes {
+	there := make([]int, len(d.Tools))
+	for i := range d.Tools {
+		there[i] = d.Tools[i].Count
+	}
+	for i := range d.Items {
+		for _, b := range d.Items[i].Brings {
+			if b.Tool >= 0 {
+				there[b.Tool] += b.Count
+			}
+		}
+	}
+	for _, n := range there {
+		if n >= 1<<(narrow.bits-1) {
+			return broad
+		}
+	}
+	return narrow
+}
+
+// of returns the word and the shift of a kind of tool.
+func (l *lanes) of(tool int32) (word int, shift uint) {
+	return int(tool / l.inWord), uint(tool%l.inWord) * l.bits
+}
+
+// add adds to a kind of tool, or takes from it when n is negative.
+func (l *lanes) add(tools []uint64, tool, n int32) {
+	word, shift := l.of(tool)
+	tools[word] += uint64(int64(n)) << shift
 }
 
 // toolWords returns how many words all kinds of tools take.
-func (p *Program) toolWords() int { return max(1, (len(p.d.Tools)+lanes-1)/lanes) }
+func (p *Program) toolWords() int {
+	return max(1, (len(p.d.Tools)+int(p.lanes.inWord)-1)/int(p.lanes.inWord))
+}
 
 // compileNeeds works out the tools that a task needs whatever its crew, and
 // those that are free when it ends, in lanes; those that each person needs are
@@ -26,13 +63,13 @@ func (p *Program) toolWords() int { return max(1, (len(p.d.Tools)+lanes-1)/lanes
 func (p *Program) compileNeeds(t *task) {
 	need, back := make([]uint64, p.toolWords()), make([]uint64, p.toolWords())
 	for _, n := range t.tools {
-		addLane(need, n.tool, n.count)
+		p.lanes.add(need, n.tool, n.count)
 	}
 	copy(back, need)
 	if t.item >= 0 {
 		for _, b := range p.d.Items[t.item].Brings {
 			if b.Tool >= 0 {
-				addLane(back, int32(b.Tool), int32(b.Count))
+				p.lanes.add(back, int32(b.Tool), int32(b.Count))
 			} else {
 				t.brings = append(t.brings, brought{int32(b.Stove), int32(b.Count)})
 			}
@@ -44,16 +81,10 @@ func (p *Program) compileNeeds(t *task) {
 	}
 }
 
-// addLane adds to a kind of tool, or takes from it when n is negative. More
-// than a lane holds is more than anybody needs.
-func addLane(tools []uint64, tool, n int32) {
-	word, shift := laneOf(tool)
-	tools[word] += uint64(int64(n)) << shift
-}
-
 // moreFree reports whether the tools of a task beyond its first word are free;
 // those in it are where (tools|guards-need)&guards is guards.
 func (w *Worker) moreFree(t *task) bool {
+	guards := w.p.lanes.guards
 	for k, need := range t.more {
 		if (w.tools[k+1]|guards-need)&guards != guards {
 			return false
@@ -64,8 +95,9 @@ func (w *Worker) moreFree(t *task) bool {
 
 // freeTools returns how many of a kind are free.
 func (w *Worker) freeTools(tool int32) int32 {
-	word, shift := laneOf(tool)
-	return int32(w.tools[word] >> shift & mostTool)
+	l := &w.p.lanes
+	word, shift := l.of(tool)
+	return int32(w.tools[word] >> shift & (1<<(l.bits-1) - 1))
 }
 
 // takeTools takes what a task needs for a crew.
@@ -94,7 +126,7 @@ func (w *Worker) giveBack(t *task, crew int32) {
 func (w *Worker) addEach(t *task, n int32) {
 	for _, need := range t.tools {
 		if need.count == 0 {
-			addLane(w.tools, need.tool, n)
+			w.p.lanes.add(w.tools, need.tool, n)
 		}
 	}
 }

@@ -101,7 +101,8 @@ type crewman struct {
 // been called.
 type job struct {
 	crew         uint64 // people there, when not wide
-	left, rate   int64
+	left         sim.Labour
+	rate         int64
 	since, due   sim.Time
 	called       sim.Time
 	worked       sim.Time

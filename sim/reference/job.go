@@ -19,10 +19,10 @@ type job struct {
 	onWay   []*person // called, and walking
 	holding []int     // how many of each of task.Tools
 
-	left    int64    // work not yet done
-	rate    int64    // what the crew gets done each millisecond
-	since   sim.Time // from when left and rate hold
-	due     sim.Time // when the phase ends as things stand
+	left    sim.Labour // work not yet done
+	rate    int64      // what the crew gets done each millisecond
+	since   sim.Time   // from when left and rate hold
+	due     sim.Time   // when the phase ends as things stand
 	warmup  heat.Warmup
 	inside  heat.Surroundings // of the warm-up, as last set
 	changes *simgo.Event      // tells the process that due has changed
@@ -70,7 +70,7 @@ func (c *camp) begin(j *job) {
 		j.due = j.warmup.Reaches()
 	default:
 		j.left = j.task.Work(c.luck.Amount[j.i])
-		if j.left == 0 {
+		if j.left.None() {
 			j.due = now
 		}
 	}
@@ -121,7 +121,7 @@ func (c *camp) setRate(j *job) {
 			j.due = j.warmup.Reaches()
 		}
 	case j.task.Worked():
-		j.left -= sim.Done(j.rate, now-j.since, j.left)
+		j.left = j.left.After(j.rate, now-j.since)
 		var paces int64
 		for _, p := range j.there {
 			paces += c.d.People[p.i].Pace
@@ -130,7 +130,7 @@ func (c *camp) setRate(j *job) {
 		j.rate = sim.Rate(len(j.there), j.task.Teamwork, paces, slowed)
 		j.since = now
 		j.due = sim.Never
-		if dt := sim.TimeFor(j.left, j.rate); dt < sim.Never-now {
+		if dt := j.left.Takes(j.rate); dt < sim.Never-now {
 			j.due = now + dt
 		}
 	}

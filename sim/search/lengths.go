@@ -109,11 +109,11 @@ func (c *lengths) of(t *sim.Task, task int, luck *sim.Luck) (length sim.Time, ef
 	switch {
 	case t.Worked():
 		work := t.Work(luck.Amount[task])
-		if length = sim.TimeFor(work, c.rate[task]); length == sim.Never {
+		if length = work.Takes(c.rate[task]); length == sim.Never {
 			return sim.Never, 0
 		}
-		if work > 0 {
-			effort = float64(work) / c.each[task]
+		if !work.None() {
+			effort = work.Float() / c.each[task]
 		}
 	case t.Kind == sim.Takes:
 		length = luck.Amount[task]

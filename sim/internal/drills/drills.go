@@ -35,6 +35,9 @@ type maker struct {
 	t     *rapid.T
 	d     *sim.Drill
 	plain bool // nobody walks, joins or is pulled away, and there is no load and no stove
+	crowd bool // more people than bits in a word
+	many  bool // more tasks than bits in a word
+	pulls bool // lookouts pull people from work for which each has a tool
 }
 
 // Draw makes a random drill under a random order. Most of them can finish;
@@ -42,6 +45,8 @@ type maker struct {
 func Draw(t *rapid.T) *sim.Drill {
 	m := &maker{t: t, d: &sim.Drill{Title: "random"}}
 	m.plain = m.one(4, "plain")
+	m.crowd, m.many = m.one(16, "crowd"), m.one(40, "many")
+	m.pulls = !m.plain && m.one(4, "pulls")
 	m.site()
 	m.people()
 	if m.plain {
@@ -116,7 +121,11 @@ func (m *maker) people() {
 	for i := range m.n(0, 3, "skills") {
 		d.Skills = append(d.Skills, fmt.Sprint("skill ", i+1))
 	}
-	for i := range m.n(2, 7, "people") {
+	people := m.n(2, 7, "people")
+	if m.crowd {
+		people += 63
+	}
+	for i := range people {
 		p := sim.Person{Name: fmt.Sprint("P", i+1), Pace: 1000}
 		if !m.plain && m.one(3, "pace") {
 			p.Pace = int64(m.n(500, 1500, "pace of"))
@@ -134,7 +143,11 @@ func (m *maker) people() {
 }
 
 func (m *maker) tools() {
-	for i := range m.n(0, 3, "tools") {
+	most := 3
+	if m.one(5, "many tools") {
+		most = 9 // more than have room in a word
+	}
+	for i := range m.n(0, most, "tools") {
 		m.d.Tools = append(m.d.Tools, sim.Tool{Name: fmt.Sprint("tool ", i+1), Count: m.n(0, 3, "count")})
 	}
 }
@@ -172,6 +185,9 @@ func (m *maker) kit() {
 
 // crew draws a range of numbers of people, at least one.
 func (m *maker) crew(most int) sim.Crew {
+	if m.crowd {
+		most *= 20
+	}
 	most = min(most, max(1, len(m.d.People)-2))
 	low := m.n(1, most, "crew")
 	return sim.Crew{Min: low, Max: m.n(low, most+1, "crew max")}
@@ -183,7 +199,11 @@ func (m *maker) tasks() {
 		d.Tasks = append(d.Tasks, sim.Task{Name: "unpack " + item.Name, Kind: sim.Takes, Amount: m.quantity(3, "unpack"),
 			Crew: d.Loads[item.Load].Crew, Item: i, Teamwork: sim.DefaultTeamwork})
 	}
-	for i := range m.n(1, 9, "tasks") {
+	tasks := m.n(1, 9, "tasks")
+	if m.many {
+		tasks += 62
+	}
+	for i := range tasks {
 		t := sim.Task{Name: fmt.Sprint("task ", i+1), Item: -1, Teamwork: sim.DefaultTeamwork, Crew: sim.Crew{Min: 1, Max: 1}}
 		if m.one(4, "teamwork") {
 			t.Teamwork = float64(m.n(50, 110, "x")) / 100
@@ -200,7 +220,7 @@ func (m *maker) tasks() {
 func (m *maker) kind(t *sim.Task) {
 	d := m.d
 	switch k := m.n(0, 9, "kind"); {
-	case k <= 3:
+	case k <= 3 || m.pulls && k <= 6:
 		t.Kind, t.Amount = sim.Work, m.quantity(30, "work")
 	case k == 4:
 		t.Kind, t.Amount, t.TimedPeople = sim.Timed, m.quantity(15, "timed"), m.n(1, 4, "people timed")
@@ -256,7 +276,7 @@ func (m *maker) wants(t *sim.Task) {
 		t.All = t.All.With(m.n(0, len(d.Skills)-1, "asked of all"))
 	}
 	for tool := range d.Tools {
-		if m.one(4, "tool") {
+		if m.one(4, "tool") || m.pulls && m.one(2, "tool all the same") {
 			need := sim.ToolNeed{Tool: tool, Count: m.n(1, 2, "need")}
 			if !m.plain && t.Crew.Max > 0 && m.one(2, "each") {
 				need = sim.ToolNeed{Tool: tool, Each: true}
@@ -271,7 +291,7 @@ func (m *maker) wants(t *sim.Task) {
 	}
 	t.Spot = m.n(0, len(d.Spots)-1, "at")
 	for before := range d.Tasks {
-		if m.one(5, "after") {
+		if m.one(5, "after") && !(m.many && m.one(2, "loosely")) {
 			t.After = append(t.After, sim.After{Task: before, FromStart: m.one(3, "from start"), Lag: max(0, m.span(4, "lag")-sim.Minute)})
 		}
 	}
@@ -350,9 +370,16 @@ func (m *maker) dead(stove int) bool {
 
 func (m *maker) lookouts() {
 	d := m.d
-	for i := range m.n(0, len(d.People)/3, "lookouts") {
+	least := 0
+	if m.pulls {
+		least = 1
+	}
+	for i := range m.n(least, max(least, min(3, len(d.People)/3)), "lookouts") {
 		l := sim.Lookout{Name: fmt.Sprint("lookout ", i+1), Places: min(len(d.People)-1, m.n(1, 2, "places")), From: m.span(5, "from"), Spot: m.n(0, len(d.Spots)-1, "post at"),
 			IfNobody: sim.IfNobody(m.n(0, 2, "if nobody"))}
+		if m.pulls {
+			l.IfNobody = sim.Pull
+		}
 		if m.plain && l.IfNobody == sim.Pull {
 			l.IfNobody = sim.Skip
 		}
@@ -360,7 +387,7 @@ func (m *maker) lookouts() {
 			l.Relief = m.span(15, "relief") + 3*sim.Minute
 		}
 		for p := range d.People {
-			if !m.one(4, "not who") {
+			if !m.one(4, "not who") && !(m.pulls && m.one(2, "nor who")) {
 				l.Who = append(l.Who, p)
 			}
 		}
@@ -380,12 +407,18 @@ func (m *maker) milestones() {
 // order draws an order: one to three details with some of the tasks each.
 func (m *maker) order() *sim.Drill {
 	d := m.d
-	details := make([]sim.Detail, m.n(1, max(1, m.unlessPlain(3)), "details"))
+	fewest := 1
+	if m.pulls {
+		fewest = 2
+	}
+	details := make([]sim.Detail, m.n(fewest, max(1, m.unlessPlain(3)), "details"))
+	apart := m.one(2, "apart") // each task in one detail only
 	for i := range details {
 		det := &details[i]
 		det.Name = fmt.Sprint("detail ", i+1)
 		det.InTurn = !m.plain && m.one(3, "in turn")
-		if to := m.n(0, len(details), "then"); to == len(details) && m.one(2, "then all") {
+		if to := m.n(0, len(details), "then"); m.pulls && !m.one(3, "lends") {
+		} else if to == len(details) && m.one(2, "then all") {
 			for k := range details {
 				if k != i {
 					det.Then = append(det.Then, k)
@@ -395,7 +428,7 @@ func (m *maker) order() *sim.Drill {
 			det.Then = []int{to}
 		}
 		for _, task := range rapid.Permutation(indices(len(d.Tasks))).Draw(m.t, "sequence") {
-			if !m.one(3, "left out") {
+			if apart && task%len(details) == i || !apart && !m.one(3, "left out") {
 				det.Sequence = append(det.Sequence, task)
 			}
 		}
