@@ -31,7 +31,7 @@ func drawKey(s *sheet, items []keyItem, right, top float64) float64 {
 func (k *look) key() keyItem { return keyItem{k.word, k.draw} }
 
 var (
-	keyCritical = keyItem{"heavy edge: held it up", func(s *sheet, r rect) {
+	keyCritical = keyItem{"heavy edge: held the finish up", func(s *sheet, r rect) {
 		lookWork.draw(s, rect{r.x0, r.y0, r.x1, r.y1 - 2.6})
 		s.fill(onBars, rect{r.x0, r.y1 - 2.6, r.x1, r.y1}, black)
 	}}

@@ -970,7 +970,7 @@
 //	      (424 W into the pot in a published hobby test; efficiency from memory)
 //	tent heater                    7.3 kW, 65 %, white gas, to pots 30 %
 //	      (some 25,000 Btu/h, 65 % and 30 % to pots from memory, defaults only)
-//	wood stove                     6 kW, 55.00000000000001 %, wood, to pots 25 %
+//	wood stove                     6 kW, 55 %, wood, to pots 25 %
 //	      (from memory, a default only)
 //
 // Classes of clothing, with march and halt:

@@ -110,9 +110,9 @@ func writeClasses(b *strings.Builder) {
 	for _, c := range stoveClasses {
 		pots := ""
 		if c.holdsPots {
-			pots = fmt.Sprintf(", to pots %g %%", 100*c.toPots)
+			pots = fmt.Sprintf(", to pots %.4g %%", 100*c.toPots)
 		}
-		fmt.Fprintf(b, "\t%-30s %g kW, %g %%, %s%s\n", c.name, c.power/1000, 100*c.efficiency, c.fuel, pots)
+		fmt.Fprintf(b, "\t%-30s %g kW, %.4g %%, %s%s\n", c.name, c.power/1000, 100*c.efficiency, c.fuel, pots)
 		writeOrigin(b, c.origin)
 	}
 	b.WriteString("\nClasses of clothing, with march and halt:\n\n")

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"warmby/sim"
@@ -66,7 +67,7 @@ const (
 )
 
 // reliefText proposes for each lookout with relief the longest interval that
-// keeps everybody's heat debt within the limit, all else equal.
+// keeps the heat debt of all who stand there within the limit, all else equal.
 func reliefText(tl *sim.Timeline, people []cold.Person, width int) string {
 	d := tl.Drill
 	if !anyAccount(people) {
@@ -78,17 +79,25 @@ func reliefText(tl *sim.Timeline, people []cold.Person, width int) string {
 		if l.Relief == 0 {
 			continue
 		}
-		now := "keeps everybody within the limit"
-		if who := coldestOver(people); who != "" {
-			now = "takes " + who + " over the limit"
+		over, others := coldestOver(tl, i, people)
+		now := "keeps all who stand there within the limit"
+		if over != nil {
+			now = "takes " + list(over) + " over the limit"
+		}
+		now += fmt.Sprintf(" of %d Wh/m2", cold.HeatLimit)
+		if others != nil {
+			now += " (" + list(others) + " passes it without standing there)"
+			if len(others) > 1 {
+				now = strings.Replace(now, " passes it", " pass it", 1)
+			}
 		}
 		longest := longestRelief(tl, i)
-		proposal := fmt.Sprintf("none from %s to %s keeps everybody within it", sim.Clock(reliefStep), sim.Clock(reliefLongest))
+		proposal := fmt.Sprintf("none from %s to %s keeps all of them within it", sim.Clock(reliefStep), sim.Clock(reliefLongest))
 		if longest > 0 {
-			proposal = fmt.Sprintf("the longest that keeps everybody within it is %s (tried in steps of %s up to %s)",
+			proposal = fmt.Sprintf("the longest that keeps all who stand there within it is %s (tried in steps of %s up to %s)",
 				sim.Clock(longest), sim.Clock(reliefStep), sim.Clock(reliefLongest))
 		}
-		b.WriteString(wrap(fmt.Sprintf("%s: relief every %s %s of %d Wh/m2; %s.", l.Name, sim.Clock(l.Relief), now, cold.HeatLimit, proposal), width, "  ", "    "))
+		b.WriteString(wrap(fmt.Sprintf("%s: relief every %s %s; %s.", l.Name, sim.Clock(l.Relief), now, proposal), width, "  ", "    "))
 	}
 	return b.String()
 }
@@ -102,28 +111,35 @@ func anyAccount(people []cold.Person) bool {
 	return false
 }
 
-// coldestOver names those whose debt passes the limit, "" for nobody.
-func coldestOver(people []cold.Person) string {
-	var names []string
+// coldestOver names those whose debt passes the limit: who stand at a lookout at
+// some time, and the others.
+func coldestOver(tl *sim.Timeline, lookout int, people []cold.Person) (over, others []string) {
 	for i := range people {
-		if people[i].Why == "" && people[i].PassedAt != sim.Never {
-			names = append(names, people[i].Name)
+		if people[i].Why != "" || people[i].PassedAt == sim.Never {
+			continue
+		}
+		stands := slices.ContainsFunc(tl.People[i], func(s sim.Stretch) bool { return s.What == sim.Watching && s.Lookout == lookout })
+		if stands {
+			over = append(over, people[i].Name)
+		} else {
+			others = append(others, people[i].Name)
 		}
 	}
-	if names == nil {
-		return ""
-	}
-	return list(names)
+	return over, others
 }
 
-// longestRelief returns the longest interval of a lookout with which nobody
-// passes the limit, 0 for none.
+// longestRelief returns the longest interval of a lookout with which nobody who
+// stands there passes the limit, 0 for none.
 func longestRelief(tl *sim.Timeline, lookout int) sim.Time {
 	for relief := reliefLongest; relief > 0; relief -= reliefStep {
 		d := *tl.Drill
 		d.Lookouts = append([]sim.Lookout(nil), d.Lookouts...)
 		d.Lookouts[lookout].Relief = relief
-		if again, err := playAgain(&d, tl.Luck); err == nil && coldestOver(cold.Account(again)) == "" {
+		again, err := playAgain(&d, tl.Luck)
+		if err != nil {
+			continue
+		}
+		if over, _ := coldestOver(again, lookout, cold.Account(again)); over == nil {
 			return relief
 		}
 	}

@@ -68,6 +68,9 @@ func (w *bout) play(ctx context.Context, s *scenarios.Scenario, b compare.Batch)
 func (w *bout) stopped() error {
 	for i, p := range w.played {
 		if p.Stopped > 0 && p.Stopped == len(p.Times[0]) {
+			if w.orders[i] == "" {
+				return p.Stop
+			}
 			return fmt.Errorf("order %q comes to a stop in every run: %w", w.orders[i], p.Stop)
 		}
 	}

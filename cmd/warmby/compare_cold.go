@@ -138,11 +138,12 @@ func coldOrderDocument(d *sim.Drill, k *compare.Cold) *orderColdJSON {
 // coldSentence says in how many runs somebody gets too cold under the order
 // that is best for it, and under the one that is worst.
 func (c *comparison) coldSentence() string {
-	best, worst := -1, -1
+	best, worst, kept := -1, -1, 0
 	for i, k := range c.asIs.cold {
 		if k == nil {
 			continue
 		}
+		kept++
 		if best < 0 || k.Over < c.asIs.cold[best].Over {
 			best = i
 		}
@@ -156,9 +157,12 @@ func (c *comparison) coldSentence() string {
 	say := func(i int) string {
 		return inHundred(c.asIs.cold[i].OverShare(), occasions(c.d)) + " under " + c.asIs.called(i)
 	}
-	s := fmt.Sprintf("Cold: somebody passes the limit of %d Wh/m2 %s", cold.HeatLimit, say(best))
-	if k := c.asIs.cold; k[worst].Over > k[best].Over {
-		s += ", and " + say(worst)
+	k, somebody := c.asIs.cold, fmt.Sprintf("Cold: somebody passes the limit of %d Wh/m2 ", cold.HeatLimit)
+	switch {
+	case k[worst].Over > k[best].Over:
+		return somebody + say(best) + ", and " + say(worst) + "."
+	case kept > 1:
+		return somebody + inHundred(k[best].OverShare(), occasions(c.d)) + " under every order."
 	}
-	return s + "."
+	return somebody + say(best) + "."
 }

@@ -34,7 +34,7 @@ func (c *comparison) movesText(width int) string {
 		for _, v := range movers {
 			rows = append(rows, []string{
 				c.d.Tasks[v.Task].Name,
-				fmt.Sprintf("%.0f %% (%.0f-%.0f)", 100*v.Critical.Value, 100*v.Critical.Low, 100*v.Critical.High),
+				fmt.Sprintf("%s %% (%s-%s)", hundredths(v.Critical.Value), hundredths(v.Critical.Low), hundredths(v.Critical.High)),
 				wonText(v.PerMinute), rankText(v.Rank),
 			})
 		}
@@ -83,7 +83,7 @@ func wonText(r stats.Ratio) string {
 
 func rankText(c stats.Correlation) string {
 	if !c.OK() {
-		return "none (never varies)"
+		return "- (its length is not drawn)"
 	}
 	return fmt.Sprintf("%.2f (%.2f to %.2f)", c.Value, c.Low, c.High)
 }

@@ -52,7 +52,7 @@ func TestSentencesSayHowSureTheyAre(t *testing.T) {
 	check("ahead in every run", boutOf(sim.Hour+99*sim.Second, shelter, row(200, func(run int) sim.Time { return shelter[run] + 5*sim.Minute })),
 		"Heated: in 9 of 10 runs by 1 h 02 min 59 s after arrival (", ") under shelter first.",
 		"On time, by 1 h 01 min 39 s, in 50 of 100 runs (43 to 57 %).",
-		"Shelter first is ahead of drink first by 5 min (5 min to 5 min), sooner in 200 of 200 runs (98.2 to 100.0 %).")
+		"On average shelter first is ahead of drink first by 5 min (5 min to 5 min); sooner in 200 of 200 runs (98.2 to 100.0 %).")
 	// Odd runs 60 s later, even runs 60 s sooner.
 	check("no telling", boutOf(sim.Never, shelter, row(200, func(run int) sim.Time { return shelter[run] + sim.Time(run%2*2-1)*sim.Minute })),
 		"There is no telling whether shelter first or drink first is ahead: 0 s on average (8 s later to 8 s sooner); shelter first is sooner in 50 of 100 runs (43 to 57 %).")
@@ -84,7 +84,7 @@ func TestWhatOnlyHolmFindsIsMarked(t *testing.T) {
 	if p.diff.Ahead() != -1 || p.diff.Mean.High <= 0 {
 		t.Fatalf("difference %+v, want one found by Holm's procedure and not by its interval", p.diff)
 	}
-	if got := w.sentences(0); !strings.Contains(got, "ahead of drink first by Holm's procedure, but by how little is not settled: 9 s on average (") {
+	if got := w.sentences(0); !strings.Contains(got, "ahead of drink first, but by how little is not settled: 9 s (") {
 		t.Errorf("%q does not say that it is not settled", got)
 	}
 	if got := aheadWord(p.diff); got != "ahead of?" {
@@ -278,10 +278,11 @@ func TestWordsForLengths(t *testing.T) {
 	}
 }
 
-// A moment "by" which something has come is rounded up, never down.
+// A moment "by" which something has come is rounded up, to the second as it is
+// shown.
 func TestClockOfByIsRoundedUp(t *testing.T) {
 	d := &sim.Drill{Site: sim.Site{Arrival: time.Date(2027, 1, 16, 14, 55, 0, 0, time.UTC)}}
-	for at, want := range map[sim.Time]string{sim.Hour: "15:55", sim.Hour + 1: "15:56", sim.Never: "never"} {
+	for at, want := range map[sim.Time]string{sim.Hour: "15:55", sim.Hour + 499: "15:55", sim.Hour + 500: "15:56", sim.Never: "never"} {
 		if got := clockUp(d, at); got != want {
 			t.Errorf("clockUp(%d) = %q, want %q", at, got, want)
 		}

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"warmby/sim"
@@ -108,55 +110,92 @@ func (c *comparison) shortText(w *bout, width int) string {
 	return b.String()
 }
 
+// sentences says by when a milestone is reached in 9 of 10 runs, how often it is
+// on time, and which order is ahead on average. Each names the order that is best
+// at just that.
 func (w *bout) sentences(m int) string {
 	d := w.played[0].Drill
 	many := occasions(d)
 	ranking := w.ranking(m)
-	best := ranking[0]
-	o := w.odds[m][best]
-	under := ""
-	if len(ranking) > 1 {
-		under = " under " + w.orders[best]
+	soonest, surest := w.soonest(m, ranking), w.surest(m, ranking)
+	under := func(order int) string {
+		if len(ranking) < 2 {
+			return ""
+		}
+		return " under " + w.orders[order]
 	}
+	o := w.odds[m][soonest]
 	q := o.quantiles[nineOfTen]
 	text := sentenceCase(d.Milestones[m].Name) + ": "
 	switch clock := clockUp(d, q.Value); {
 	case q.Value == sim.Never:
-		text += fmt.Sprintf("9 of 10 %s cannot be had%s: never reached %s.", many, under, inHundred(o.never, many))
+		text += fmt.Sprintf("9 of 10 %s cannot be had%s: never reached %s.", many, under(soonest), inHundred(o.never, many))
 	case clock == "":
-		text += fmt.Sprintf("in 9 of 10 %s by %s after arrival (%s)%s.", many, sim.Clock(q.Value), momentRange(d, q), under)
+		text += fmt.Sprintf("in 9 of 10 %s by %s after arrival (%s)%s.", many, sim.Clock(q.Value), momentRange(d, q), under(soonest))
 	default:
-		text += fmt.Sprintf("in 9 of 10 %s by %s (%s), %s after arrival,%s.", many, clock, momentRange(d, q), sim.Clock(q.Value), under)
+		text += fmt.Sprintf("in 9 of 10 %s by %s (%s), %s after arrival,%s.", many, clock, momentRange(d, q), sim.Clock(q.Value), under(soonest))
 		text = strings.Replace(text, ",.", ".", 1)
 	}
-	if o.onTime != nil {
-		text += fmt.Sprintf(" On time, by %s, %s.", byText(d, d.Milestones[m]), inHundred(*o.onTime, many))
+	if on := w.odds[m][surest].onTime; on != nil {
+		text += fmt.Sprintf(" On time, by %s, %s", byText(d, d.Milestones[m]), inHundred(*on, many))
+		if surest != soonest {
+			text += under(surest)
+		}
+		text += "."
 	}
 	if len(ranking) > 1 {
-		text += " " + sentenceCase(w.differenceSentence(m, best, ranking[1], many)) + "."
+		text += " " + sentenceCase(w.differenceSentence(m, ranking[0], ranking[1], many)) + "."
 	}
 	return text
 }
 
-// differenceSentence says how far an order is ahead of another: "drink first is
-// ahead of shelter first by 6 min 10 s (4 min to 8 min), in 83 of 100 evenings".
+// soonest returns the order that reaches a milestone soonest in 9 of 10 runs; of
+// equals, the one that never gets there least often, then the first of a ranking.
+func (w *bout) soonest(m int, ranking []int) int {
+	return slices.MinFunc(ranking, func(a, b int) int {
+		x, y := w.odds[m][a], w.odds[m][b]
+		return cmp.Or(cmp.Compare(x.quantiles[nineOfTen].Value, y.quantiles[nineOfTen].Value), cmp.Compare(x.never.Count, y.never.Count))
+	})
+}
+
+// surest returns the order that is on time most often, if it clearly is so more
+// often than the one that is soonest: if their intervals lie apart.
+func (w *bout) surest(m int, ranking []int) int {
+	best := w.soonest(m, ranking)
+	if first := w.odds[m][best].onTime; first != nil {
+		bar := first.High
+		for _, i := range ranking {
+			if on := w.odds[m][i].onTime; on.Low > bar {
+				best, bar = i, max(bar, on.Value)
+			}
+		}
+	}
+	return best
+}
+
+// differenceSentence says how far an order is ahead of another: "on average drink
+// first is ahead of shelter first by 6 min 10 s (4 min to 8 min); sooner in 83 of
+// 100 evenings".
 func (w *bout) differenceSentence(m, a, b int, many string) string {
 	p := w.between(m, a, b)
 	first, second := w.orders[a], w.orders[b]
 	sooner := inHundred(p.diff.ASooner, many)
+	if ties := p.diff.ASooner.Runs - p.diff.ASooner.Count - p.diff.BSooner.Count; ties > 0 {
+		sooner += fmt.Sprintf(", later in %s", outOf(p.diff.BSooner))
+	}
 	mean := negated(p.diff.Mean) // over 0: the first is sooner
 	switch {
+	case p.diff.ASooner.Count == 0 && p.diff.BSooner.Count == 0:
+		return fmt.Sprintf("%s and %s get there at the same moment in every run", first, second)
 	case !mean.OK():
 		return fmt.Sprintf("%s comes before %s %s; there is no mean difference: %s", first, second, sooner, mean.Why)
 	case p.diff.Ahead() == 1: // ranked by something else
 		return w.differenceSentence(m, b, a, many)
 	case p.diff.Ahead() == -1 && mean.Low < 0:
-		return fmt.Sprintf("%s is ahead of %s by Holm's procedure, but by how little is not settled: %s on average (%s); it is sooner %s",
+		return fmt.Sprintf("on average %s is ahead of %s, but by how little is not settled: %s (%s); it is sooner %s",
 			first, second, sim.Clock(wholeMillis(mean.Value)), lengthRange(mean), sooner)
 	case p.diff.Ahead() == -1:
-		return fmt.Sprintf("%s is ahead of %s by %s (%s), sooner %s", first, second, sim.Clock(wholeMillis(mean.Value)), lengthRange(mean), sooner)
-	case mean.Value == 0 && mean.SD == 0:
-		return fmt.Sprintf("%s and %s get there at the same moment in every run", first, second)
+		return fmt.Sprintf("on average %s is ahead of %s by %s (%s); sooner %s", first, second, sim.Clock(wholeMillis(mean.Value)), lengthRange(mean), sooner)
 	case mean.Warning != "":
 		return fmt.Sprintf("too few runs to say whether %s or %s is ahead (%s sooner %s)", first, second, first, sooner)
 	}
@@ -179,8 +218,12 @@ func (c *comparison) methodText(width int) string {
 		"Intervals hold with 95 %%: Student's t for means and differences, order statistics for \"of 10\", Wilson's or the exact one for shares.",
 		c.flags.runs-1, c.flags.seed))
 	if n > 1 {
-		lines = append(lines, fmt.Sprintf("The %d differences at %s are one family: with 95 %% all of their intervals hold at once, and \"ahead\" is said when Holm's procedure finds it for the family (with a question mark where the interval all the same holds 0). Everything else is exploratory: of twenty such intervals one is expected to miss.",
-			n, list(names)))
+		families := "one family"
+		if len(c.whatIfs) > 0 {
+			families = "one family, and so are those under each what-if"
+		}
+		lines = append(lines, fmt.Sprintf("The %d differences at %s are %s: with 95 %% all intervals of a family hold at once, and \"ahead\" is said when Holm's procedure finds it for the family (with a question mark where the interval all the same holds 0). Everything else is exploratory: of twenty such intervals one is expected to miss.",
+			n, list(names), families))
 	}
 	lines = append(lines, "All of it is as true as the lengths in the file. Stop-watch your own team and put them in.")
 	var b strings.Builder

@@ -107,10 +107,7 @@ func byHowMuch(m stats.Mean) string {
 }
 
 func soonerShort(s stats.Share) string {
-	if s.Exact {
-		return fmt.Sprintf("%d of %d (%s)", s.Count, s.Runs, percentRange(s))
-	}
-	return fmt.Sprintf("%.0f of 100 (%s)", 100*s.Value, percentRange(s))
+	return outOf(s) + " (" + percentRange(s) + ")"
 }
 
 // called names an order in a table.
@@ -143,8 +140,8 @@ func (w *bout) oddsTable(m, width int) string {
 			ranges = append(ranges, quantileRange(q))
 		}
 		if target {
-			figures = append(figures, fmt.Sprintf("%.0f %%", 100*o.onTime.Value))
-			ranges = append(ranges, fmt.Sprintf("%.0f-%.0f %%", 100*o.onTime.Low, 100*o.onTime.High))
+			figures = append(figures, hundredths(o.onTime.Value)+" %")
+			ranges = append(ranges, hundredths(o.onTime.Low)+"-"+hundredths(o.onTime.High)+" %")
 		}
 		rows = append(rows, figures, ranges)
 	}
@@ -158,9 +155,12 @@ func meanRange(m stats.Mean) string {
 	return signed(wholeMillis(m.Low)) + "-" + signed(wholeMillis(m.High))
 }
 
-// withClock writes a moment since arrival and on the clock.
+// withClock writes a moment since arrival and by when that is on the clock.
 func withClock(d *sim.Drill, t sim.Time) string {
-	return strings.TrimSpace(short(t) + " " + clockOf(d, t))
+	if t == sim.Never {
+		return short(t)
+	}
+	return strings.TrimSpace(short(t) + " " + clockUp(d, t))
 }
 
 func quantileRange(q stats.Quantile) string {

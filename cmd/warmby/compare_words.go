@@ -31,29 +31,41 @@ func occasions(d *sim.Drill) string {
 // inHundred writes a share as so many of a hundred: "in 83 of 100 evenings (81
 // to 85)". What is rare, or all but certain, is counted out.
 func inHundred(s stats.Share, of string) string {
-	count := fmt.Sprintf("in %.0f of 100 %s", 100*s.Value, of)
-	if s.Exact {
-		count = fmt.Sprintf("in %d of %d %s", s.Count, s.Runs, of)
+	return "in " + outOf(s) + " " + of + " (" + percentRange(s) + ")"
+}
+
+// outOf writes a share as so many of a hundred, or counts it out where it is
+// rare or all but certain.
+func outOf(s stats.Share) string {
+	rounded := math.Round(100 * s.Value)
+	if s.Exact || rounded == 0 && s.Count > 0 || rounded == 100 && s.Count < s.Runs {
+		return fmt.Sprintf("%d of %d", s.Count, s.Runs)
 	}
-	return count + " (" + percentRange(s) + ")"
+	return fmt.Sprintf("%.0f of 100", rounded)
+}
+
+// hundredths writes a share in percent without the sign: whole, unless it would
+// read as none or all and is not.
+func hundredths(v float64) string {
+	text := fmt.Sprintf("%.0f", 100*v)
+	if v > 0 && text == "0" || v < 1 && text == "100" {
+		text = fmt.Sprintf("%.1f", 100*v)
+	}
+	switch {
+	case v > 0 && text == "0.0":
+		return "<0.1"
+	case v < 1 && text == "100.0":
+		return ">99.9"
+	}
+	return text
 }
 
 // percentRange writes the interval of a share: "81 to 85 %".
 func percentRange(s stats.Share) string {
-	format := "%.0f to %.0f %%"
 	if s.High < 0.02 || s.Low > 0.98 {
-		format = "%.1f to %.1f %%"
+		return fmt.Sprintf("%.1f to %.1f %%", 100*s.Low, 100*s.High)
 	}
-	return fmt.Sprintf(format, 100*s.Low, 100*s.High)
-}
-
-// clockUp writes a moment on the clock, in the minute after it unless it is a
-// whole one, so that "by" stays true.
-func clockUp(d *sim.Drill, t sim.Time) string {
-	if t == sim.Never {
-		return "never"
-	}
-	return clockOf(d, (t+sim.Minute-1)/sim.Minute*sim.Minute)
+	return hundredths(s.Low) + " to " + hundredths(s.High) + " %"
 }
 
 // momentRange writes the interval of a quantile, on the clock when the site has

@@ -51,7 +51,7 @@ func (h *halting) settleArrivals() error {
 	number, unit, ok := scenarios.Quantity(h.flags.step)
 	seconds, err := strconv.ParseFloat(number, 64)
 	if !ok || err != nil || unit != "s" || seconds < 60 || seconds > 24*3600 || seconds != float64(int64(seconds)) {
-		return &usageError{fmt.Sprintf("--step expects a length of time in whole seconds, 1 min or more, got %q", h.flags.step), "such as --step \"10 min\""}
+		return &usageError{fmt.Sprintf("--step expects a length of time in whole seconds, from 1 min to 24 h, got %q", h.flags.step), "such as --step \"10 min\""}
 	}
 	h.step = time.Duration(seconds) * time.Second
 	from, err := momentOfFlag("--from", h.flags.from, arrival, -haltReach)

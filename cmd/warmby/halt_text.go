@@ -134,6 +134,15 @@ func (h *halting) act() string {
 	return "halt"
 }
 
+// shortOf writes a share that falls short of the odds; counted out where it would
+// be rounded up to them.
+func (h *halting) shortOf(s stats.Share, many string) string {
+	if math.Round(100*s.Value) >= 100*h.odds {
+		return fmt.Sprintf("in only %d of %d (%s)", s.Count, s.Runs, percentRange(s))
+	}
+	return inHundred(s, many)
+}
+
 // sentences says when to halt, how sure that is, and what keeps it from being
 // simple.
 func (h *halting) sentences() []string {
@@ -145,9 +154,19 @@ func (h *halting) sentences() []string {
 			return []string{fmt.Sprintf("With usual values %s is in time at none of the arrivals tried.", asked), sentenceCase(h.act()) + " earlier still (--from), or change the order or the team."}
 		}
 		best := h.best()
-		return []string{fmt.Sprintf("None of the arrivals tried has %s in %s %s. The best of them is %s: %s.",
-			asked, oddsInWords(h.odds), many, h.when(best), inHundred(*h.points[best].onTime[h.milestone], many)),
-			sentenceCase(h.act()) + " earlier still (--from), ask for less (--odds), or change the order or the team."}
+		if share := *h.points[best].onTime[h.milestone]; share.Count > 0 {
+			return []string{fmt.Sprintf("None of the arrivals tried has %s in %s %s. The best of them is %s: %s.",
+				asked, oddsInWords(h.odds), many, h.when(best), h.shortOf(share, many)),
+				sentenceCase(h.act()) + " earlier still (--from), ask for less (--odds), or change the order or the team."}
+		}
+		out := fmt.Sprintf("At none of the arrivals tried is %s in time, in any of %s.", asked, counted(h.runs, "run"))
+		switch by := h.points[0].drill.Milestones[h.milestone].By; {
+		case m.ByText == "dark" && by <= 0:
+			return []string{out, "It is dark already at the first of them: change the target."}
+		case !onTheClock(m):
+			return []string{out, "The target counts from the arrival, and moves with it: change the order or the team."}
+		}
+		return []string{out, sentenceCase(h.act()) + " earlier still (--from), or change the order or the team."}
 	}
 	if h.runs == 0 {
 		out := []string{fmt.Sprintf("With usual values %s is in time up to an arrival at %s.", asked, h.when(at))}
@@ -168,11 +187,7 @@ func (h *halting) sentences() []string {
 	}
 	if at+1 < len(h.arrivals) {
 		next := *h.points[at+1].onTime[h.milestone]
-		words := inHundred(next, many)
-		if math.Round(100*next.Value) >= 100*h.odds { // rounded it would read as enough
-			words = fmt.Sprintf("in only %d of %d (%s)", next.Count, next.Runs, percentRange(next))
-		}
-		out = append(out, fmt.Sprintf("At %s, the next one tried, it is %s.", h.when(at+1), words))
+		out = append(out, fmt.Sprintf("At %s, the next one tried, it is %s.", h.when(at+1), h.shortOf(next, many)))
 		if h.step > time.Minute {
 			out = append(out, fmt.Sprintf("For the minute: --from %s --to %s --step 1min.", h.arrivals[at].Format(clockLayout), h.arrivals[at+1].Format(clockLayout)))
 		}
@@ -313,7 +328,7 @@ func (h *halting) cell(s stats.Share) string {
 	default:
 		return "late"
 	}
-	return fmt.Sprintf("%.0f %.0f-%.0f", 100*s.Value, 100*s.Low, 100*s.High)
+	return fmt.Sprintf("%s %s-%s", hundredths(s.Value), hundredths(s.Low), hundredths(s.High))
 }
 
 func coldestCell(c *cold.Person) string {

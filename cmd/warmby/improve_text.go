@@ -154,7 +154,8 @@ func (m *improvement) overLimit(f search.Found) string {
 	if err != nil {
 		return ""
 	}
-	return coldestOver(cold.Account(tl))
+	over, others := coldestOver(tl, -1, cold.Account(tl))
+	return list(append(over, others...))
 }
 
 // unmetText says what no order that was found keeps to, and how near it gets.
@@ -201,7 +202,9 @@ func (m *improvement) shortText(width int) string {
 	}
 	if n := len(m.result.Orders) - 1; len(m.result.Aims) == 1 && n > 0 {
 		what := fmt.Sprintf("%s cannot be told from it", plural(n, "other order", "other orders"))
-		if m.result.Runs == 0 {
+		if math.IsInf(m.result.Orders[0].Value[0], 1) {
+			what = fmt.Sprintf("%s never get there either", plural(n, "other order", "other orders"))
+		} else if m.result.Runs == 0 {
 			what = fmt.Sprintf("%s get there at the same moment", plural(n, "other order", "other orders"))
 		}
 		b.WriteString(wrap(what+".", width, "  ", "    "))
@@ -269,7 +272,7 @@ func (m *improvement) at(ms float64) string {
 		return "never"
 	}
 	t := wholeMillis(ms)
-	if clock := clockOf(m.d, t); clock != "" {
+	if clock := clockUp(m.d, t); clock != "" {
 		return fmt.Sprintf("%s (%s)", sim.Clock(t), clock)
 	}
 	return sim.Clock(t)

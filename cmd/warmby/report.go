@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"time"
 
@@ -67,7 +68,11 @@ func (r *rehearsal) subtitle() string {
 	if r.flags.drawn {
 		parts = append(parts, fmt.Sprintf("run %d of seed %d (one draw of many)", r.flags.run, r.flags.seed))
 	} else {
-		parts = append(parts, "usual values, no mishaps")
+		mishaps := "no mishaps"
+		if slices.ContainsFunc(r.tl.Luck.Mishaps, func(n int) bool { return n > 0 }) {
+			mishaps = "no mishaps but certain ones"
+		}
+		parts = append(parts, "usual values, "+mishaps)
 	}
 	if len(d.Weather) > 1 {
 		parts = append(parts, fmt.Sprintf("weather %q", d.Weather[r.tl.Luck.Weather].Name))

@@ -30,7 +30,11 @@ func milestonesText(tl *sim.Timeline) string {
 			target = "by " + m.ByText
 			verdict = "it does not get dark"
 		}
-		rows = append(rows, []string{m.Name, sim.Clock(at), clockOf(d, at), target, verdict})
+		clock := ""
+		if at != sim.Never {
+			clock = clockUp(d, at)
+		}
+		rows = append(rows, []string{m.Name, sim.Clock(at), clock, target, verdict})
 	}
 	return table("  ", rows, 1)
 }

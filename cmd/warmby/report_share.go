@@ -86,8 +86,8 @@ func (s share) text(tl *sim.Timeline, width int) string {
 			continue
 		}
 		low, high := stats.Wilson(int64(s.quickly[m]), int64(s.runs), stats.Level)
-		parts = append(parts, fmt.Sprintf("%s in %d of %d (%.0f to %.0f %%)",
-			tl.Drill.Milestones[m].Name, s.quickly[m], s.runs, 100*low, 100*high))
+		parts = append(parts, fmt.Sprintf("%s in %d of %d (%s to %s %%)",
+			tl.Drill.Milestones[m].Name, s.quickly[m], s.runs, hundredths(low), hundredths(high)))
 	}
 	return wrap(fmt.Sprintf("Usual values flatter. With drawn ones, mishaps included, it went at least as quickly for %s (runs of seed %d; in brackets the 95 %% interval of the share).",
 		strings.Join(parts, ", "), shareSeed), width, "  ", "  ")

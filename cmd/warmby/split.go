@@ -113,6 +113,9 @@ const mostSplitRuns = 100_000
 
 // newSplitting settles what is asked.
 func newSplitting(src *source, cases []*scenarioCase, f splitFlags) (*splitting, error) {
+	if f.runs == 1 {
+		return nil, &usageError{"--runs expects 0, or 2 or more, got 1", "0 plays usual values only; 500 tell a mean to some seconds"}
+	}
 	if f.runs > mostSplitRuns {
 		return nil, &usageError{fmt.Sprintf("--runs expects %d at most, got %d", mostSplitRuns, f.runs), "500 tell a mean to some seconds"}
 	}

@@ -46,7 +46,7 @@ func (s *splitting) coldText(shown *split.Size, width int) string {
 	}
 	for _, size := range s.sizes {
 		if best := bestOf(size); best != nil && size != shown {
-			lines = append(lines, coldLine{fmt.Sprintf("best of %d", size.People), best.Drill, s.cold[best]})
+			lines = append(lines, coldLine{"best of " + countedPeople(size.People), best.Drill, s.cold[best]})
 		}
 	}
 	return coldTable(lines, occasions(s.d), width)
@@ -71,7 +71,7 @@ func (s *splitting) coldWords(size *split.Size) string {
 	}
 	text := fmt.Sprintf("Cold: under the best split of %s somebody passes the limit of %d Wh/m2 %s", countedPeople(size.People), cold.HeatLimit, say(best))
 	if least != best {
-		text += fmt.Sprintf("; of all looked at, least often under %s, %s", s.under(least), say(least))
+		text += fmt.Sprintf("; of all looked at for that size, least often under %s, %s", s.under(least), say(least))
 	}
 	return text + "."
 }

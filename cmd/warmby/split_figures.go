@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"slices"
 
 	"warmby/sim"
 	"warmby/sim/compare"
@@ -12,6 +13,11 @@ import (
 // splitMean returns the mean of a milestone under a split; with usual values
 // only, the one time that there is.
 func splitMean(one *split.Split, milestone int) stats.Mean { return meanOf(one.Times[milestone]) }
+
+// splitNever reports whether a milestone is never reached in any run.
+func splitNever(one *split.Split, milestone int) bool {
+	return !slices.ContainsFunc(one.Times[milestone], func(at sim.Time) bool { return at != sim.Never })
+}
 
 func meanOf(moments []sim.Time) stats.Mean {
 	var t stats.Tally

@@ -222,6 +222,9 @@ func (s *splitting) soonestWords(size *split.Size) string {
 	if best == nil {
 		return fmt.Sprintf("%s cannot play this drill.", people)
 	}
+	if splitNever(best, s.game.Milestone) {
+		return fmt.Sprintf("%s never have %s, in any run, under any split found.", people, milestone)
+	}
 	have := "have"
 	if size.People == 1 {
 		have = "has"
@@ -295,6 +298,8 @@ func changeCell(d stats.Difference) string {
 		return "sooner by " + short(-wholeMillis(d.Mean.Value)) + inBrackets(negated(d.Mean))
 	case d.Mean.Value == 0 && (d.Mean.Runs == 1 || d.Mean.SD == 0):
 		return "the same"
+	case d.Mean.Runs < stats.FewRuns:
+		return "too few runs"
 	}
 	return "no telling"
 }
@@ -424,6 +429,9 @@ func (s *splitting) worthText(worth []*split.Worth, width int) string {
 	out := table("  ", told, 1)
 	if len(rest) > 0 {
 		text := fmt.Sprintf("Cannot be told from nothing in %s: ", counted(s.flags.runs, "run"))
+		if s.flags.runs < stats.FewRuns {
+			text = fmt.Sprintf("Too few runs to tell (%d, of at least %d): ", s.flags.runs, stats.FewRuns)
+		}
 		if s.flags.usual() {
 			text = "Changes nothing with usual values: "
 		}

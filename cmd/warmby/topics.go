@@ -30,8 +30,10 @@ work of a task is in person-minutes: 24 min of work is done by one person of
 usual pace in 24 minutes. "warmby help scenario" has the other ways to write a
 quantity that is not always the same.
 
-In what warmby prints, times stand since arrival and on the clock. In JSON and
-CSV they are seconds, and names end in the unit.
+In what warmby prints, times stand since arrival and on the clock. On the clock
+they are whole minutes: of what has come, the minute by which it had; of targets,
+of dark and of what begins, the minute that the clock shows then. In JSON and CSV
+they are seconds, and names end in the unit.
 `
 
 const exitCodesPage = `EXIT CODES

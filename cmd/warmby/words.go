@@ -10,6 +10,17 @@ import (
 	"warmby/sim"
 )
 
+// clockUp writes a moment at which something has come, on the clock: in the
+// minute after it unless it is a whole one to the second, so that "by" stays
+// true.
+func clockUp(d *sim.Drill, t sim.Time) string {
+	if t == sim.Never {
+		return "never"
+	}
+	t = (t + sim.Second/2) / sim.Second * sim.Second
+	return clockOf(d, (t+sim.Minute-1)/sim.Minute*sim.Minute)
+}
+
 // clockOf writes a moment on the clock of the site: "15:04", with "+1 day"
 // when it is past midnight; "" when the arrival is not known.
 func clockOf(d *sim.Drill, t sim.Time) string {
