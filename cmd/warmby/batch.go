@@ -36,8 +36,10 @@ its cells. It shows the mean of the first milestone with a target, or what
 
 A batch can be split into shards for a cluster and put together by warmby merge,
 and one that was interrupted goes on with --resume: the result is the same, byte
-for byte, and does not depend on the number of workers either. How intervals are
-made, and when --precision stops: warmby help odds.
+for byte, and does not depend on the number of workers either. Which shard to play
+is said by --shard, or, with --shards alone, by the index that a Slurm array or an
+indexed Kubernetes job gives. How intervals are made, and when --precision stops:
+warmby help odds.
 
 Usage:
   warmby batch [FILE] [flags]
@@ -213,6 +215,8 @@ func (e *environment) batch(ctx context.Context, args []string, f batchFlags) er
 	plan.Shard = shard
 	if from != "" {
 		e.note("shard %d of %d, as %s says", shard.Index, shard.Of, from)
+	} else if name := inArray(); name != "" && f.shard == "" {
+		e.note("%s is set, and all of the batch is played; with --shards N each index plays its part", name)
 	}
 	b := &batchRun{e: e, f: f, arg: src.arg, job: job, plan: plan, sweep: sweep, out: newOutFolder(f.outName(job, shard))}
 	return b.do(ctx)
@@ -269,7 +273,7 @@ func (b *batchRun) do(ctx context.Context) error {
 	if err := b.out.finish(b.f.force, false); err != nil {
 		return err
 	}
-	if _, err = io.WriteString(b.e.stdout, results.text(b.out.path, b.e.width())); err != nil || b.sweep == nil {
+	if _, err = io.WriteString(b.e.stdout, results.text(b.out.path, b.job.here().command(b.arg), b.e.width())); err != nil || b.sweep == nil {
 		return err
 	}
 	return b.e.writeSweep(results, b.sweep, b.f.force)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -34,8 +35,14 @@ type outFolder struct {
 	runs       int64 // in the journal
 }
 
+// A link to a folder stays one: it is what it leads to that is written.
 func newOutFolder(path string) *outFolder {
 	path = filepath.Clean(path)
+	if info, err := os.Lstat(path); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		if to, err := filepath.EvalSymlinks(path); err == nil {
+			path = to
+		}
+	}
 	return &outFolder{path: path, part: path + ".part"}
 }
 
@@ -60,6 +67,9 @@ func (o *outFolder) open(resume, force bool) (done bool, err error) {
 	}
 	if err := o.mayReplace(force); err != nil {
 		return false, err
+	}
+	if begun && o.atWork() {
+		return false, o.busy()
 	}
 	if begun && !resume && !force {
 		return false, withHint(fmt.Errorf("a batch was begun in %s and not finished", o.part),
@@ -108,6 +118,9 @@ func isFolder(path string) (bool, error) {
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
+		if to, err := os.Readlink(path); err == nil {
+			return false, withHint(fmt.Errorf("cannot write %s: it is a link to %s, which is not there", path, to), "make that folder, or give another --out")
+		}
 		return false, nil
 	case err != nil:
 		return false, fmt.Errorf("cannot write %s: %w", path, reason(err))
@@ -133,7 +146,7 @@ func (o *outFolder) openJournal(header []byte, course *batch.Course, resume bool
 	o.journal = f
 	if !lock(f) {
 		o.close()
-		return false, withHint(fmt.Errorf("another warmby is at work in %s", o.part), "wait for it, or give another --out")
+		return false, o.busy()
 	}
 	if resume {
 		if err := o.readBack(header, course); err != nil {
@@ -155,12 +168,26 @@ func (o *outFolder) openJournal(header []byte, course *batch.Course, resume bool
 	return false, nil
 }
 
+// atWork reports whether another warmby writes the journal.
+func (o *outFolder) atWork() bool {
+	f, err := os.OpenFile(o.journalPath(), os.O_RDWR, 0)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	return !lock(f)
+}
+
+func (o *outFolder) busy() error {
+	return withHint(fmt.Errorf("another warmby is at work in %s", o.part), "wait for it, or give another --out")
+}
+
 // readBack adds the whole chunks of the journal to the course and finds where
 // they end.
 func (o *outFolder) readBack(header []byte, course *batch.Course) error {
 	r, err := batch.NewReader(o.journal)
 	if errors.Is(err, batch.ErrNoJournal) {
-		return nil // killed before the header was whole
+		return o.cutShort(header)
 	}
 	if err != nil {
 		return fmt.Errorf("cannot read %s: %w", o.journalPath(), reason(err))
@@ -186,6 +213,21 @@ func (o *outFolder) readBack(header []byte, course *batch.Course) error {
 	}
 	o.offset = r.Offset()
 	return nil
+}
+
+// cutShort tells a journal whose header was not yet whole when what wrote it was
+// killed, in which nothing is lost, from one that is damaged.
+func (o *outFolder) cutShort(header []byte) error {
+	there := make([]byte, len(header))
+	n, err := o.journal.ReadAt(there, 0)
+	if err != nil && !errors.Is(err, io.EOF) {
+		return fmt.Errorf("cannot read %s: %w", o.journalPath(), reason(err))
+	}
+	if n < len(header) && bytes.HasPrefix(header, there[:n]) {
+		return nil
+	}
+	return &inputError{fmt.Sprintf("%s: its first line is damaged, and what it holds cannot be told", o.journalPath()),
+		"keep a copy if it may be mended; begin anew with --force in place of --resume"}
 }
 
 // sameBatch refuses to go on with another batch.

@@ -345,7 +345,7 @@ type tableRow struct {
 const shownRows = 40
 
 // text writes the report for people.
-func (r *results) text(folder string, width int) string {
+func (r *results) text(folder, command string, width int) string {
 	p := r.plan
 	var b strings.Builder
 	b.WriteString(wrap(p.names.Title, width, "", ""))
@@ -372,7 +372,7 @@ func (r *results) text(folder string, width int) string {
 	if text := cautionsText(p.allCautions(), width); text != "" {
 		b.WriteString("\nCautions\n" + text)
 	}
-	fmt.Fprintf(&b, "\nPlayed by: %s\n", p.job.command(p.job.fileArg()))
+	fmt.Fprintf(&b, "\nPlayed by: %s\n", command)
 	return b.String()
 }
 

@@ -8,9 +8,9 @@ import (
 	"warmby/sim/batch"
 )
 
-// whichShard returns the part of the batch to play: as --shard says, else as a
-// cluster says by its environment, else all of it. From names what said so when
-// it was the environment.
+// whichShard returns the part of the batch to play: as --shard says, else, of so
+// many as --shards says, as a cluster says by its environment, else all of it.
+// From names what said so when it was the environment.
 func (f *batchFlags) whichShard() (shard batch.Shard, from string, err error) {
 	switch {
 	case f.shard != "":
@@ -22,15 +22,27 @@ func (f *batchFlags) whichShard() (shard batch.Shard, from string, err error) {
 			return shard, "", &usageError{fmt.Sprintf("--shard %s: %v", f.shard, err), "the first of three is 1/3, the last 3/3"}
 		}
 		return shard, "", nil
+	case f.shards == 0:
+		return shard, "", nil
 	case os.Getenv("SLURM_ARRAY_TASK_ID") != "":
 		return f.slurmShard()
 	case os.Getenv("JOB_COMPLETION_INDEX") != "":
 		return f.kubernetesShard()
-	case f.shards > 0:
+	default:
 		return shard, "", &usageError{fmt.Sprintf("--shards %d: nothing says which of them this is", f.shards),
 			"give --shard I/N, or run it where SLURM_ARRAY_TASK_ID or JOB_COMPLETION_INDEX is set"}
 	}
-	return shard, "", nil
+}
+
+// inArray returns the variable by which a cluster says which of many jobs this
+// is, "" for none.
+func inArray() string {
+	for _, name := range []string{"SLURM_ARRAY_TASK_ID", "JOB_COMPLETION_INDEX"} {
+		if os.Getenv(name) != "" {
+			return name
+		}
+	}
+	return ""
 }
 
 const sayShard = "give --shard I/N"
@@ -52,7 +64,7 @@ func (f *batchFlags) slurmShard() (batch.Shard, string, error) {
 	}
 	s := batch.Shard{Index: id - low + 1, Of: count}
 	switch {
-	case f.shards > 0 && f.shards != count:
+	case f.shards != count:
 		return s, "", &usageError{fmt.Sprintf("--shards says %d, SLURM_ARRAY_TASK_COUNT %d", f.shards, count), sayShard}
 	case low > 1:
 		return s, "", &usageError{fmt.Sprintf("a Slurm array that begins with index %d does not tell how many shards there are", low), sayShard}
@@ -66,9 +78,6 @@ func (f *batchFlags) kubernetesShard() (batch.Shard, string, error) {
 	id, err := number("JOB_COMPLETION_INDEX")
 	if err != nil {
 		return batch.Shard{}, "", err
-	}
-	if f.shards == 0 {
-		return batch.Shard{}, "", &usageError{"JOB_COMPLETION_INDEX is set, but not how many shards there are", "give --shards N, the completions of the job"}
 	}
 	s := batch.Shard{Index: id + 1, Of: f.shards}
 	if s.Check() != nil {

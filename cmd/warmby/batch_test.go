@@ -359,15 +359,16 @@ func TestClustersSayWhichShard(t *testing.T) {
 		{"nothing", "", "", 0, "0/0"},
 		{"flag", "", "2/8", 0, "2/8"},
 		{"flag over environment", "SLURM_ARRAY_TASK_ID=1 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", "2/8", 0, "2/8"},
-		{"Slurm from 0", "SLURM_ARRAY_TASK_ID=0 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=0", "", 0, "1/4 SLURM_ARRAY_TASK_ID"},
+		{"Slurm from 0", "SLURM_ARRAY_TASK_ID=0 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=0", "", 4, "1/4 SLURM_ARRAY_TASK_ID"},
 		{"Slurm from 1", "SLURM_ARRAY_TASK_ID=4 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", "", 4, "4/4 SLURM_ARRAY_TASK_ID"},
-		{"one index run again", "SLURM_ARRAY_TASK_ID=3 SLURM_ARRAY_TASK_COUNT=1 SLURM_ARRAY_TASK_MIN=3", "", 0, "a Slurm array that begins with index 3 does not tell how many shards there are"},
-		{"gaps", "SLURM_ARRAY_TASK_ID=7 SLURM_ARRAY_TASK_COUNT=3 SLURM_ARRAY_TASK_MIN=1", "", 0, "SLURM_ARRAY_TASK_ID is 7 in an array of 3 from 1 on: the indexes have gaps"},
-		{"no number", "SLURM_ARRAY_TASK_ID=x SLURM_ARRAY_TASK_COUNT=3 SLURM_ARRAY_TASK_MIN=1", "", 0, `SLURM_ARRAY_TASK_ID must be a whole number, got "x"`},
+		{"one index run again", "SLURM_ARRAY_TASK_ID=3 SLURM_ARRAY_TASK_COUNT=1 SLURM_ARRAY_TASK_MIN=3", "", 1, "a Slurm array that begins with index 3 does not tell how many shards there are"},
+		{"gaps", "SLURM_ARRAY_TASK_ID=7 SLURM_ARRAY_TASK_COUNT=3 SLURM_ARRAY_TASK_MIN=1", "", 3, "SLURM_ARRAY_TASK_ID is 7 in an array of 3 from 1 on: the indexes have gaps"},
+		{"no number", "SLURM_ARRAY_TASK_ID=x SLURM_ARRAY_TASK_COUNT=3 SLURM_ARRAY_TASK_MIN=1", "", 3, `SLURM_ARRAY_TASK_ID must be a whole number, got "x"`},
 		{"Slurm against flag", "SLURM_ARRAY_TASK_ID=1 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", "", 8, "--shards says 8, SLURM_ARRAY_TASK_COUNT 4"},
 		{"Kubernetes", "JOB_COMPLETION_INDEX=0", "", 3, "1/3 JOB_COMPLETION_INDEX"},
 		{"Kubernetes, last", "JOB_COMPLETION_INDEX=2", "", 3, "3/3 JOB_COMPLETION_INDEX"},
-		{"Kubernetes without a number", "JOB_COMPLETION_INDEX=2", "", 0, "JOB_COMPLETION_INDEX is set, but not how many shards there are"},
+		{"an array of whole batches", "SLURM_ARRAY_TASK_ID=2 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", "", 0, "0/0"},
+		{"Kubernetes without a number", "JOB_COMPLETION_INDEX=2", "", 0, "0/0"},
 		{"Kubernetes, too far", "JOB_COMPLETION_INDEX=3", "", 3, "JOB_COMPLETION_INDEX is 3 of 3 shards: it counts from 0"},
 		{"number only", "", "", 3, "--shards 3: nothing says which of them this is"},
 		{"wrong", "", "5/3", 0, "--shard 5/3: there is no shard 5 of 3: they count from 1 to 3"},
@@ -415,6 +416,61 @@ func TestGrouped(t *testing.T) {
 		if got := grouped(n); got != want {
 			t.Errorf("grouped(%d) = %q, want %q", n, got, want)
 		}
+	}
+}
+
+// What a crash of the machine may leave of a journal: a tail of zeros, where
+// whole chunks are kept, and a header cut short, where there are none. A header
+// that is damaged may stand before many runs, which are not thrown away.
+func TestWhatACrashLeavesOfAJournal(t *testing.T) {
+	t.Chdir(t.TempDir())
+	line := []string{"batch", "--runs", "700", "--seed", "5", "--shard", "1/2"}
+	answer(t, append([]string{"warmby"}, append(line, "--out", "whole")...)...)
+	whole, err := os.ReadFile(filepath.Join("whole", "journal"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	header := bytes.IndexByte(whole, '\n') + 1
+	damaged := bytes.Clone(whole)
+	damaged[0] = 0xff
+	for name, c := range map[string]struct {
+		journal []byte
+		want    string // on standard error
+		code    int
+	}{
+		"zeros":          {append(bytes.Clone(whole), make([]byte, 5000)...), "going on after", exitDone},
+		"a header alone": {whole[:header], "", exitDone},
+		"half a header":  {whole[:header/2], "", exitDone},
+		"nothing":        {nil, "", exitDone},
+		"a bad header":   {damaged, "its first line is damaged", exitInput},
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Chdir(t.TempDir())
+			if err := os.Mkdir("out.part", 0o777); err != nil {
+				t.Fatal(err)
+			}
+			journal := filepath.Join("out.part", "journal")
+			if err := os.WriteFile(journal, c.journal, 0o666); err != nil {
+				t.Fatal(err)
+			}
+			var stdout, stderr bytes.Buffer
+			if code := run(append(line, "--out", "out", "--resume"), strings.NewReader(""), &stdout, &stderr); code != c.code {
+				t.Fatalf("exit code %d, want %d: %s", code, c.code, &stderr)
+			}
+			if !strings.Contains(stderr.String(), c.want) {
+				t.Errorf("standard error does not say %q: %s", c.want, &stderr)
+			}
+			if c.code == exitDone {
+				journal = filepath.Join("out", "journal")
+			}
+			now, err := os.ReadFile(journal)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if c.code == exitDone && !bytes.Equal(now, whole) || c.code != exitDone && !bytes.Equal(now, c.journal) {
+				t.Errorf("a journal of %d bytes is left", len(now))
+			}
+		})
 	}
 }
 

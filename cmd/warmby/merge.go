@@ -97,6 +97,11 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 		f.out = plan.job.Name
 	}
 	out := newOutFolder(f.out)
+	for _, s := range shards {
+		if sameFile(s.path, out.path) {
+			return &usageError{fmt.Sprintf("--out %s is one of the shards, and would be lost", f.out), "give another --out"}
+		}
+	}
 	if err := out.mayReplace(f.force); err != nil {
 		return err
 	}
@@ -121,10 +126,17 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 		os.Remove(out.part)
 		return err
 	}
-	if _, err = io.WriteString(e.stdout, results.text(out.path, e.width())); err != nil || sweep == nil {
+	if _, err = io.WriteString(e.stdout, results.text(out.path, plan.job.command(plan.job.fileArg()), e.width())); err != nil || sweep == nil {
 		return err
 	}
 	return e.writeSweep(results, sweep, f.force)
+}
+
+// sameFile reports whether two paths lead to one and the same.
+func sameFile(a, b string) bool {
+	x, errX := os.Stat(a)
+	y, errY := os.Stat(b)
+	return errX == nil && errY == nil && os.SameFile(x, y)
 }
 
 // findShards reads the headers of the shards that folders hold.

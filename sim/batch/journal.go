@@ -117,7 +117,7 @@ func (r *Reader) Record() ([]byte, error) {
 		return nil, torn(err)
 	}
 	n := binary.LittleEndian.Uint32(head[:])
-	if n > maxRecord {
+	if n == 0 || n > maxRecord { // zeros are what a crash of the machine may leave
 		return nil, ErrTorn
 	}
 	// Grows with what is there, so that a garbled length takes no memory.
