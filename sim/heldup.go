@@ -194,12 +194,36 @@ func (tl *Timeline) toolWasShort(task int, why *Reason) bool {
 				giver = i
 			}
 		}
-		if free < need && giver >= 0 {
+		if free >= need {
+			continue
+		}
+		if giver >= 0 {
 			why.Kind, why.Tool, why.Task = ToolShort, n.Tool, giver
+			return true
+		}
+		if person, lookout := tl.pulledWith(n.Tool, c); person >= 0 {
+			why.Kind, why.Tool, why.Person, why.Lookout = ToolShort, n.Tool, person, lookout
 			return true
 		}
 	}
 	return false
+}
+
+// pulledWith returns who was pulled to which lookout at a moment from a task for
+// which each has a tool, which came back with that; -1 for nobody.
+func (tl *Timeline) pulledWith(tool int, at Time) (person, lookout int) {
+	for person, stretches := range tl.People {
+		for k := 1; k < len(stretches); k++ {
+			before, now := &stretches[k-1], &stretches[k]
+			if before.Task < 0 || before.To != at || now.Lookout < 0 || tl.Tasks[before.Task].End <= at {
+				continue
+			}
+			if slices.Contains(tl.Drill.Tasks[before.Task].Tools, ToolNeed{Tool: tool, Each: true}) {
+				return person, now.Lookout
+			}
+		}
+	}
+	return -1, -1
 }
 
 // there returns from when on there were so many of a tool or stove on the site,

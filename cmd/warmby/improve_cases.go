@@ -8,6 +8,7 @@ import (
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/search"
+	"warmby/sim/stats"
 )
 
 // oneWhatIf returns the what-if that is searched by itself, "" for none.
@@ -116,6 +117,8 @@ func (m *improvement) caseGain(g search.Gain) string {
 			return changeText(-g.Value) + " later"
 		}
 		return changeText(g.Value) + " sooner"
+	case m.result.Runs < stats.FewRuns || math.IsInf(g.Low, 0):
+		return "too few runs"
 	case g.Low <= 0 && g.High >= 0:
 		return fmt.Sprintf("no telling (%s sooner to %s later)", changeText(g.High), changeText(-g.Low))
 	case g.Value < 0:

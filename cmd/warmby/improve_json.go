@@ -108,6 +108,14 @@ func secondsOf(ms float64) seconds {
 	return seconds(wholeMillis(ms))
 }
 
+// intervalOf returns an interval, nil for one that cannot be told.
+func intervalOf(low, high float64) *interval[seconds] {
+	if math.IsInf(low, 0) || math.IsInf(high, 0) {
+		return nil
+	}
+	return &interval[seconds]{secondsOf(low), secondsOf(high)}
+}
+
 // document writes what was found for other programs.
 func (m *improvement) document() improveJSON {
 	r := m.result
@@ -125,7 +133,7 @@ func (m *improvement) document() improveJSON {
 		doc.Bounds = append(doc.Bounds, secondsOf(r.Bound[k]))
 		var ci *interval[seconds]
 		if r.Runs > 0 && !math.IsInf(r.Bound[k], 1) {
-			ci = &interval[seconds]{secondsOf(r.BoundLow[k]), secondsOf(r.BoundHigh[k])}
+			ci = intervalOf(r.BoundLow[k], r.BoundHigh[k])
 		}
 		doc.BoundsCI = append(doc.BoundsCI, ci)
 	}
@@ -169,7 +177,7 @@ func (m *improvement) gainDocument(g search.Gain) *gainJSON {
 	}
 	out := &gainJSON{Mean: secondsOf(g.Value), Told: g.Told}
 	if m.result.Runs > 0 {
-		out.CI = &interval[seconds]{secondsOf(g.Low), secondsOf(g.High)}
+		out.CI = intervalOf(g.Low, g.High)
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 	"warmby/sim/cold"
 	"warmby/sim/draw"
 	"warmby/sim/search"
+	"warmby/sim/stats"
 )
 
 // How much of a long list is printed; --json has all.
@@ -237,16 +238,26 @@ func (m *improvement) gainText(a search.Aim, k int, best search.Found) string {
 		return fmt.Sprintf("%s: %s; nothing sooner than %s was found.", name, m.at(best.Value[k]), under)
 	case m.result.Runs == 0:
 		return fmt.Sprintf("%s: %s instead of %s under %s: %s%s.", name, m.at(best.Value[k]), m.at(before.Value[k]), under, sooner(g.Value), m.price(g))
+	case m.result.Runs < stats.FewRuns:
+		return fmt.Sprintf("%s: %s; too few runs to say whether that is sooner than under %s: %s (%s).", name, m.at(best.Value[k]), under, sooner(g.Value), gainRange(g.Low, g.High))
 	case !g.Told:
-		return fmt.Sprintf("%s: %s; there is no telling whether that is sooner than under %s: %s on average (%s to %s).", name, m.at(best.Value[k]), under,
-			length(g.Value), length(g.Low), length(g.High))
+		return fmt.Sprintf("%s: %s; there is no telling whether that is sooner than under %s: %s on average (%s).", name, m.at(best.Value[k]), under,
+			length(g.Value), gainRange(g.Low, g.High))
 	case g.Value < 0:
-		return fmt.Sprintf("%s: %s instead of %s under %s: %s (%s to %s)%s.", name, m.at(best.Value[k]), m.at(before.Value[k]), under,
-			sooner(g.Value), length(-g.High), length(-g.Low), m.price(g))
+		return fmt.Sprintf("%s: %s instead of %s under %s: %s (%s)%s.", name, m.at(best.Value[k]), m.at(before.Value[k]), under,
+			sooner(g.Value), gainRange(-g.High, -g.Low), m.price(g))
 	default:
-		return fmt.Sprintf("%s: %s instead of %s under %s: %s (%s to %s).", name, m.at(best.Value[k]), m.at(before.Value[k]), under,
-			sooner(g.Value), length(g.Low), length(g.High))
+		return fmt.Sprintf("%s: %s instead of %s under %s: %s (%s).", name, m.at(best.Value[k]), m.at(before.Value[k]), under,
+			sooner(g.Value), gainRange(g.Low, g.High))
 	}
+}
+
+// gainRange writes the interval of a gain.
+func gainRange(low, high float64) string {
+	if math.IsInf(low, 0) || math.IsInf(high, 0) {
+		return "its interval cannot be told"
+	}
+	return length(low) + " to " + length(high)
 }
 
 // price says why what was found may be later than what there was: it keeps to
@@ -285,8 +296,8 @@ func (m *improvement) boundText(k int, best search.Found) string {
 	bound, value := m.result.Bound[k], best.Value[k]
 	least := length(bound)
 	if m.result.Runs > 0 && !math.IsInf(bound, 1) {
-		least += fmt.Sprintf(" %s (%s to %s, %s runs)", statisticText(m.result.Aims[k].Statistic, occasions(m.d)),
-			length(m.result.BoundLow[k]), length(m.result.BoundHigh[k]), grouped(int64(m.result.Runs)))
+		least += fmt.Sprintf(" %s (%s, %s runs)", statisticText(m.result.Aims[k].Statistic, occasions(m.d)),
+			gainRange(m.result.BoundLow[k], m.result.BoundHigh[k]), grouped(int64(m.result.Runs)))
 	}
 	switch {
 	case math.IsInf(bound, 1):
@@ -409,7 +420,7 @@ func (m *improvement) tiedText(width int) string {
 		if g := f.Behind[0]; i > 0 && g.Why == "" {
 			behind = length(g.Value)
 			if m.result.Runs > 0 {
-				behind += fmt.Sprintf(" (%s to %s)", length(g.Low), length(g.High))
+				behind += " (" + gainRange(g.Low, g.High) + ")"
 			}
 		}
 		rows = append(rows, []string{f.Order.Name, m.at(f.Value[0]), behind, sim.Clock(f.Milestones[len(f.Milestones)-1])})

@@ -144,7 +144,12 @@ func reasonText(tl *sim.Timeline, task int, why sim.Reason) string {
 	case sim.LoadAway:
 		return fmt.Sprintf("%s was not there before", d.Loads[why.Load].Name)
 	case sim.ToolShort:
-		text = fmt.Sprintf("too few %q free before (on %q)", d.Tools[why.Tool].Name, d.Tasks[why.Task].Name)
+		text = fmt.Sprintf("too few %q free before", d.Tools[why.Tool].Name)
+		if why.Task >= 0 {
+			text += fmt.Sprintf(" (on %q)", d.Tasks[why.Task].Name)
+		} else {
+			text += fmt.Sprintf(" (%s was pulled to %s)", d.People[why.Person].Name, d.Lookouts[why.Lookout].Name)
+		}
 	case sim.StoveShort:
 		text = fmt.Sprintf("no %s free before (on %q)", d.Stoves[why.Stove].Name, d.Tasks[why.Task].Name)
 	case sim.PeopleShort:

@@ -56,6 +56,14 @@ people: [{name: Una}, {name: Pal}]
 loads: {pulk: {arrives: 5 min, pack: [{item: shovels, takes: 2 min, brings: {shovel: 1}}]}}
 tasks: {look round: {takes: 30 min, crew: 1}, wait: {takes: 40 min, crew: 0}, dig: {takes: 20 min, crew: 2, tools: {shovel: 1}}}`,
 			[]string{"look round: from the start", "dig: Una of look round, ready 7:00"}},
+		// Bea is pulled from the wall at 10 min, and her shovel comes back.
+		{"a tool of somebody pulled away", `
+people: [{name: Ann}, {name: Bea}, {name: Cid}]
+tools: {shovel: 2}
+tasks: {wall: {work: 15 min, crew: 1-2, tools: {shovel: each}}, pit: {takes: 40 min, crew: 1, tools: {shovel: 1}}}
+lookouts: {post: {from: 4 min, who: [Bea], if nobody is free: pull}}
+orders: {two: {details: {a: {people: [Ann, Bea], sequence: [wall]}, b: {people: [Cid], sequence: [pit]}}}}`,
+			[]string{"pit: tool shovel of Bea pulled to post, ready 0:00"}},
 		// A stove that comes off at 6 min and is taken until 16.
 		{"no stove free", `
 people: [{name: Una}, {name: Pal}]
@@ -118,8 +126,13 @@ func linkWords(tl *sim.Timeline, l sim.Link) string {
 		sim.AfterTask:    func() string { return "after " + d.Tasks[why.Task].Name },
 		sim.UnderItem:    func() string { return "item " + d.Items[why.Item].Name },
 		sim.LoadAway:     func() string { return "load " + d.Loads[why.Load].Name },
-		sim.ToolShort:    func() string { return "tool " + d.Tools[why.Tool].Name + of + ready },
-		sim.StoveShort:   func() string { return "stove " + d.Stoves[why.Stove].Name + of + ready },
+		sim.ToolShort: func() string {
+			if why.Task < 0 {
+				of = " of " + d.People[why.Person].Name + " pulled to " + d.Lookouts[why.Lookout].Name
+			}
+			return "tool " + d.Tools[why.Tool].Name + of + ready
+		},
+		sim.StoveShort: func() string { return "stove " + d.Stoves[why.Stove].Name + of + ready },
 		sim.PeopleShort: func() string {
 			skill := ""
 			if why.Skill >= 0 {

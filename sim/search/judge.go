@@ -8,6 +8,7 @@ import (
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/draw"
+	"warmby/sim/stats"
 )
 
 // hurried is on how many runs orders are judged when the search is broken off.
@@ -224,7 +225,7 @@ func (j *jury) rule(found []*candidate, before int) {
 		for k := range aims {
 			f.Gain = append(f.Gain, against(i, k, before))
 			behind := against(best, k, i)
-			behind.Told = i != best && family[k][i] <= 1-level && behind.Value != 0
+			behind.Told = i != best && j.r.Runs >= stats.FewRuns && family[k][i] <= 1-level && behind.Value != 0
 			f.Behind = append(f.Behind, behind)
 		}
 		f.Cases = j.inCases(found, i, before)
@@ -433,7 +434,7 @@ func (j *jury) gain(a, b float64, inA, inB []float64) Gain {
 	}
 	d := differ(a, b, inA, inB)
 	half := d.half(level)
-	return Gain{d.mean, d.mean - half, d.mean + half, d.p() <= 1-level && d.mean != 0, ""}
+	return Gain{d.mean, d.mean - half, d.mean + half, j.r.Runs >= stats.FewRuns && d.p() <= 1-level && d.mean != 0, ""}
 }
 
 // complain sets what the best order still does not keep to.

@@ -111,7 +111,8 @@ type Found struct {
 type Gain struct {
 	Value     float64
 	Low, High float64
-	// Told reports whether the difference is more than luck explains, at 95 %:
+	// Told reports whether the difference is more than luck explains, at 95 %,
+	// which fewer than [stats.FewRuns] runs never tell:
 	// a gain by itself, being behind with regard to all orders judged (Holm).
 	Told bool
 	Why  string // why there is no difference; "" when there is

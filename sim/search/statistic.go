@@ -52,7 +52,9 @@ func (s Statistic) Of(times []sim.Time) float64 {
 // with f the density there (R. R. Bahadur, Annals of Mathematical Statistics 37
 // (1966), 577-580), taken from how far the quantiles of p - h and p + h lie
 // apart, h after P. Hall and S. J. Sheather, J. R. Statist. Soc. B 50 (1988),
-// 381-391, for a normal law. They are appended to out[:0].
+// 381-391, for a normal law. With so few runs that the quantile is the last of
+// them nothing tells how far it may be off, and they are NaN. They are appended
+// to out[:0].
 func (s Statistic) influence(times []sim.Time, out []float64) (float64, []float64) {
 	out = out[:0]
 	if s == Mean {
@@ -79,6 +81,12 @@ func (s Statistic) influence(times []sim.Time, out []float64) (float64, []float6
 			out = append(out, math.Inf(1))
 		}
 		return math.Inf(1), out
+	}
+	if int(math.Ceil(n*p-1e-9)) >= len(sorted) { // the last of all: nothing bounds it
+		for range times {
+			out = append(out, math.NaN())
+		}
+		return float64(q), out
 	}
 	normal := distuv.UnitNormal
 	z := normal.Quantile(p)
@@ -127,11 +135,11 @@ func differ(a, b float64, inA, inB []float64) difference {
 // none (Student's t).
 func (d difference) p() float64 {
 	switch {
-	case math.IsNaN(d.mean) || d.runs < 2:
+	case math.IsNaN(d.mean) || math.IsNaN(d.error) && !math.IsInf(d.mean, 0) || d.runs < 2:
 		return 1
 	case math.IsInf(d.mean, 0):
 		return 0
-	case d.error == 0 || math.IsNaN(d.error):
+	case d.error == 0:
 		if d.mean == 0 {
 			return 1
 		}
@@ -142,7 +150,7 @@ func (d difference) p() float64 {
 
 // half returns how far the interval of a level reaches to each side.
 func (d difference) half(level float64) float64 {
-	if d.runs < 2 {
+	if d.runs < 2 || math.IsNaN(d.error) {
 		return math.Inf(1)
 	}
 	return d.error * distuv.StudentsT{Sigma: 1, Nu: float64(d.runs - 1)}.Quantile((1+level)/2)

@@ -57,3 +57,20 @@ func TestHolmAdjusts(t *testing.T) {
 		}
 	}
 }
+
+// With so few runs that a quantile is the last of them nothing tells how far it
+// may be off: there is no interval, and no difference is told.
+func TestQuantileThatIsTheLastOfAllHasNoInterval(t *testing.T) {
+	a, b := []sim.Time{1, 2, 3, 4, 5, 6, 7, 8, 9}, []sim.Time{11, 12, 13, 14, 15, 16, 17, 18, 19}
+	for _, c := range []struct {
+		p    Statistic
+		told bool
+	}{{Quantile(0.5), true}, {Quantile(0.9), false}, {Quantile(0.95), false}} {
+		x, inX := c.p.influence(a, nil)
+		y, inY := c.p.influence(b, nil)
+		d := differ(y, x, inY, inX)
+		if d.mean != 10 || (d.p() < 0.05) != c.told || math.IsInf(d.half(0.95), 1) == c.told {
+			t.Errorf("%s: %v later, p %v, half an interval %v; want 10, told %t", c.p, d.mean, d.p(), d.half(0.95), c.told)
+		}
+	}
+}
