@@ -105,7 +105,7 @@ func (e *environment) rehearse(args []string, f rehearseFlags) error {
 	}
 	tl, err := reference.Play(d, luck)
 	if err != nil {
-		return fmt.Errorf("%s: %w", src.name, err)
+		return refusal(src.name, f, d, luck, err)
 	}
 	r := &rehearsal{tl: tl, name: src.name, arg: src.arg, flags: f}
 	r.differs, r.cold = differs(tl), cold.Account(tl)

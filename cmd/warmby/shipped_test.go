@@ -8,6 +8,7 @@ import (
 	"warmby/scenarios/library"
 	"warmby/sim"
 	"warmby/sim/draw"
+	"warmby/sim/fast"
 	"warmby/sim/reference"
 )
 
@@ -49,6 +50,11 @@ func TestEnginesAgreeOnShippedScenarios(t *testing.T) {
 		for run := range runsOfEach() {
 			tl, err := reference.Play(d, draw.Run(d, 1, run))
 			if err != nil {
+				if p, fastErr := fast.Compile(d); fastErr == nil {
+					if _, fastErr = p.Worker().Timeline(draw.Run(d, 1, run)); fastErr == nil {
+						t.Fatalf("%s, run %d: one engine says %v, the other plays it", name, run, err)
+					}
+				}
 				continue // cannot be played, with this what if or luck
 			}
 			played++

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"warmby/sim"
 	"warmby/sim/fast"
@@ -32,6 +34,41 @@ func differs(tl *sim.Timeline) string {
 	}
 	return ""
 }
+
+// refusal says which drill it is that cannot be played; an engine that can play
+// it all the same makes it one that must not be relied on.
+func refusal(name string, f rehearseFlags, d *sim.Drill, luck *sim.Luck, err error) error {
+	var which []string
+	if f.order != "" {
+		which = append(which, fmt.Sprintf("order %q", f.order))
+	}
+	if f.whatIf != "" {
+		which = append(which, fmt.Sprintf("what if %q", f.whatIf))
+	}
+	if f.drawn {
+		which = append(which, fmt.Sprintf("run %d of seed %d", f.run, f.seed))
+	}
+	if which != nil {
+		name += ", " + strings.Join(which, ", ")
+	}
+	var never *sim.NeverError
+	if !errors.As(err, &never) {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	if p, fastErr := fast.Compile(d); fastErr == nil {
+		if again, fastErr := p.Worker().Timeline(luck); fastErr == nil {
+			return withHint(fmt.Errorf("%s: the two engines differ: the finish is at %s in one, and in the other: %w", name, sim.Clock(again.Finish()), &engineError{err}),
+				"do not rely on this drill; please report it with the scenario file")
+		}
+	}
+	return fmt.Errorf("%s: %w", name, err)
+}
+
+// engineError is what one engine alone says: a fault of the program, whatever
+// it is about.
+type engineError struct{ err error }
+
+func (e *engineError) Error() string { return e.err.Error() }
 
 // asError makes the difference of the engines an error, once the drill has
 // been shown marked so.

@@ -96,6 +96,13 @@ func (c *camp) whyNot(j *job) (cause sim.Cause, waits bool) {
 	}
 	if s := stoveOf(t); s >= 0 && c.unitFor(t) < 0 {
 		cause.Why = fmt.Sprintf("can never start: no %q is ever free (%d there)", c.d.Stoves[s].Name, len(c.stoves[s]))
+		for _, u := range c.stoves[s] {
+			if u.warm != nil && t.Kind == sim.Melt && u.melt == nil {
+				cause.Why += fmt.Sprintf("; %q holds one and never ends", u.warm.task.Name)
+				cause.Hint = "\"holds pots: true\" on the stove lets a pot stand on it meanwhile"
+				break
+			}
+		}
 		return cause, false
 	}
 	for _, n := range t.Tools {
@@ -104,31 +111,70 @@ func (c *camp) whyNot(j *job) (cause sim.Cause, waits bool) {
 			return cause, false
 		}
 	}
-	cause.Why = c.whyNoCrew(j)
-	cause.Hint = "see who can do it in which detail, what comes before it in the sequence, and who is bound to a lookout"
+	cause.Why, cause.Hint = c.whyNoCrew(j)
+	if cause.Hint == "" {
+		cause.Hint = "see who can do it in which detail, what comes before it in the sequence, and who is bound to a lookout"
+	}
 	return cause, false
 }
 
-// whyNoCrew says for which details a crew cannot be found, or which task ahead
-// of it stops a scan in turn.
-func (c *camp) whyNoCrew(j *job) string {
+// whyNoCrew says for which details a crew cannot be found, and who is bound
+// elsewhere, or which task ahead of it stops a scan in turn.
+func (c *camp) whyNoCrew(j *job) (why, hint string) {
 	low, _ := j.task.CrewBounds()
+	what := "people"
+	if len(j.task.Roles) > 0 || j.task.All != 0 {
+		what = "people with the skills asked for"
+	}
 	var out []string
 	for di := range c.d.Details {
 		det := &c.d.Details[di]
+		where := ""
+		if len(c.d.Details) > 1 {
+			where = fmt.Sprintf(" of detail %q", det.Name)
+		}
 		for k, i := range det.Sequence {
 			o := c.jobs[i]
 			if i == j.i {
-				free := c.freeOf(c.pool(di))
-				able := c.picker.Rank(c.d, j.task, free, c.at)
-				out = append(out, fmt.Sprintf("%d with the skills needed, of detail %q %d free in the end that have them", low, det.Name, len(able)))
+				pool := c.pool(di)
+				able := c.picker.Rank(c.d, j.task, c.freeOf(pool), c.at)
+				text := fmt.Sprintf("it needs %d %s%s, and %d are free in the end", low, what, where, len(able))
+				if bound := c.bound(pool); bound != "" {
+					text += " (" + bound + ")"
+				}
+				out = append(out, text)
 				break
 			}
 			if det.InTurn && k >= det.Lead && o.phase == waiting {
 				out = append(out, fmt.Sprintf("in detail %q it waits its turn behind %q", det.Name, o.task.Name))
+				if c.comesAfter(i, j.i) {
+					hint = fmt.Sprintf("name %q before %q, which comes after it, or let the detail overtake (rule: overtake)", j.task.Name, o.task.Name)
+				}
 				break
 			}
 		}
 	}
-	return "can never start: " + strings.Join(out, "; ")
+	return "can never start: " + strings.Join(out, "; "), hint
+}
+
+// bound says who of some people stands at which lookout, "" for nobody.
+func (c *camp) bound(people []int) string {
+	var out []string
+	for _, i := range people {
+		if doing := c.people[i].doing; doing.What == sim.Watching {
+			out = append(out, fmt.Sprintf("%s stands at %q", c.d.People[i].Name, c.d.Lookouts[doing.Lookout].Name))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// comesAfter reports whether a task comes after another, by way of others if
+// need be.
+func (c *camp) comesAfter(task, other int) bool {
+	for _, a := range c.d.Tasks[task].After {
+		if a.Task == other || c.comesAfter(a.Task, other) {
+			return true
+		}
+	}
+	return false
 }
