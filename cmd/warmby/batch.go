@@ -22,8 +22,10 @@ all rows), tools.saw, stoves.heater.power, tasks.pitch the tent.crew. Values are
 a list or a range: 4..10, "5 kW, 7 kW", "-40 C..-10 C step 5 C". Several --vary
 go together as a grid, or one at a time with the rest as in the file.
 
-A batch with points at which the drill can never finish, such as a crew larger
-than the team, is not begun; --skip-impossible leaves them out and says so.
+A batch with points at which the drill can never finish under one of the orders,
+such as a crew larger than the team, is not begun; --skip-impossible leaves them
+out and says so. A drill counts as one of those when it comes to a stop with usual
+values and in each of the first ten runs.
 
 --precision goes on at each point until the 95 % interval of a milestone is so
 narrow under every order: "hot drink p90 1 min", "heated mean 30 s", "heated on

@@ -8,6 +8,9 @@ import (
 	"strings"
 
 	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/fast"
+	"warmby/sim/reference"
 )
 
 // leftOutPoint is a point at which the drill can never finish under some order,
@@ -83,9 +86,46 @@ func (j *batchJob) ready(ctx context.Context) (*batchPlan, error) {
 // that cannot; nil when all can.
 func (p *batchPlan) impossible(point int, drills []*sim.Drill) *leftOutPoint {
 	for _, d := range drills {
-		if err := sim.Possible(d); err != nil {
+		if err := p.hopeless(d); err != nil {
 			return &leftOutPoint{point + 1, p.job.Points[point], d.Order, err.Error()}
 		}
 	}
 	return nil
+}
+
+// ofOrder names the order of a drill behind that of its scenario.
+func ofOrder(d *sim.Drill) string {
+	if d.Order == "" {
+		return ""
+	}
+	return fmt.Sprintf(", order %q", d.Order)
+}
+
+// hopelessRuns is in how many runs a drill must come to a stop, beside usual
+// values, to be one that can never finish.
+const hopelessRuns = 10
+
+// hopeless returns why a drill can never finish, as the file has it or in any of
+// a few runs; nil when it can.
+func (p *batchPlan) hopeless(d *sim.Drill) error {
+	if err := sim.Possible(d); err != nil {
+		return err
+	}
+	program, err := fast.Compile(d)
+	if err != nil {
+		return err
+	}
+	w, r, never := program.Worker(), fast.Result{}, (*sim.NeverError)(nil)
+	if err := w.Usual(&r); !errors.As(err, &never) {
+		return err
+	}
+	for run := range min(hopelessRuns, p.Runs) {
+		if err := w.Run(p.Seed, run, &r); !errors.As(err, &never) {
+			return err
+		}
+	}
+	if _, err := reference.Play(d, draw.Usual(d)); err != nil {
+		return err // it tells more
+	}
+	return never
 }

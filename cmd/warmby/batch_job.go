@@ -332,8 +332,10 @@ func (p *batchPlan) check(ctx context.Context) error {
 		}
 		for _, d := range drills {
 			kept = kept || cold.Kept(d)
-			if err := sim.Possible(d); err != nil && len(p.job.Keys) == 0 {
-				return fmt.Errorf("%s: %w", p.job.Name, err)
+			if len(p.job.Keys) == 0 {
+				if err := p.hopeless(d); err != nil {
+					return fmt.Errorf("%s%s: %w", p.job.Name, ofOrder(d), err)
+				}
 			}
 			if !sameNames(d, p.names) {
 				return &usageError{fmt.Sprintf("%s has other tasks or milestones than the first point", p.pointName(point)), "play it as a batch of its own"}
