@@ -4,8 +4,8 @@ package sim
 // have in common in the same run. Package warmby/sim/draw makes them.
 type Luck struct {
 	// Amount is the drawn length of each task in milliseconds, before the
-	// crew counts: person-milliseconds for Work (the day's factor included),
-	// clock time for Timed and Takes, 0 for Melt and Warm.
+	// crew counts: person-milliseconds for Work, clock time for Timed and Takes, 0
+	// for Melt and Warm. The day's factor is in those of Work and Timed.
 	Amount []Time
 	// Mishap is what mishaps add to each task, all of them together.
 	Mishap []Time
