@@ -13,7 +13,11 @@ import (
 // coldText writes how cold each person gets, when and why, and who should be
 // relieved by when. It never says that somebody is safe.
 func coldText(tl *sim.Timeline, people []cold.Person, width int) string {
-	rows := [][]string{{"", "most heat lost", "at", "left to the limit", "longest outdoors", "schedule allows", "worst wind chill"}}
+	rows := [][]string{
+		{"", "most heat", "", "left to", "longest", "schedule", "worst wind"},
+		{"", "lost", "at", "the limit", "outdoors", "allows", "chill"},
+	}
+	headings := len(rows)
 	var none []string
 	for i := range people {
 		p := &people[i]
@@ -33,7 +37,7 @@ func coldText(tl *sim.Timeline, people []cold.Person, width int) string {
 		rows = append(rows, []string{p.Name, fmt.Sprintf("%.0f Wh/m2", p.Peak), short(p.PeakAt), fmt.Sprintf("%.0f Wh/m2", p.Margin()), out, allowed, chill})
 	}
 	var b strings.Builder
-	if len(rows) > 1 {
+	if len(rows) > headings {
 		b.WriteString(table("  ", rows, 1, 2, 3, 4))
 	}
 	for _, n := range none {

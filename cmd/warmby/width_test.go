@@ -21,6 +21,8 @@ func TestTextsOfShippedScenariosKeepTheirWidth(t *testing.T) {
 			{"halt", name, "--what-if", "all", "--order", "all", "--step", "2h", "--runs", "10"},
 			{"halt", name, "--what-if", "all", "--order", "all", "--step", "2h", "--runs", "0"},
 			{"compare", name, "--what-if", "all", "--runs", "20"},
+			{"rehearse", name},
+			{"rehearse", name, "--seed", "1", "--run", "7"},
 		} {
 			for _, text := range strings.Split(answer(t, append([]string{"warmby"}, line...)...), "\n") {
 				if n := utf8.RuneCountInString(text); n > paper && !strings.HasPrefix(text, "Played by: ") {
