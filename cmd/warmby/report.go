@@ -40,7 +40,7 @@ func (r *rehearsal) text(width int) string {
 	section := func(heading, body string) { section(&b, width, heading, body) }
 	section("Milestones", milestonesText(r.tl))
 	section("People", peopleText(r.tl, width))
-	section("Tasks (minutes:seconds since arrival)", tasksText(r.tl))
+	section("Tasks (minutes:seconds since arrival)", tasksText(r.tl, width))
 	section("What held it up (lengths in minutes:seconds; they add up)", heldUpText(r.tl, width))
 	section("Cold", coldText(r.tl, r.cold, width))
 	section("Lookouts and the cold", reliefText(r.tl, r.cold, width))

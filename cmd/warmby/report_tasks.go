@@ -3,6 +3,8 @@ package main
 import (
 	"cmp"
 	"slices"
+	"strings"
+	"unicode/utf8"
 
 	"warmby/sim"
 )
@@ -19,7 +21,7 @@ func byCall(tl *sim.Timeline) []int {
 }
 
 // tasksText writes who did what from when to when.
-func tasksText(tl *sim.Timeline) string {
+func tasksText(tl *sim.Timeline, width int) string {
 	d := tl.Drill
 	letter := letters(tl)
 	rows := [][]string{{"", "task", "from", "to", "lasts", "clock", "who"}}
@@ -29,13 +31,9 @@ func tasksText(tl *sim.Timeline) string {
 			rows = append(rows, []string{"", d.Tasks[i].Name, "never", "", "", "", ""})
 			continue
 		}
-		var names []string
-		for _, p := range t.People {
-			names = append(names, d.People[p].Name)
-		}
 		who := ""
 		if d.Tasks[i].Crew.Max > 0 {
-			who = list(names)
+			who = whoWasThere(tl, i)
 		}
 		lasts := ""
 		if t.End != sim.Never {
@@ -43,7 +41,56 @@ func tasksText(tl *sim.Timeline) string {
 		}
 		rows = append(rows, []string{letter[i], d.Tasks[i].Name, short(t.Start), short(t.End), lasts, clockOf(d, t.Start), who})
 	}
-	return table("  ", rows, 2, 3, 4)
+	return table("  ", wrapLast(rows, width-2), 2, 3, 4)
+}
+
+// whoWasThere names those who were on a task: who joined it, from when; who was
+// pulled away, until when.
+func whoWasThere(tl *sim.Timeline, task int) string {
+	t := tl.Tasks[task]
+	var names []string
+	for _, p := range t.People {
+		name := tl.Drill.People[p].Name
+		from, to := sim.Never, sim.Time(0)
+		for _, s := range tl.People[p] {
+			if s.What == sim.Working && s.Task == task {
+				from, to = min(from, s.From), max(to, s.To)
+			}
+		}
+		if from > t.Start && from != sim.Never {
+			name += " from " + short(from)
+		}
+		if to < t.End && t.End != sim.Never && from != sim.Never {
+			name += " to " + short(to)
+		}
+		names = append(names, name)
+	}
+	return list(names)
+}
+
+// wrapLast breaks the last column of a table where it would make a line longer
+// than width, but leaves it some room.
+func wrapLast(rows [][]string, width int) [][]string {
+	last := len(rows[0]) - 1
+	for i := range last {
+		wide := 0
+		for _, r := range rows {
+			wide = max(wide, utf8.RuneCountInString(r[i]))
+		}
+		width -= wide + 2
+	}
+	var out [][]string
+	for _, r := range rows {
+		for k, line := range strings.Split(strings.TrimSuffix(wrap(r[last], max(width, 24), "", ""), "\n"), "\n") {
+			row := make([]string, len(r))
+			if k == 0 {
+				copy(row, r)
+			}
+			row[last] = line
+			out = append(out, row)
+		}
+	}
+	return out
 }
 
 // short writes a time as minutes and seconds, "72:30".
