@@ -191,7 +191,10 @@
 // last task or duty was. From a spot to another a person walks both their
 // walks, by day and by night alike; on the same spot nobody walks. Work starts
 // when the whole crew is there; those there first wait. "in" puts a spot into a
-// shelter, for the cold account; bearing is for pictures.
+// shelter, for the cold account; bearing is for pictures. Two spots with a walk
+// each are that far apart even side by side: a tent and its inside cost nothing
+// to go between only at the centre of camp, where both have a walk of 0 min, or
+// as one spot.
 //
 // # Tools, loads and stoves
 //

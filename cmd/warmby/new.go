@@ -50,7 +50,11 @@ func newCommand(e *environment) *cobra.Command {
 			}
 			schema := filepath.Join(filepath.Dir(args[0]), schemaName)
 			outputs := []string{args[0]}
-			if !holds(schema, scenarios.Schema()) {
+			switch _, err := os.Stat(schema); {
+			case holds(schema, scenarios.Schema()):
+			case err == nil && !force:
+				defer e.note("%s is not that of this version, and was left as it is; editors may complain where they should not", schema)
+			default:
 				outputs = append(outputs, schema)
 			}
 			if err := e.mayWrite(force, outputs...); err != nil {
