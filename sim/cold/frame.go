@@ -13,6 +13,8 @@ type frame struct {
 	steps    []sim.Step   // of this one
 	layersOn sim.Time     // from when people wear what they wear at the halt
 	heated   []warmth     // of each shelter
+	drill    *sim.Drill   // that in is of
+	in       []int        // by spot: the shelter it is in, -1 for none
 }
 
 // warmth is from when a shelter counts as heated, and by which task.
@@ -30,6 +32,12 @@ func (f *frame) read(tl *sim.Timeline) {
 		f.cases = append(f.cases, d.Steps(len(f.cases)))
 	}
 	f.steps = f.cases[w]
+	if f.drill != d {
+		f.drill, f.in = d, f.in[:0]
+		for i := range d.Spots {
+			f.in = append(f.in, d.Spots[i].In)
+		}
+	}
 	f.tl, f.layersOn = tl, sim.Never
 	f.heated = slices.Grow(f.heated[:0], len(d.Shelters))[:len(d.Shelters)]
 	for i := range f.heated {
@@ -71,7 +79,7 @@ func (f *frame) next(p *part, s *sim.Stretch, from sim.Time) {
 	}
 	p.halt, p.warm = s.What == sim.Watching || from >= f.layersOn, -1
 	if len(f.heated) > 0 && s.What != sim.Walking {
-		if shelter := f.tl.Drill.Spots[s.Spot].In; shelter >= 0 {
+		if shelter := f.in[s.Spot]; shelter >= 0 {
 			if h := &f.heated[shelter]; h.from > from {
 				to = min(to, h.from)
 			} else {

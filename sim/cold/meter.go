@@ -30,6 +30,7 @@ type Meter struct {
 	airs    int         // how many surroundings there are: the open, each spot and each warm-up
 	stored  [][]float64 // by weather case, step and surroundings: by rate and clothes; NaN when not known yet
 	offset  []int       // by weather case: how many steps those before it have
+	first   int         // that of the timeline that is read
 
 	watchingAt int // where in doings lookouts begin
 	warmAt     int // where among the surroundings warm-ups begin
@@ -91,6 +92,7 @@ func NewMeter(d *sim.Drill) *Meter {
 // and returns it.
 func (m *Meter) Peaks(tl *sim.Timeline, peaks []Peak) []Peak {
 	m.read(tl)
+	m.first = m.offset[tl.Luck.Weather]
 	for who := range tl.People {
 		if !m.known[who] {
 			peaks = append(peaks, Peak{PassedAt: sim.Never})
@@ -156,7 +158,7 @@ func (m *Meter) balance(who int, s *sim.Stretch, p *part) float64 {
 		dry = 1
 	}
 	clothes := m.people[who][halt][dry]
-	row := (m.offset[m.tl.Luck.Weather]+p.step)*m.airs + air
+	row := (m.first+p.step)*m.airs + air
 	if m.stored[row] == nil {
 		all := make([]float64, len(m.rates)*len(m.clothes))
 		for i := range all {
