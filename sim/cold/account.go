@@ -163,7 +163,7 @@ func (p *Person) add(e Entry) {
 	if n := len(p.Ledger); n > 0 {
 		before = p.Ledger[n-1].Debt
 	}
-	e.Debt = max(0, before-e.S*hours(e.To-e.From))
+	e.Debt = max(0, before-float64(e.S*hours(e.To-e.From)))
 	if p.PassedAt == sim.Never && e.Debt >= HeatLimit {
 		p.PassedAt = min(e.To, e.From+after(before, e.S))
 	}

@@ -121,7 +121,7 @@ func (m *Meter) peak(who int) Peak {
 				stored = max(0, stored)
 			}
 			before := debt
-			debt = max(0, before-stored*hours(p.to-from))
+			debt = max(0, before-float64(stored*hours(p.to-from)))
 			if peak.PassedAt == sim.Never && debt >= HeatLimit {
 				peak.PassedAt = min(p.to, from+after(before, stored))
 			}
