@@ -157,15 +157,11 @@ func heading(s *sheet, tl *sim.Timeline, opt Options, top float64) float64 {
 	const wide = sheetWidth - 2*margin
 	y := top - 6
 	y += s.paragraph(margin, y, title(tl, opt), style{size: 14, bold: true, ink: black}, wide) + 1
-	whole := finish(tl)
-	if whole != sim.Never && whole >= sim.Minute {
-		whole = wholeMinute(whole)
-	}
-	facts := []string{"finish: " + about(whole)}
+	facts := []string{"finish: " + sim.Clock(finish(tl))}
 	if at := tl.Drill.Site.Arrival; !at.IsZero() {
 		facts = append([]string{"arrival " + at.Format("Mon 2 January 2006, 15:04 -07:00")}, facts...)
 		if finish(tl) != sim.Never {
-			facts[1] += " after arrival, at " + axis{arrival: at}.clock(wholeMinute(finish(tl)))
+			facts[1] += " after arrival, by " + axis{arrival: at}.clock(wholeMinute(finish(tl)))
 		}
 	}
 	y += s.paragraph(margin, y, strings.Join(facts, "; "), style{size: 8.2, ink: soft}, wide)

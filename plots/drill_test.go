@@ -150,7 +150,7 @@ func TestDrillShowsMilestonesTargetsLightAndWeather(t *testing.T) {
 	text := shown(Drill(winterCourse().timeline(), Options{}))
 	for _, want := range []string{
 		"Kestrel Fell winter course, arrival before dusk: two details\n",
-		"arrival Sat 16 January 2027, 13:40 +02:00; finish: 2 h 01 min after arrival, at 15:41\n",
+		"arrival Sat 16 January 2027, 13:40 +02:00; finish: 2 h 01 min after arrival, by 15:41\n",
 		"1 h 06 min first hot drink\n", "1 h 10 min shelter up\n", "shelter up by dark\n", "first hot drink by 15:00\n",
 		"1 h 52 min heated, late by 12 min\n", "2 h 01 min ready for the night, finish\n",
 		"dark from 14:52\n", "−26 °C, wind 8.5 m/s, fresh breeze\n", "min since arrival\n", "13:50\n",
