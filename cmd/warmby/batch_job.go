@@ -396,6 +396,8 @@ func (j *batchJob) untilOf(d *sim.Drill, name string, what batch.Measure, p floa
 		return nil, &usageError{fmt.Sprintf("--precision: how narrow must be %s, got %q", need, wide), hint}
 	case what == batch.OnTime && d.Milestones[u.Milestone].By == sim.Never:
 		return nil, &usageError{fmt.Sprintf("--precision: the milestone %q has no target to be on time for", name), "give it one with by: in the scenario"}
+	case what == batch.OnTime && v >= 1:
+		return nil, &usageError{fmt.Sprintf("--precision: a share is never less narrow than 100 %%, got %q", wide), hint}
 	case what == batch.Quantile && v < 2:
 		return nil, &usageError{fmt.Sprintf("--precision: quantiles are kept to the whole second; how narrow must be 2 s or more, got %q", wide), hint}
 	}

@@ -69,7 +69,7 @@ func (u *Until) judge(s *Summary, most int) (Verdict, int) {
 	}
 	v.Narrow = false
 	if runs >= most {
-		v.Why = fmt.Sprintf("%d runs are the most that were asked for", most)
+		v.Why = fmt.Sprintf("no more runs were asked for than %d", most)
 		return v, runs
 	}
 	return v, u.next(runs, most, widest)
