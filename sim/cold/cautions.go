@@ -51,6 +51,9 @@ func Cautions(d *sim.Drill, people []Person) []Caution {
 		}
 	}
 	out = append(out, overload(d)...)
+	if people == nil {
+		people = unaccounted(d)
+	}
 	out = append(out, strain(d, people)...)
 	return append(out, Caution{Topic: "what this is", Text: Standard})
 }
@@ -299,14 +302,30 @@ func strain(d *sim.Drill, people []Person) []Caution {
 			"whoever leads on the spot, medical services"))
 	}
 	if len(without) > 0 {
-		out = append(out, caution("no account of cold", strings.Join(without, ", "),
-			"Nothing is known about the cold these people take ("+strings.TrimPrefix(why, "no account: ")+"); that is not good news about it.", ""))
+		c := caution("no account of cold", strings.Join(without, ", "),
+			"Nothing is known about the cold these people take ("+strings.TrimPrefix(why, "no account: ")+"); that is not good news about it.", "")
+		c.worse = float64(len(without))
+		out = append(out, c)
 	}
 	if len(people) > len(without) && !layersMarked(d) {
 		out = append(out, caution("layers", "no task is marked `layers on`",
 			"Everybody but the lookouts is counted in what they wear on the march to the end. People who stop moving put on dry, warm layers first.", ""))
 	}
 	return out
+}
+
+// unaccounted returns the people of a drill of whom no account can be kept,
+// whatever is played.
+func unaccounted(d *sim.Drill) []Person {
+	var list []Person
+	b := &books{}
+	b.steps = d.Steps(0)
+	for i := range d.People {
+		if why := b.refuse(&d.People[i]); why != "" {
+			list = append(list, Person{Name: d.People[i].Name, Why: why, PassedAt: sim.Never})
+		}
+	}
+	return list
 }
 
 func layersMarked(d *sim.Drill) bool {

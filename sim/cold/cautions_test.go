@@ -43,6 +43,9 @@ func TestCautionsAreChosenByTheScenario(t *testing.T) {
 	wood := camp(sim.WeatherRow{Air: -2, Wind: 0})
 	wood.Tasks = wood.Tasks[:3]
 	wood.Stoves[0] = sim.Stove{Name: "wood stove", Fuel: "wood", FuelByMass: true}
+	unclothed := camp(sim.WeatherRow{Air: 12, Wind: 4})
+	unclothed.Tasks, unclothed.Stoves, unclothed.Shelters = unclothed.Tasks[:2], nil, nil
+	unclothed.People[0].March = 0
 	for _, c := range []struct {
 		name string
 		d    *sim.Drill
@@ -51,6 +54,7 @@ func TestCautionsAreChosenByTheScenario(t *testing.T) {
 		{"all", everything(), "carbon monoxide, flame in a tent, liquid fuel, cold injury, wind chill, bare hands, felling, ice, site and snow, overload, " + end},
 		{"bare", bare, "cold injury, wind chill, " + end},
 		{"mild", mild, end},
+		{"somebody's clothing is not given", unclothed, "no account of cold, " + end},
 		{"a hill is not felling", hill, "cold injury, " + end},
 		{"wood stove", wood, "carbon monoxide, flame in a tent, cold injury, bare hands, " + end},
 	} {
