@@ -110,13 +110,6 @@ func (a axis) moment(t sim.Time) time.Time {
 // clock returns clock time to the minute, as a clock shows it.
 func (a axis) clock(t sim.Time) string { return a.moment(t).Format("15:04") }
 
-// wholeMinute returns a moment in whole minutes after which something has come:
-// the minute after it, unless it is a whole one to the second.
-func wholeMinute(t sim.Time) sim.Time {
-	t = (t + sim.Second/2) / sim.Second * sim.Second
-	return (t + sim.Minute - 1) / sim.Minute * sim.Minute
-}
-
 var (
 	rulerStyle   = style{size: 7.2, ink: black}
 	captionStyle = style{size: 6.6, ink: soft}

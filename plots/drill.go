@@ -161,7 +161,7 @@ func heading(s *sheet, tl *sim.Timeline, opt Options, top float64) float64 {
 	if at := tl.Drill.Site.Arrival; !at.IsZero() {
 		facts = append([]string{"arrival " + at.Format("Mon 2 January 2006, 15:04 -07:00")}, facts...)
 		if finish(tl) != sim.Never {
-			facts[1] += " after arrival, by " + axis{arrival: at}.clock(wholeMinute(finish(tl)))
+			facts[1] += " after arrival, by " + axis{arrival: at}.clock(sim.ByMinute(finish(tl)))
 		}
 	}
 	y += s.paragraph(margin, y, strings.Join(facts, "; "), style{size: 8.2, ink: soft}, wide)

@@ -25,7 +25,7 @@ func ofHundred(count, of int) string {
 // by writes a moment by which something has come: the clock, in the minute
 // after it unless it is a whole one, and the minutes since arrival.
 func (a axis) by(t sim.Time) string {
-	whole := wholeMinute(t)
+	whole := sim.ByMinute(t)
 	if a.arrival.IsZero() {
 		return about(whole) + " after arrival"
 	}

@@ -26,3 +26,10 @@ func Clock(t Time) string {
 	}
 	return fmt.Sprintf("%s%d s", sign, s)
 }
+
+// ByMinute returns the whole minute by which something has come: the one after
+// it, unless it is a whole one to the second, as [Clock] writes it.
+func ByMinute(t Time) Time {
+	t = (t + Second/2) / Second * Second
+	return (t + Minute - 1) / Minute * Minute
+}

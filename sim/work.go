@@ -56,9 +56,6 @@ func (l Labour) None() bool { return l.Hi|l.Lo == 0 }
 // Float returns the work as a number, rounded.
 func (l Labour) Float() float64 { return math.Ldexp(float64(l.Hi), 64) + float64(l.Lo) }
 
-// Small reports whether the work is Lo, with room to add a rate.
-func (l Labour) Small() bool { return l.Hi == 0 && l.Lo < 1<<62 }
-
 // After returns what is left when a length of time has been worked at a rate.
 func (l Labour) After(rate int64, dt Time) Labour {
 	hi, lo := bits.Mul64(uint64(rate), uint64(dt))
@@ -73,6 +70,9 @@ func (l Labour) After(rate int64, dt Time) Labour {
 // rate; Never at rate 0 with work left, and when it takes longer than there are
 // milliseconds.
 func (l Labour) Takes(rate int64) Time {
+	if l.Hi == 0 && l.Lo-1 < 1<<62 && rate > 0 { // nearly always
+		return Time((l.Lo-1)/uint64(rate)) + 1
+	}
 	switch {
 	case l.None():
 		return 0

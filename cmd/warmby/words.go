@@ -17,8 +17,7 @@ func clockUp(d *sim.Drill, t sim.Time) string {
 	if t == sim.Never {
 		return "never"
 	}
-	t = (t + sim.Second/2) / sim.Second * sim.Second
-	return clockOf(d, (t+sim.Minute-1)/sim.Minute*sim.Minute)
+	return clockOf(d, sim.ByMinute(t))
 }
 
 // clockOf writes a moment on the clock of the site: "15:04", with "+1 day"

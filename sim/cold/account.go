@@ -66,10 +66,18 @@ func Account(tl *sim.Timeline) []Person {
 }
 
 // Kept reports whether there is an account of anybody in a drill.
-func Kept(d *sim.Drill) bool {
+func Kept(d *sim.Drill) bool { return slices.Contains(refusals(d), "") }
+
+// refusals says of each person of a drill why no account can be kept, whatever is
+// played; "" where it can.
+func refusals(d *sim.Drill) []string {
 	b := &books{}
 	b.steps = d.Steps(0)
-	return slices.ContainsFunc(d.People, func(p sim.Person) bool { return b.refuse(&p) == "" })
+	var list []string
+	for i := range d.People {
+		list = append(list, b.refuse(&d.People[i]))
+	}
+	return list
 }
 
 // books is what the accounts of one drill share.

@@ -318,10 +318,8 @@ func strain(d *sim.Drill, people []Person) []Caution {
 // whatever is played.
 func unaccounted(d *sim.Drill) []Person {
 	var list []Person
-	b := &books{}
-	b.steps = d.Steps(0)
-	for i := range d.People {
-		if why := b.refuse(&d.People[i]); why != "" {
+	for i, why := range refusals(d) {
+		if why != "" {
 			list = append(list, Person{Name: d.People[i].Name, Why: why, PassedAt: sim.Never})
 		}
 	}

@@ -80,10 +80,8 @@ func NewMeter(d *sim.Drill) *Meter {
 		steps += len(m.cases[w])
 	}
 	m.stored = make([][]float64, steps*m.airs)
-	b := &books{}
-	b.steps = m.cases[0]
-	for i := range d.People {
-		m.known = append(m.known, b.refuse(&d.People[i]) == "")
+	for _, why := range refusals(d) {
+		m.known = append(m.known, why == "")
 	}
 	return m
 }

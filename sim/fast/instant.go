@@ -338,13 +338,10 @@ func (w *Worker) setRate(i int32) {
 
 // dueAt returns when the work on a task will be done at its rate.
 func (w *Worker) dueAt(j *job) sim.Time {
-	if !j.left.Small() || j.rate == 0 {
-		if takes := j.left.Takes(j.rate); takes < beyond {
-			return w.now + takes
-		}
-		return sim.Never
+	if takes := j.left.Takes(j.rate); takes < beyond {
+		return w.now + takes
 	}
-	return min(beyond, w.now+sim.Time((j.left.Lo+uint64(j.rate)-1)/uint64(j.rate)))
+	return sim.Never
 }
 
 // rateOf returns what the people there on a task get done in a millisecond.
@@ -437,7 +434,7 @@ func (w *Worker) beginWarmUp(i int32) {
 		}
 	}
 	w.told[i] = w.around(i)
-	w.warmups[i] = heat.Begin(w.now, w.surroundings(i), t.Warm.To)
+	w.warmups[i] = heat.Begin(w.now, w.surroundings(i, w.told[i]), t.Warm.To)
 	w.warming++
 	w.todo |= toHeat
 	w.reschedule(i, w.reaches(i))
@@ -462,7 +459,7 @@ func (w *Worker) changeWarmUps() {
 		}
 		if a := w.around(i); a != w.told[i] {
 			w.told[i] = a
-			w.warmups[i].Change(w.now, w.surroundings(i))
+			w.warmups[i].Change(w.now, w.surroundings(i, a))
 			w.reschedule(i, w.reaches(i))
 		}
 	}
@@ -480,11 +477,11 @@ func (w *Worker) around(i int32) around {
 }
 
 // surroundings returns what a warm-up works with and against now.
-func (w *Worker) surroundings(i int32) heat.Surroundings {
+func (w *Worker) surroundings(i int32, a around) heat.Surroundings {
 	t := &w.tasks[i]
 	return heat.Surroundings{
 		Shelter: w.shelters[t.Warm.Shelter],
-		Power:   heat.WarmPower(&w.p.d.Stoves[t.stove], t.Warm.People, w.told[i].potOn),
+		Power:   heat.WarmPower(&w.p.d.Stoves[t.stove], t.Warm.People, a.potOn),
 		Air:     w.steps[w.step].Air,
 	}
 }

@@ -154,10 +154,7 @@ func (w *Worker) playPlain() {
 				due, amount := now, w.luck.Amount[t.index]
 				if t.rates == nil {
 					due += amount
-				} else if work := sim.WorkOf(amount, t.unit); work.Small() && t.rates[n] > 0 {
-					rate := uint64(t.rates[n])
-					due = min(due+sim.Time((work.Lo+rate-1)/rate), beyond)
-				} else if takes := work.Takes(t.rates[n]); takes < beyond {
+				} else if takes := sim.WorkOf(amount, t.unit).Takes(t.rates[n]); takes < beyond {
 					due += takes
 				} else {
 					due = sim.Never

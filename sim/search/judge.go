@@ -225,7 +225,7 @@ func (j *jury) rule(found []*candidate, before int) {
 		for k := range aims {
 			f.Gain = append(f.Gain, against(i, k, before))
 			behind := against(best, k, i)
-			behind.Told = i != best && j.r.Runs >= stats.FewRuns && family[k][i] <= 1-level && behind.Value != 0
+			behind.Told = i != best && j.enough() && family[k][i] <= 1-level && behind.Value != 0
 			f.Behind = append(f.Behind, behind)
 		}
 		f.Cases = j.inCases(found, i, before)
@@ -423,6 +423,9 @@ func (j *jury) p(a, b float64, inA, inB []float64) float64 {
 	return differ(a, b, inA, inB).p()
 }
 
+// enough reports whether there are runs enough to tell orders apart.
+func (j *jury) enough() bool { return j.r.Runs >= stats.FewRuns }
+
 // gain is how much sooner b is than a.
 func (j *jury) gain(a, b float64, inA, inB []float64) Gain {
 	if math.IsInf(a, 1) || math.IsInf(b, 1) {
@@ -434,7 +437,7 @@ func (j *jury) gain(a, b float64, inA, inB []float64) Gain {
 	}
 	d := differ(a, b, inA, inB)
 	half := d.half(level)
-	return Gain{d.mean, d.mean - half, d.mean + half, j.r.Runs >= stats.FewRuns && d.p() <= 1-level && d.mean != 0, ""}
+	return Gain{d.mean, d.mean - half, d.mean + half, j.enough() && d.p() <= 1-level && d.mean != 0, ""}
 }
 
 // complain sets what the best order still does not keep to.

@@ -417,14 +417,15 @@ func (m *maker) order() *sim.Drill {
 		det := &details[i]
 		det.Name = fmt.Sprint("detail ", i+1)
 		det.InTurn = !m.plain && m.one(3, "in turn")
-		if to := m.n(0, len(details), "then"); m.pulls && !m.one(3, "lends") {
-		} else if to == len(details) && m.one(2, "then all") {
+		switch to := m.n(0, len(details), "then"); {
+		case m.pulls && !m.one(3, "lends"): // to nobody
+		case to == len(details) && m.one(2, "then all"):
 			for k := range details {
 				if k != i {
 					det.Then = append(det.Then, k)
 				}
 			}
-		} else if to != i && to < len(details) {
+		case to != i && to < len(details):
 			det.Then = []int{to}
 		}
 		for _, task := range rapid.Permutation(indices(len(d.Tasks))).Draw(m.t, "sequence") {
