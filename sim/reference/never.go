@@ -147,7 +147,7 @@ func (c *camp) whyNoCrew(j *job) (why, hint string) {
 			}
 			if det.InTurn && k >= det.Lead && o.phase == waiting {
 				out = append(out, fmt.Sprintf("in detail %q it waits its turn behind %q", det.Name, o.task.Name))
-				if c.comesAfter(i, j.i) {
+				if c.comesAfter(i, j.i, make([]bool, len(c.jobs))) {
 					hint = fmt.Sprintf("name %q before %q, which comes after it, or let the detail overtake (rule: overtake)", j.task.Name, o.task.Name)
 				}
 				break
@@ -169,10 +169,11 @@ func (c *camp) bound(people []int) string {
 }
 
 // comesAfter reports whether a task comes after another, by way of others if
-// need be.
-func (c *camp) comesAfter(task, other int) bool {
+// need be that have not been seen.
+func (c *camp) comesAfter(task, other int, seen []bool) bool {
+	seen[task] = true
 	for _, a := range c.d.Tasks[task].After {
-		if a.Task == other || c.comesAfter(a.Task, other) {
+		if a.Task == other || !seen[a.Task] && c.comesAfter(a.Task, other, seen) {
 			return true
 		}
 	}
