@@ -79,7 +79,14 @@ func reliefText(tl *sim.Timeline, people []cold.Person, width int) string {
 		if l.Relief == 0 {
 			continue
 		}
-		over, others := coldestOver(tl, i, people)
+		var over, others []string
+		for _, who := range pastLimit(people) {
+			if standsAt(tl, who, i) {
+				over = append(over, people[who].Name)
+			} else {
+				others = append(others, people[who].Name)
+			}
+		}
 		now := "keeps all who stand there within the limit"
 		if over != nil {
 			now = "takes " + list(over) + " over the limit"
@@ -111,21 +118,20 @@ func anyAccount(people []cold.Person) bool {
 	return false
 }
 
-// coldestOver names those whose debt passes the limit: who stand at a lookout at
-// some time, and the others.
-func coldestOver(tl *sim.Timeline, lookout int, people []cold.Person) (over, others []string) {
+// pastLimit returns those whose debt passes the limit, by their places in the
+// roster.
+func pastLimit(people []cold.Person) (over []int) {
 	for i := range people {
-		if people[i].Why != "" || people[i].PassedAt == sim.Never {
-			continue
-		}
-		stands := slices.ContainsFunc(tl.People[i], func(s sim.Stretch) bool { return s.What == sim.Watching && s.Lookout == lookout })
-		if stands {
-			over = append(over, people[i].Name)
-		} else {
-			others = append(others, people[i].Name)
+		if people[i].Why == "" && people[i].PassedAt != sim.Never {
+			over = append(over, i)
 		}
 	}
-	return over, others
+	return over
+}
+
+// standsAt reports whether somebody stands at a lookout at some time.
+func standsAt(tl *sim.Timeline, person, lookout int) bool {
+	return slices.ContainsFunc(tl.People[person], func(s sim.Stretch) bool { return s.What == sim.Watching && s.Lookout == lookout })
 }
 
 // longestRelief returns the longest interval of a lookout with which nobody who
@@ -139,7 +145,7 @@ func longestRelief(tl *sim.Timeline, lookout int) sim.Time {
 		if err != nil {
 			continue
 		}
-		if over, _ := coldestOver(again, lookout, cold.Account(again)); over == nil {
+		if !slices.ContainsFunc(pastLimit(cold.Account(again)), func(who int) bool { return standsAt(again, who, lookout) }) {
 			return relief
 		}
 	}

@@ -8,9 +8,7 @@ import (
 	"strings"
 
 	"warmby/sim"
-	"warmby/sim/draw"
 	"warmby/sim/fast"
-	"warmby/sim/reference"
 )
 
 // leftOutPoint is a point at which the drill can never finish under some order,
@@ -98,7 +96,7 @@ func ofOrder(d *sim.Drill) string {
 	if d.Order == "" {
 		return ""
 	}
-	return fmt.Sprintf(", order %q", d.Order)
+	return ", " + orderText(d.Order)
 }
 
 // hopelessRuns is in how many runs a drill must come to a stop, beside usual
@@ -115,17 +113,18 @@ func (p *batchPlan) hopeless(d *sim.Drill) error {
 	if err != nil {
 		return err
 	}
-	w, r, never := program.Worker(), fast.Result{}, (*sim.NeverError)(nil)
-	if err := w.Usual(&r); !errors.As(err, &never) {
-		return err
+	w, r := program.Worker(), fast.Result{}
+	stop := w.Usual(&r)
+	if !never(stop) {
+		return stop
 	}
 	for run := range min(hopelessRuns, p.Runs) {
-		if err := w.Run(p.Seed, run, &r); !errors.As(err, &never) {
+		if err := w.Run(p.Seed, run, &r); !never(err) {
 			return err
 		}
 	}
-	if _, err := reference.Play(d, draw.Usual(d)); err != nil {
+	if _, err := playUsual(d); err != nil {
 		return err // it tells more
 	}
-	return never
+	return stop
 }

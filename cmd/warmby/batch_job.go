@@ -260,14 +260,13 @@ func (p *batchPlan) drills(point int) ([]*sim.Drill, error) {
 // allCautions returns what all points together call for. Points that cannot be
 // made again, which merging has refused before, call for nothing.
 func (p *batchPlan) allCautions() []cold.Caution {
-	if p.cautions == nil {
-		var first []*sim.Drill
-		for point := range p.Points {
-			if drills, err := p.drills(point); err == nil {
-				first = append(first, drills[0])
-			}
+	if p.cautions != nil {
+		return p.cautions
+	}
+	for point := range p.Points {
+		if drills, err := p.drills(point); err == nil {
+			p.cautions = cold.Joint(p.cautions, cold.Cautions(drills[0], nil))
 		}
-		p.cautions = cautionsOfDrills(first)
 	}
 	return p.cautions
 }
@@ -313,8 +312,7 @@ func pointText(keys, point []string, number int) string {
 // check refuses, before anything is played, points that can never finish, all
 // of them together, and one that has other tasks or milestones than the first.
 func (p *batchPlan) check(ctx context.Context) error {
-	kept := false             // whether there is an account of cold
-	var drillsOf []*sim.Drill // one of each point
+	kept := false // whether there is an account of cold
 	bad := &impossiblePoints{scenario: p.job.Name, keys: p.job.Keys, points: p.Points}
 	for point := range p.Points {
 		if err := ctx.Err(); err != nil {
@@ -324,7 +322,7 @@ func (p *batchPlan) check(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		drillsOf = append(drillsOf, drills[0])
+		p.cautions = cold.Joint(p.cautions, cold.Cautions(drills[0], nil))
 		if len(p.job.Keys) > 0 {
 			if l := p.impossible(point, drills); l != nil {
 				bad.list = append(bad.list, *l)
@@ -342,7 +340,6 @@ func (p *batchPlan) check(ctx context.Context) error {
 			}
 		}
 	}
-	p.cautions = cautionsOfDrills(drillsOf)
 	if len(bad.list) > 0 {
 		return bad
 	}

@@ -12,8 +12,7 @@ import (
 // many as --shards says, as a cluster says by its environment, else all of it.
 // From names what said so when it was the environment.
 func (f *batchFlags) whichShard() (shard batch.Shard, from string, err error) {
-	switch {
-	case f.shard != "":
+	if f.shard != "" {
 		shard, err = batch.ParseShard(f.shard)
 		if err == nil && f.shards > 0 && f.shards != shard.Of {
 			err = fmt.Errorf("--shards says %d", f.shards)
@@ -22,22 +21,29 @@ func (f *batchFlags) whichShard() (shard batch.Shard, from string, err error) {
 			return shard, "", &usageError{fmt.Sprintf("--shard %s: %v", f.shard, err), "the first of three is 1/3, the last 3/3"}
 		}
 		return shard, "", nil
-	case f.shards == 0:
-		return shard, "", nil
-	case os.Getenv("SLURM_ARRAY_TASK_ID") != "":
-		return f.slurmShard()
-	case os.Getenv("JOB_COMPLETION_INDEX") != "":
-		return f.kubernetesShard()
-	default:
-		return shard, "", &usageError{fmt.Sprintf("--shards %d: nothing says which of them this is", f.shards),
-			"give --shard I/N, or run it where SLURM_ARRAY_TASK_ID or JOB_COMPLETION_INDEX is set"}
 	}
+	if f.shards == 0 {
+		return shard, "", nil
+	}
+	switch inArray() {
+	case slurmIndex:
+		return f.slurmShard()
+	case kubernetesIndex:
+		return f.kubernetesShard()
+	}
+	return shard, "", &usageError{fmt.Sprintf("--shards %d: nothing says which of them this is", f.shards),
+		"give --shard I/N, or run it where " + slurmIndex + " or " + kubernetesIndex + " is set"}
 }
 
-// inArray returns the variable by which a cluster says which of many jobs this
-// is, "" for none.
+// The variables by which clusters say which of many jobs one is.
+const (
+	slurmIndex      = "SLURM_ARRAY_TASK_ID"
+	kubernetesIndex = "JOB_COMPLETION_INDEX"
+)
+
+// inArray returns that of them which is set, "" for none.
 func inArray() string {
-	for _, name := range []string{"SLURM_ARRAY_TASK_ID", "JOB_COMPLETION_INDEX"} {
+	for _, name := range []string{slurmIndex, kubernetesIndex} {
 		if os.Getenv(name) != "" {
 			return name
 		}

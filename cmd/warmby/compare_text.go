@@ -117,7 +117,8 @@ func (w *bout) sentences(m int) string {
 	d := w.played[0].Drill
 	many := occasions(d)
 	ranking := w.ranking(m)
-	soonest, surest := w.soonest(m, ranking), w.surest(m, ranking)
+	soonest := w.soonest(m, ranking)
+	surest := w.surest(m, soonest)
 	under := func(order int) string {
 		if len(ranking) < 2 {
 			return ""
@@ -160,14 +161,11 @@ func (w *bout) soonest(m int, ranking []int) int {
 
 // surest returns the order that is on time most often, if it clearly is so more
 // often than the one that is soonest: if their intervals lie apart.
-func (w *bout) surest(m int, ranking []int) int {
-	best := w.soonest(m, ranking)
-	if first := w.odds[m][best].onTime; first != nil {
-		bar := first.High
-		for _, i := range ranking {
-			if on := w.odds[m][i].onTime; on.Low > bar {
-				best, bar = i, max(bar, on.Value)
-			}
+func (w *bout) surest(m, soonest int) int {
+	best, first := soonest, w.odds[m][soonest].onTime
+	for i := range w.orders {
+		if on := w.odds[m][i].onTime; on != nil && on.Low > first.High && on.Count > w.odds[m][best].onTime.Count {
+			best = i
 		}
 	}
 	return best

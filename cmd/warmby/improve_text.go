@@ -155,8 +155,11 @@ func (m *improvement) overLimit(f search.Found) string {
 	if err != nil {
 		return ""
 	}
-	over, others := coldestOver(tl, -1, cold.Account(tl))
-	return list(append(over, others...))
+	var names []string
+	for _, who := range pastLimit(cold.Account(tl)) {
+		names = append(names, tl.Drill.People[who].Name)
+	}
+	return list(names)
 }
 
 // unmetText says what no order that was found keeps to, and how near it gets.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -40,7 +39,7 @@ func differs(tl *sim.Timeline) string {
 func refusal(name string, f rehearseFlags, d *sim.Drill, luck *sim.Luck, err error) error {
 	var which []string
 	if f.order != "" {
-		which = append(which, fmt.Sprintf("order %q", f.order))
+		which = append(which, orderText(f.order))
 	}
 	if f.whatIf != "" {
 		which = append(which, fmt.Sprintf("what if %q", f.whatIf))
@@ -51,24 +50,15 @@ func refusal(name string, f rehearseFlags, d *sim.Drill, luck *sim.Luck, err err
 	if which != nil {
 		name += ", " + strings.Join(which, ", ")
 	}
-	var never *sim.NeverError
-	if !errors.As(err, &never) {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	if p, fastErr := fast.Compile(d); fastErr == nil {
+	if p, fastErr := fast.Compile(d); fastErr == nil && never(err) {
 		if again, fastErr := p.Worker().Timeline(luck); fastErr == nil {
-			return withHint(fmt.Errorf("%s: the two engines differ: the finish is at %s in one, and in the other: %w", name, sim.Clock(again.Finish()), &engineError{err}),
+			// Not wrapped: what one engine alone says is a fault of the program.
+			return withHint(fmt.Errorf("%s: the two engines differ: the finish is at %s in one, and in the other: %v", name, sim.Clock(again.Finish()), err),
 				"do not rely on this drill; please report it with the scenario file")
 		}
 	}
 	return fmt.Errorf("%s: %w", name, err)
 }
-
-// engineError is what one engine alone says: a fault of the program, whatever
-// it is about.
-type engineError struct{ err error }
-
-func (e *engineError) Error() string { return e.err.Error() }
 
 // asError makes the difference of the engines an error, once the drill has
 // been shown marked so.
