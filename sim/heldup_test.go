@@ -49,7 +49,9 @@ func TestCriticalSequencesAddUp(t *testing.T) {
 }
 
 // With somebody for every task nothing is ever short, and what held the end up is
-// a longest path through the network, as the critical path method has it.
+// a longest path through the network, as the critical path method has it (J. E.
+// Kelley and M. R. Walker, "Critical-Path Planning and Scheduling", 1959; the
+// citation from memory). Its forward pass is worked out beside each drill.
 func TestCriticalSequenceIsTheCriticalPathWhenNothingIsShort(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 12).Draw(t, "tasks")

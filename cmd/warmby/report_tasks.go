@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"warmby/sim"
 )
@@ -73,11 +72,7 @@ func whoWasThere(tl *sim.Timeline, task int) string {
 func wrapLast(rows [][]string, width int) [][]string {
 	last := len(rows[0]) - 1
 	for i := range last {
-		wide := 0
-		for _, r := range rows {
-			wide = max(wide, utf8.RuneCountInString(r[i]))
-		}
-		width -= wide + 2
+		width -= columnWidth(rows, i) + 2
 	}
 	var out [][]string
 	for _, r := range rows {

@@ -87,6 +87,16 @@ func table(indent string, rows [][]string, right ...int) string {
 	return b.String()
 }
 
+// columnWidth returns how many characters the widest cell of a column has.
+func columnWidth(rows [][]string, column int) (width int) {
+	for _, r := range rows {
+		if column < len(r) {
+			width = max(width, utf8.RuneCountInString(r[column]))
+		}
+	}
+	return width
+}
+
 // tableWithin lays out rows as table does, in lines of at most width characters:
 // what is too wide goes into further tables below, each with the first lead
 // columns again.
@@ -95,14 +105,7 @@ func tableWithin(width, lead int, indent string, rows [][]string, right ...int) 
 	for _, r := range rows {
 		columns = max(columns, len(r))
 	}
-	wide := func(i int) (w int) {
-		for _, r := range rows {
-			if i < len(r) {
-				w = max(w, utf8.RuneCountInString(r[i]))
-			}
-		}
-		return w
-	}
+	wide := func(i int) int { return columnWidth(rows, i) }
 	var b strings.Builder
 	for next := lead; b.Len() == 0 || next < columns; {
 		taken, w := []int{}, utf8.RuneCountInString(indent)-2

@@ -64,8 +64,7 @@ teamwork: 2
 people: [` + many(100) + `]
 tasks: {haul: {timed: {people: 100, minutes: 100 h}, crew: 100}}`,
 			"haul 0-360000000"},
-		// As one of them it takes 100^2 times as long, which nobody lives to see; two
-		// get four times as much done. 40 h of one are 10 h of two.
+		// e_2 is 4 times e_1: 40 h of one are 10 h of two.
 		{"work of a few at the strongest teamwork", `
 teamwork: 2
 people: [` + many(2) + `]
