@@ -159,6 +159,9 @@ func (m *improvement) overLimit(f search.Found) string {
 	for _, who := range pastLimit(cold.Account(tl)) {
 		names = append(names, tl.Drill.People[who].Name)
 	}
+	if names == nil {
+		return ""
+	}
 	return list(names)
 }
 
