@@ -142,7 +142,11 @@ func TestEveryColdLineIsNamed(t *testing.T) {
 		for _, c := range people {
 			name := clean(c.Name) + " " + number(c.Peak)
 			noted := slices.ContainsFunc(p.notes, func(n string) bool { return n == name })
-			if c.Why == "" && c.Peak >= leastLoss && !noted && !strings.Contains(text, name+"\n") {
+			named := strings.Contains(text, name+"\n")
+			if len(name) > 100 { // so long that it stands in several lines of the key
+				named = named || strings.Contains(strings.ReplaceAll(text, "\n", " "), name+" ")
+			}
+			if c.Why == "" && c.Peak >= leastLoss && !noted && !named {
 				t.Fatalf("the line of %q has no name", name)
 			}
 		}
