@@ -149,7 +149,7 @@ func TestDrillShowsWhoDidWhatAndWhen(t *testing.T) {
 func TestDrillShowsMilestonesTargetsLightAndWeather(t *testing.T) {
 	text := shown(Drill(winterCourse().timeline(), Options{}))
 	for _, want := range []string{
-		"Kestrel Fell winter course, arrival before dusk: two details\n",
+		"Kestrel Fell winter course, arrival before dusk: two groups\n",
 		"arrival Sat 16 January 2027, 13:40 +02:00; finish: 2 h 01 min after arrival, by 15:41\n",
 		"1 h 06 min first hot drink\n", "1 h 10 min shelter up\n", "shelter up by dark\n", "first hot drink by 15:00\n",
 		"1 h 52 min heated, late by 12 min\n", "2 h 01 min ready for the night, finish\n",
@@ -333,7 +333,7 @@ func TestPDFTextCanBeReadBack(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"Übung am Fjell ≤ −20 °C: two details", "Дмитрий", "Cécile", "Øyvind", "pitch the tent", "−26 °C, wind 8.5 m/s, fresh breeze"} {
+	for _, want := range []string{"Übung am Fjell ≤ −20 °C: two groups", "Дмитрий", "Cécile", "Øyvind", "pitch the tent", "−26 °C, wind 8.5 m/s, fresh breeze"} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("%q cannot be read back", want)
 		}
@@ -400,8 +400,8 @@ func anyTimeline(t *rapid.T) *sim.Timeline {
 		}
 		tl.People = append(tl.People, did)
 	}
-	if rapid.Bool().Draw(t, "details") {
-		d.Details = []sim.Detail{{Name: names().Draw(t, "detail"), People: []int{0}}, {Name: "b"}}
+	if rapid.Bool().Draw(t, "groups") {
+		d.Groups = []sim.Group{{Name: names().Draw(t, "group"), People: []int{0}}, {Name: "b"}}
 	}
 	for range rapid.IntRange(1, 9).Draw(t, "milestones") {
 		m := sim.Milestone{Name: names().Draw(t, "milestone"), By: sim.Never}

@@ -9,16 +9,16 @@ import (
 
 // row is what one person did, or what went on by itself, with its name.
 type row struct {
-	name, detail string
-	bars         []bar
+	name, group string
+	bars        []bar
 }
 
 // personRows returns a row for each person, in roster order.
 func personRows(tl *sim.Timeline, critical []bool) []row {
-	details := detailNames(tl.Drill)
+	groups := groupNames(tl.Drill)
 	rows := make([]row, len(tl.Drill.People))
 	for p := range rows {
-		rows[p] = row{name: clean(tl.Drill.People[p].Name), detail: details[p]}
+		rows[p] = row{name: clean(tl.Drill.People[p].Name), group: groups[p]}
 		if p < len(tl.People) {
 			for _, st := range tl.People[p] {
 				rows[p].bars = append(rows[p].bars, stretchBars(tl, st, critical)...)
@@ -39,14 +39,14 @@ func onlyLastNever(bars []bar) {
 	}
 }
 
-// detailNames returns the name of each person's detail when there is more
+// groupNames returns the name of each person's group when there is more
 // than one.
-func detailNames(d *sim.Drill) []string {
+func groupNames(d *sim.Drill) []string {
 	names := make([]string, len(d.People))
-	if len(d.Details) < 2 {
+	if len(d.Groups) < 2 {
 		return names
 	}
-	for _, det := range d.Details {
+	for _, det := range d.Groups {
 		for _, p := range det.People {
 			names[p] = clean(det.Name)
 		}
@@ -140,15 +140,15 @@ func free(r row, at sim.Time) bool {
 }
 
 var (
-	nameStyles   = []style{{size: 8.6, bold: true, ink: black}, {size: 7.4, bold: true, ink: black}}
-	detailStyles = []style{{size: 6.6, ink: soft}}
+	nameStyles  = []style{{size: 8.6, bold: true, ink: black}, {size: 7.4, bold: true, ink: black}}
+	groupStyles = []style{{size: 6.6, ink: soft}}
 )
 
 // gutterWidth returns how much room the names of the rows want on the left.
 func gutterWidth(s *sheet, rows []row) float64 {
 	wide := 62.0
 	for _, r := range rows {
-		wide = max(wide, s.width(r.name, nameStyles[0])+10, s.width(r.detail, detailStyles[0])+10)
+		wide = max(wide, s.width(r.name, nameStyles[0])+10, s.width(r.group, groupStyles[0])+10)
 	}
 	return min(wide, 118)
 }
@@ -176,18 +176,18 @@ func (p *panelRows) draw(s *sheet, a axis, top float64) float64 {
 	return y - top
 }
 
-// drawName writes a row's name and, when there are several, its detail.
+// drawName writes a row's name and, when there are several, its group.
 func (p *panelRows) drawName(s *sheet, a axis, r *row, top float64) {
 	space := rect{margin, top + p.size.tag - 4, a.x0 - 6, top + p.size.tag + p.size.bar + 3}
-	detail := rect{space.x0, space.y1 - 8, space.x1, space.y1}
-	if r.detail != "" && p.size.bar > 14 {
-		if l, ok := s.fit(r.detail, detail.width(), detail.height(), detailStyles...); ok {
-			s.text(detail.x0, detail.y1-1.8, l.lines[0], l.set)
+	group := rect{space.x0, space.y1 - 8, space.x1, space.y1}
+	if r.group != "" && p.size.bar > 14 {
+		if l, ok := s.fit(r.group, group.width(), group.height(), groupStyles...); ok {
+			s.text(group.x0, group.y1-1.8, l.lines[0], l.set)
 		} else {
-			n := s.notes.number("detail " + r.detail)
-			s.tag(n, detail.x0+s.tagWidth(n)/2, detail.y0)
+			n := s.notes.number("group " + r.group)
+			s.tag(n, group.x0+s.tagWidth(n)/2, group.y0)
 		}
-		space.y1 = detail.y0
+		space.y1 = group.y0
 	}
 	s.nameIn(space, r.name, nameStyles...)
 }

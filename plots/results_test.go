@@ -12,7 +12,7 @@ import (
 
 // Results of many runs, as a batch might give them: invented.
 
-var winterOrders = []string{"shelter first", "drink first", "two details", "three pairs"}
+var winterOrders = []string{"shelter first", "drink first", "two groups", "three pairs"}
 
 // moments draws moments about a middle, in minutes; some never come.
 func moments(n int, middle, spread, never float64, seed uint64) []sim.Time {
@@ -71,7 +71,7 @@ func winterDifferences() DifferencesInput {
 		in.Groups = append(in.Groups, g)
 	}
 	nan := math.NaN()
-	in.Groups[1].Rows[3] = Difference{A: "drink first", B: "two details", Mean: nan, Low: nan, High: nan, Why: "never reached in 0 runs of the one and 130 of the other, of 1000"}
+	in.Groups[1].Rows[3] = Difference{A: "drink first", B: "two groups", Mean: nan, Low: nan, High: nan, Why: "never reached in 0 runs of the one and 130 of the other, of 1000"}
 	in.Groups[1].Rows[4].Low, in.Groups[1].Rows[4].High = math.Inf(-1), math.Inf(1)
 	return in
 }
@@ -139,14 +139,14 @@ func winterMap() SweepInput {
 func winterTeam() TimeByTeamInput {
 	return TimeByTeamInput{Title: "Kestrel Fell winter course: what one more person is worth", Milestone: "heated", By: at(115), Arrival: winterCourse().arrival,
 		Lead: "From five people on, one more wins less than 4 min.", Measure: "mean", Interval: "its 95 % interval", People: []int{2, 3, 4, 5, 6, 7, 8, 9},
-		Lines: []SweepLine{{"shelter first", estimates(2, 190, 151, 130, 119, 115, 112, 110, 110)}, {"two details", estimates(2.5, math.Inf(1), 160, 136, 122, 114, 108, 105, 104)}}}
+		Lines: []SweepLine{{"shelter first", estimates(2, 190, 151, 130, 119, 115, 112, 110, 110)}, {"two groups", estimates(2.5, math.Inf(1), 160, 136, 122, 114, 108, 105, 104)}}}
 }
 
 func winterFront() FrontInput {
 	return FrontInput{Title: "Kestrel Fell winter course: no order is best at everything", Lead: "12 of 4000 orders tried are beaten by none in both.",
 		Aims: []Aim{{"first hot drink, 9 of 10 evenings by", "min since arrival"}, {"heated, 9 of 10 evenings by", "min since arrival"}},
 		Orders: []FrontOrder{
-			{"shelter first", []float64{81, 123}}, {"drink first", []float64{60, 128}}, {"two details", []float64{58, 130}}, {"three pairs", []float64{74, 153}},
+			{"shelter first", []float64{81, 123}}, {"drink first", []float64{60, 128}}, {"two groups", []float64{58, 130}}, {"three pairs", []float64{74, 153}},
 			{"found 1", []float64{63, 121}}, {"found 2", []float64{68, 117}}, {"found 3", []float64{59, 126}}, {"never warm", []float64{60, math.Inf(1)}},
 		}}
 }

@@ -33,7 +33,7 @@ type story struct {
 	jobs         []job
 	duties       []duty
 	lookout      string
-	details      []sim.Detail
+	groups       []sim.Group
 	milestones   []sim.Milestone
 	weather      []sim.WeatherRow
 	light        []sim.Light
@@ -44,7 +44,7 @@ func at(minutes float64) sim.Time { return sim.Time(minutes*60000 + 0.5) }
 
 // timeline turns a story into what an engine would give.
 func (st story) timeline() *sim.Timeline {
-	d := &sim.Drill{Title: st.title, Order: st.order, Details: st.details, Milestones: st.milestones, Light: st.light}
+	d := &sim.Drill{Title: st.title, Order: st.order, Groups: st.groups, Milestones: st.milestones, Light: st.light}
 	d.Site.Arrival = st.arrival
 	d.Spots = []sim.Spot{{Name: "centre", In: -1}}
 	if st.weather != nil {
@@ -72,7 +72,7 @@ func (st story) timeline() *sim.Timeline {
 			t.Worked, t.End = sim.Never, sim.Never
 		}
 		if j.neverStarted {
-			t = sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Detail: -1, Unit: -1}
+			t = sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Group: -1, Unit: -1}
 			to = 0
 		}
 		for _, who := range j.crew {
@@ -136,14 +136,14 @@ func fillFree(stretches []sim.Stretch, from, end sim.Time) []sim.Stretch {
 func winterCourse() story {
 	l, a, b, c, d, e := "Leader", "Aila", "Berend", "Cécile", "Дмитрий", "Øyvind"
 	st := story{
-		title: "Kestrel Fell winter course, arrival before dusk", order: "two details",
+		title: "Kestrel Fell winter course, arrival before dusk", order: "two groups",
 		people:  []string{l, a, b, c, d, e},
 		arrives: []float64{0, 0, 0, 0, 0, 4},
 		lookout: "north post",
 		arrival: time.Date(2027, 1, 16, 13, 40, 0, 0, time.FixedZone("", 2*3600)),
 		light:   []sim.Light{{At: 0}, {At: at(72.5), Dark: true}},
 		weather: []sim.WeatherRow{{At: 0, Air: -22, Wind: 4}, {At: at(90), Air: -26, Wind: 8.5}},
-		details: []sim.Detail{{Name: "tent", People: []int{0, 1, 2, 3}}, {Name: "water and wood", People: []int{4, 5}}},
+		groups:  []sim.Group{{Name: "tent", People: []int{0, 1, 2, 3}}, {Name: "water and wood", People: []int{4, 5}}},
 	}
 	st.jobs = []job{
 		{task: "unpack shovels", called: 6, start: 6, end: 7, crew: []string{b}},

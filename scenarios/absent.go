@@ -105,7 +105,7 @@ func listOf(n *yaml.Node) []*yaml.Node {
 	return []*yaml.Node{n}
 }
 
-// forget takes those who are absent out of details and lookouts; a lookout of
+// forget takes those who are absent out of groups and lookouts; a lookout of
 // whom nobody is left is not stood.
 func (m *merger) forget(root *yaml.Node, gone map[string]bool) *yaml.Node {
 	if len(gone) == 0 {
@@ -126,11 +126,11 @@ func (m *merger) forget(root *yaml.Node, gone map[string]bool) *yaml.Node {
 	}
 	if orders := m.get(root, "orders"); orders != nil {
 		root = with(root, keyOf(root, "orders"), mapValues(orders, func(o *yaml.Node) *yaml.Node {
-			details := valueOf(o, "details")
-			if details == nil {
+			groups := valueOf(o, "groups")
+			if groups == nil {
 				return o
 			}
-			return with(o, keyOf(o, "details"), mapValues(details, func(d *yaml.Node) *yaml.Node {
+			return with(o, keyOf(o, "groups"), mapValues(groups, func(d *yaml.Node) *yaml.Node {
 				if people := valueOf(d, "people"); people != nil {
 					return with(d, keyOf(d, "people"), withoutNames(people, gone))
 				}

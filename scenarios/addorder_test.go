@@ -10,16 +10,16 @@ import (
 	"warmby/sim"
 )
 
-// someOrder is an order of every task and person of a drill in two details.
+// someOrder is an order of every task and person of a drill in two groups.
 func someOrder(d *sim.Drill, name string) sim.Order {
-	o := sim.Order{Name: name, Details: []sim.Detail{
+	o := sim.Order{Name: name, Groups: []sim.Group{
 		{Name: "first", InTurn: true, Then: []int{1}}, {Name: "second: the others", Then: []int{0}}}}
 	for p := range d.People {
-		o.Details[p%2].People = append(o.Details[p%2].People, p)
+		o.Groups[p%2].People = append(o.Groups[p%2].People, p)
 	}
 	for i := range d.Tasks {
 		if !d.Tasks[i].Unloads() {
-			o.Details[i%2].Sequence = append(o.Details[i%2].Sequence, i)
+			o.Groups[i%2].Sequence = append(o.Groups[i%2].Sequence, i)
 		}
 		if c := d.Tasks[i].Crew; c.Max > c.Min && len(o.Crews) == 0 {
 			o.Crews = append(o.Crews, sim.CrewChoice{Task: i, Crew: sim.Crew{Min: c.Max, Max: c.Max}})
@@ -86,7 +86,7 @@ func TestNoOrderIsAddedToAFileInBraces(t *testing.T) {
 	if err != nil {
 		t.Skip("such a file is not read at all: ", err)
 	}
-	if _, err := s.WithOrders([]byte(text), sim.Order{Name: "a", Details: []sim.Detail{{}}}); err == nil {
+	if _, err := s.WithOrders([]byte(text), sim.Order{Name: "a", Groups: []sim.Group{{}}}); err == nil {
 		t.Error("an order was added")
 	}
 }
@@ -98,7 +98,7 @@ func TestOrdersAreWrittenAsJSON(t *testing.T) {
 	}
 	d, _ := s.Parts()
 	got := string(OrderJSON(d, someOrder(d, "a")))
-	want := `{"crews": {"dig": 2}, "details": {"first": {"people": ["Ann"], "rule": "in turn", "sequence": ["dig"], "then": "second: the others"}, ` +
+	want := `{"crews": {"dig": 2}, "groups": {"first": {"people": ["Ann"], "rule": "in turn", "sequence": ["dig"], "then": "second: the others"}, ` +
 		`"second: the others": {"people": ["Bo"], "sequence": ["<b>"], "then": "first"}}}`
 	if got != want {
 		t.Errorf("got  %s\nwant %s", got, want)

@@ -110,8 +110,8 @@ func orderWithout(o *yaml.Node, task string) *yaml.Node {
 	if crews := valueOf(o, "crews"); crews != nil {
 		o = with(o, keyOf(o, "crews"), without(crews, task))
 	}
-	if details := valueOf(o, "details"); details != nil {
-		o = with(o, keyOf(o, "details"), mapValues(details, func(d *yaml.Node) *yaml.Node {
+	if groups := valueOf(o, "groups"); groups != nil {
+		o = with(o, keyOf(o, "groups"), mapValues(groups, func(d *yaml.Node) *yaml.Node {
 			return listWithout(d, "sequence", task, false)
 		}))
 	}

@@ -50,12 +50,12 @@ func TestWithoutATaskMilestonesAndOrdersForgetIt(t *testing.T) {
 	if want := []string{"shelter up", "heated", "finish"}; !cmp.Equal(names, want) {
 		t.Errorf("milestones %q, want %q", names, want)
 	}
-	d, err := w.Drill("two details")
+	d, err := w.Drill("two groups")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := d.Details[1].Sequence; !cmp.Equal(got, []int{d.TaskNamed("melt for tea")}) {
-		t.Errorf("the second detail does %v", got)
+	if got := d.Groups[1].Sequence; !cmp.Equal(got, []int{d.TaskNamed("melt for tea")}) {
+		t.Errorf("the second group does %v", got)
 	}
 	w, err = readGood(t, "evening.yaml").Without("pitch the tent")
 	if err != nil {

@@ -110,7 +110,7 @@ func (o *object) check(r *reader, n *yaml.Node) {
 		one := o.key(k.Value)
 		switch {
 		case one == nil:
-			r.failNear(k, fmt.Sprintf("unknown key %s", quote(k.Value)), "", k.Value, o.keyNames())
+			r.failNear(k, fmt.Sprintf("unknown key %s", quote(k.Value)), o.renamed(k.Value), k.Value, o.keyNames())
 			r.bad[v] = true
 		case r.bad[v]:
 		default:
@@ -142,3 +142,15 @@ func (o *object) keyNames() []string {
 	return names
 }
 func (o *object) words() string { return "keys of " + o.name }
+
+// formerNames maps keys that had another name once to the one they have now.
+var formerNames = map[string]string{"details": "groups"}
+
+// renamed returns a hint for a key that has another name now, "" for others.
+func (o *object) renamed(key string) string {
+	now := formerNames[key]
+	if now == "" || o.key(now) == nil {
+		return ""
+	}
+	return fmt.Sprintf("%q is called %q now; rename it", key, now)
+}

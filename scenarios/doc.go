@@ -21,8 +21,8 @@
 //
 //	scenario      one file: site, weather, people, kit, tasks, milestones, orders
 //	drill         one scenario played under one order
-//	order         who does which tasks in which sequence: one or more details
-//	detail        some people with a sequence of tasks of their own
+//	order         who does which tasks in which sequence: one or more groups
+//	group        some people with a sequence of tasks of their own
 //	task          a piece of work, a wait or fixed job, a melt, or a warm-up
 //	crew          the people on one task
 //	load          a sled or pack whose items come off top first
@@ -38,7 +38,7 @@
 // The file is YAML 1.2 in UTF-8 with the ending .yaml, of at most 1 MiB. Its
 // first key is "warmby: 1", the version of the format. Keys are written as in
 // the key reference below, spaces included. Names of people, tools, spots,
-// loads, stoves, shelters, tasks, lookouts, milestones, orders and details are
+// loads, stoves, shelters, tasks, lookouts, milestones, orders and groups are
 // free text of one line and at most 200 bytes.
 //
 // A list of one may be written without brackets: "after: pitch the tent".
@@ -55,7 +55,7 @@
 //
 // Bounds: 100 people, 500 tasks of the file's own, 64 different skills, 50
 // loads of 200 items, 100 kinds of tool, 100 spots, 50 kinds of stove, shelters
-// and lookouts, 100 milestones and orders, 50 details to an order, 30 what-ifs,
+// and lookouts, 100 milestones and orders, 50 groups to an order, 30 what-ifs,
 // 500 weather rows, 20 weather cases, 50,000 values in all, nested 16 deep.
 //
 // # Quantities
@@ -179,8 +179,8 @@
 // begun, up to the maximum, unless it says "joinable: false". A joiner counts
 // on arrival. Only those join who would arrive before the work is done, judged
 // by the rate as it is at that moment; those on the way count towards the
-// maximum. Joiners are taken as crews are, from every detail whose sequence has
-// the task, detail by detail. One whom the end of the task overtakes walks on,
+// maximum. Joiners are taken as crews are, from every group whose sequence has
+// the task, group by group. One whom the end of the task overtakes walks on,
 // is free on arrival and was not there. One who arrives while a mishap lasts is
 // one of its people. Nobody joins for a mishap, and nobody leaves during one.
 //
@@ -239,7 +239,7 @@
 // # Lookouts
 //
 // At "from" each place of a lookout takes a free person of who (everyone who
-// has arrived, when left out, whatever their detail), in roster order from the
+// has arrived, when left out, whatever their group), in roster order from the
 // lookout's own pointer, ahead of all tasks. At every relief each place is
 // relieved, one by one: vacant places first, then the one called longest ago.
 // The next free one in roster order, cyclically after the last one called
@@ -281,38 +281,38 @@
 //
 // # Orders
 //
-// An order has a sequence for everybody, or details, each with people and a
+// An order has a sequence for everybody, or groups, each with people and a
 // sequence of its own. A sequence names tasks, and places unloadings: "unpack
 // ITEM", or "unpack LOAD" for all items of a load, top first, in which case
 // none of them may be named beside it in the same order.
 //
 //	orders:
 //	  shelter first: {sequence: [tramp the floor, pitch the tent]}
-//	  two details:
+//	  two groups:
 //	    crews: {pitch the tent: 3-4}
-//	    details:
+//	    groups:
 //	      tent:  {people: [Leader, Berend], sequence: [tramp the floor, pitch the tent]}
 //	      water: {people: [Aila], sequence: [melt for tea, serve tea], then: tent}
 //
 // Unloading that an order does not name stands before all tasks in the sequence
-// of every detail, loads in file order; it never stops a scan in turn. What it
+// of every group, loads in file order; it never stops a scan in turn. What it
 // names stands only there. Tasks that no sequence names follow in file order in
-// the first detail; warmby check remarks which those are. People whom no detail
+// the first group; warmby check remarks which those are. People whom no group
 // names belong to the first; nobody belongs to two. A task may be named in
-// several details (the first that can start it does), but not twice in one.
+// several groups (the first that can start it does), but not twice in one.
 // crews narrows the crew of a task within its own range, and never below its
 // roles.
 //
-// rule, on the order or on a detail, is overtake (the default: a task that may
-// not start is passed over) or in turn (it stops the scan of that detail). In
+// rule, on the order or on a group, is overtake (the default: a task that may
+// not start is passed over) or in turn (it stops the scan of that group). In
 // turn is how to wait on purpose: to keep people together for what comes next
 // rather than have them called away by what could start now. A task that needs
 // nobody takes its turn like any other. Joining is the same under both.
 //
-// A detail with nothing left to start (every task of its sequence has been
+// A group with nothing left to start (every task of its sequence has been
 // called; unloading that the order does not name does not count) lends its
-// people to the detail in then, or with "then: all" to all others in turn.
-// There they are chosen as its own are, and they still serve their own detail.
+// people to the group in then, or with "then: all" to all others in turn.
+// There they are chosen as its own are, and they still serve their own group.
 // If that one has nothing left either, they are lent on by its then.
 //
 // Without orders, tasks are done in file order. Without --order, the first is
@@ -328,7 +328,7 @@
 // starts anything, the instant is gone through again until nothing more starts;
 // only then are joiners sent.
 //
-// Allocation looks at the lookouts due first, then at each detail in turn, its
+// Allocation looks at the lookouts due first, then at each group in turn, its
 // tasks in sequence. A task that may start (after, items, tools, stoves, crew)
 // starts; one that may not is passed over, or stops the scan. What starts
 // counts at once for those looked at after it. What needs no walk happens at
@@ -436,8 +436,8 @@
 //	  one stove dead: {stoves: {burner: {count: 1}}}
 //	  storm: {weather: [{at: 0 min, air: -14 C, wind: 15 m/s}]}
 //
-// "Berend: absent" takes somebody out of the team, of details and of lookouts;
-// a lookout of whom nobody is left is not stood. A detail of whom nobody is
+// "Berend: absent" takes somebody out of the team, of groups and of lookouts;
+// a lookout of whom nobody is left is not stood. A group of whom nobody is
 // left keeps its sequence, for people lent to it.
 //
 // "Aila: {hurt: 20 min, helpers: 1, spot: inside}" lets somebody be out from
@@ -478,7 +478,7 @@
 // and seven are begun before nine may start, A takes eight, which stands before
 // nine, and nine begins at 6 min. With nine before five in the sequence four
 // people take 12 min too. So look for an order
-// for the people that there are (warmby improve), and let details keep apart
+// for the people that there are (warmby improve), and let groups keep apart
 // what must not wait for other work; warmby split says where more are later.
 //
 // # Classes of kit and clothing
@@ -848,25 +848,25 @@
 //	by: time since arrival, clock time or dark. Default: no target.
 //	    When it is wanted.
 //
-// Order: who does which tasks in which sequence: a sequence for all, or details
+// Order: who does which tasks in which sequence: a sequence for all, or groups
 //
 //	sequence: list of: name of a task. Default: file order.
 //	    Tasks, looked at in this sequence; also "unpack ITEM" and "unpack LOAD".
-//	details: for each detail: keys of detail. Default: one, of everyone.
+//	groups: for each group: keys of group. Default: one, of everyone.
 //	    Instead of sequence.
 //	rule: overtake or in turn. Default: overtake.
 //	    Whether a task that may not start is passed over, or stops the scan.
 //	crews: for each task: number of people or range. Default: as in the tasks.
 //	    Narrows the crews of tasks.
 //
-// Detail: some people with a sequence of their own
+// Group: some people with a sequence of their own
 //
-//	people: list of: name of a person. Default: those whom no detail names, in the first.
+//	people: list of: name of a person. Default: those whom no group names, in the first.
 //	    Nobody belongs to two.
 //	sequence: list of: name of a task. Default: nothing.
 //	    As in an order.
-//	then: name of a detail, or all. Default: nowhere.
-//	    The detail that gets the people when nothing is left to start.
+//	then: name of a group, or all. Default: nowhere.
+//	    The group that gets the people when nothing is left to start.
 //	rule: overtake or in turn. Default: that of the order.
 //	    As in an order.
 //

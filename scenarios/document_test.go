@@ -18,7 +18,7 @@ func TestReadsWhatEditorsWrite(t *testing.T) {
 		"tabs in a comment":      strings.Replace(tiny, "title: a", "title: a\t# x", 1),
 		"lists of one": "warmby: 1\ntitle: a\nweather: {at: 0 min, air: -3 C}\npeople: {name: A, skills: s}\nloads: {l: {pack: {item: i}}}\n" +
 			"tasks: {a: {work: 1 min, needs: i, slowed: {when: air below 0 C, to: 110 %}}, b: {takes: 1 min, after: {task: a, from: start}}}\n" +
-			"milestones: {m: {when: a}}\norders: {o: {details: {d: {people: A, sequence: unpack l}}}}\nlookouts: {l: {who: A}}\n",
+			"milestones: {m: {when: a}}\norders: {o: {groups: {d: {people: A, sequence: unpack l}}}}\nlookouts: {l: {who: A}}\n",
 		"block style": "warmby: 1\ntitle: a\npeople:\n- name: A\ntasks:\n  a:\n    takes: 1 min\n",
 	} {
 		if _, err := Read("f.yaml", []byte(src)); err != nil {

@@ -88,7 +88,7 @@ type evening struct {
 	Air, AirLater string
 	SnowTemp      string
 	Team          []member
-	First, Second []string // the two details, when there are two
+	First, Second []string // the two groups, when there are two
 	Shovels       int
 	PitchMin      int
 	PitchMax      int
@@ -97,7 +97,7 @@ type evening struct {
 	Tent          string
 	Power         string // of the heater
 	WarmPeople    int
-	TwoDetails    bool
+	TwoGroups     bool
 	Burners       int
 }
 
@@ -179,7 +179,7 @@ func (e *evening) team() {
 		}
 		e.Team = append(e.Team, m)
 	}
-	e.TwoDetails = e.StovePeople >= 2 && e.People >= 4
+	e.TwoGroups = e.StovePeople >= 2 && e.People >= 4
 	for i, m := range e.Team {
 		if i == 1 || i >= e.StovePeople && i%3 == 2 && i < e.People-1 {
 			e.Second = append(e.Second, m.Name)

@@ -119,9 +119,9 @@ func TestClockTimeIsTheNextAtOrAfterArrival(t *testing.T) {
 	}
 }
 
-func TestOrdersBecomeDetails(t *testing.T) {
-	d := eveningDrill(t, "two details")
-	names := func(det sim.Detail) (people, tasks string) {
+func TestOrdersBecomeGroups(t *testing.T) {
+	d := eveningDrill(t, "two groups")
+	names := func(det sim.Group) (people, tasks string) {
 		for _, p := range det.People {
 			people += d.People[p].Name + " "
 		}
@@ -130,32 +130,32 @@ func TestOrdersBecomeDetails(t *testing.T) {
 		}
 		return people, tasks
 	}
-	people, tasks := names(d.Details[0])
-	// Ciro, whom no detail names, belongs to the first; the tasks that none names follow there.
+	people, tasks := names(d.Groups[0])
+	// Ciro, whom no group names, belongs to the first; the tasks that none names follow there.
 	if want := "Leader Berend Ciro "; people != want {
-		t.Errorf("first detail has %q, want %q", people, want)
+		t.Errorf("first group has %q, want %q", people, want)
 	}
 	if want := "unpack shovels, unpack kitchen box, unpack heater box, unpack tent bag, tramp the floor, pitch the tent, light the heater, let it set, set the flue, warm the tent, bank the skirt, "; tasks != want {
-		t.Errorf("first detail does %q, want %q", tasks, want)
+		t.Errorf("first group does %q, want %q", tasks, want)
 	}
-	people, tasks = names(d.Details[1])
-	if people != "Aila " || tasks != "melt for tea, serve tea, " || d.Details[1].Lead != 0 {
-		t.Errorf("second detail has %q and does %q after %d unloadings", people, tasks, d.Details[1].Lead)
+	people, tasks = names(d.Groups[1])
+	if people != "Aila " || tasks != "melt for tea, serve tea, " || d.Groups[1].Lead != 0 {
+		t.Errorf("second group has %q and does %q after %d unloadings", people, tasks, d.Groups[1].Lead)
 	}
-	if !d.Details[0].InTurn || d.Details[1].InTurn || !cmp.Equal(d.Details[1].Then, []int{0}) {
-		t.Errorf("rules %t %t, then %v", d.Details[0].InTurn, d.Details[1].InTurn, d.Details[1].Then)
+	if !d.Groups[0].InTurn || d.Groups[1].InTurn || !cmp.Equal(d.Groups[1].Then, []int{0}) {
+		t.Errorf("rules %t %t, then %v", d.Groups[0].InTurn, d.Groups[1].InTurn, d.Groups[1].Then)
 	}
 	if crew := d.Tasks[d.TaskNamed("pitch the tent")].Crew; crew != (sim.Crew{Min: 3, Max: 4}) {
 		t.Errorf("the order narrows the crew to %v, want 3-4", crew)
 	}
-	if d := eveningDrill(t, ""); d.Order != "shelter first" || d.Details[0].Lead != 4 || d.Details[0].Name != sim.Everyone {
-		t.Errorf("played without a name: %q with %d unloadings first", d.Order, d.Details[0].Lead)
+	if d := eveningDrill(t, ""); d.Order != "shelter first" || d.Groups[0].Lead != 4 || d.Groups[0].Name != sim.Everyone {
+		t.Errorf("played without a name: %q with %d unloadings first", d.Order, d.Groups[0].Lead)
 	}
 }
 
 func TestUnknownNamesOfOrdersAndWhatIfs(t *testing.T) {
 	s := readGood(t, "evening.yaml")
-	if _, err := s.Drill("two detail"); err == nil || err.Error() != "evening.yaml: no order is called \"two detail\"\n  hint: did you mean \"two details\"?" {
+	if _, err := s.Drill("two group"); err == nil || err.Error() != "evening.yaml: no order is called \"two group\"\n  hint: did you mean \"two groups\"?" {
 		t.Errorf("Drill: %v", err)
 	}
 	if _, err := s.WhatIf("storm"); err == nil || !strings.Contains(err.Error(), `no what if is called "storm"`) {

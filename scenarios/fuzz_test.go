@@ -79,8 +79,8 @@ func checkRead(t *testing.T, src []byte) {
 // sound checks what every engine counts on in a drill.
 func sound(t *testing.T, d *sim.Drill) {
 	t.Helper()
-	if len(d.Details) == 0 || len(d.Spots) == 0 || len(d.Milestones) == 0 || d.Milestones[len(d.Milestones)-1].Name != sim.FinishName {
-		t.Fatalf("a drill without details, spots or finish: %+v", d)
+	if len(d.Groups) == 0 || len(d.Spots) == 0 || len(d.Milestones) == 0 || d.Milestones[len(d.Milestones)-1].Name != sim.FinishName {
+		t.Fatalf("a drill without groups, spots or finish: %+v", d)
 	}
 	for i, task := range d.Tasks {
 		switch {
@@ -104,16 +104,16 @@ func sound(t *testing.T, d *sim.Drill) {
 		}
 	}
 	seen := map[int]bool{}
-	for _, det := range d.Details {
+	for _, det := range d.Groups {
 		for _, p := range det.People {
 			if seen[p] {
-				t.Fatalf("person %d belongs to two details", p)
+				t.Fatalf("person %d belongs to two groups", p)
 			}
 			seen[p] = true
 		}
 	}
 	if len(seen) != len(d.People) {
-		t.Fatalf("%d of %d people belong to a detail", len(seen), len(d.People))
+		t.Fatalf("%d of %d people belong to a group", len(seen), len(d.People))
 	}
 }
 

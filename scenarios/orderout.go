@@ -17,7 +17,7 @@ const orderWidth = 100
 
 // OrderYAML writes an order as a block that can be pasted under "orders" of a
 // scenario file, each line indented by so many spaces. The order must be one of
-// the drill, with details, as a search gives it.
+// the drill, with groups, as a search gives it.
 func OrderYAML(d *sim.Drill, o sim.Order, name string, indent int) string {
 	var b strings.Builder
 	b.WriteString(strings.Repeat(" ", indent) + word(name) + ":\n")
@@ -56,20 +56,20 @@ func orderTree(d *sim.Drill, o sim.Order) value {
 		}
 		tree.pairs = append(tree.pairs, pair{"crews", crews})
 	}
-	if len(o.Details) == 1 && len(o.Details[0].Then) == 0 {
-		tree.pairs = append(tree.pairs, detailTree(d, o, 0).pairs[1:]...) // all but people
+	if len(o.Groups) == 1 && len(o.Groups[0].Then) == 0 {
+		tree.pairs = append(tree.pairs, groupTree(d, o, 0).pairs[1:]...) // all but people
 		return tree
 	}
-	details := value{kind: 'p'}
-	for k, det := range o.Details {
-		details.pairs = append(details.pairs, pair{det.Name, detailTree(d, o, k)})
+	groups := value{kind: 'p'}
+	for k, det := range o.Groups {
+		groups.pairs = append(groups.pairs, pair{det.Name, groupTree(d, o, k)})
 	}
-	tree.pairs = append(tree.pairs, pair{"details", details})
+	tree.pairs = append(tree.pairs, pair{"groups", groups})
 	return tree
 }
 
-func detailTree(d *sim.Drill, o sim.Order, k int) value {
-	det := &o.Details[k]
+func groupTree(d *sim.Drill, o sim.Order, k int) value {
+	det := &o.Groups[k]
 	tree, people, sequence := value{kind: 'p'}, value{kind: 'l'}, value{kind: 'l'}
 	for _, p := range det.People {
 		people.list = append(people.list, d.People[p].Name)
@@ -85,7 +85,7 @@ func detailTree(d *sim.Drill, o sim.Order, k int) value {
 	switch {
 	case len(det.Then) == 0:
 	case len(det.Then) == 1:
-		tree.pairs = append(tree.pairs, pair{"then", text(o.Details[det.Then[0]].Name)})
+		tree.pairs = append(tree.pairs, pair{"then", text(o.Groups[det.Then[0]].Name)})
 	default:
 		tree.pairs = append(tree.pairs, pair{"then", text("all")})
 	}

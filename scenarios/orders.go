@@ -19,35 +19,35 @@ func (b *builder) readOrders(n *yaml.Node) {
 		inTurn := b.text(v, "rule") == "in turn"
 		unloading := b.unloadings(v)
 		switch {
-		case b.has(v, "sequence") && b.has(v, "details"):
-			b.fail(keyOf(v, "details"), "an order has a sequence or details, not both", "put the sequence into a detail")
-		case b.get(v, "details") != nil:
-			o.Details = b.readDetails(b.get(v, "details"), inTurn, unloading)
+		case b.has(v, "sequence") && b.has(v, "groups"):
+			b.fail(keyOf(v, "groups"), "an order has a sequence or groups, not both", "put the sequence into a group")
+		case b.get(v, "groups") != nil:
+			o.Groups = b.readGroups(b.get(v, "groups"), inTurn, unloading)
 		default:
-			o.Details = []sim.Detail{{Name: sim.Everyone, Sequence: b.sequence(b.get(v, "sequence"), unloading), InTurn: inTurn}}
+			o.Groups = []sim.Group{{Name: sim.Everyone, Sequence: b.sequence(b.get(v, "sequence"), unloading), InTurn: inTurn}}
 		}
 		b.pairs(b.get(v, "crews"), func(task, crew *yaml.Node) { b.readCrewChoice(&o, task, crew) })
 		b.orders = append(b.orders, o)
 	})
 }
 
-func (b *builder) readDetails(n *yaml.Node, inTurn bool, unloading map[string]string) []sim.Detail {
+func (b *builder) readGroups(n *yaml.Node, inTurn bool, unloading map[string]string) []sim.Group {
 	if len(n.Content) == 0 {
-		b.fail(n, "must not be empty", "an order has one detail at least")
+		b.fail(n, "must not be empty", "an order has one group at least")
 		return nil
 	}
-	details := namesFor("detail")
+	groups := namesFor("group")
 	b.pairs(n, func(k, _ *yaml.Node) {
 		if k.Value == "all" {
-			b.fail(k, "a detail must not be called \"all\"", "\"then: all\" means all details in turn")
+			b.fail(k, "a group must not be called \"all\"", "\"then: all\" means all groups in turn")
 			return
 		}
-		details.add(k.Value)
+		groups.add(k.Value)
 	})
 	belongs := map[int]string{}
-	var list []sim.Detail
+	var list []sim.Group
 	b.pairs(n, func(k, v *yaml.Node) {
-		d := sim.Detail{Name: k.Value, InTurn: inTurn}
+		d := sim.Group{Name: k.Value, InTurn: inTurn}
 		list = append(list, d)
 		if !b.ok(v) {
 			return
@@ -61,7 +61,7 @@ func (b *builder) readDetails(n *yaml.Node, inTurn bool, unloading map[string]st
 				continue
 			}
 			if other, there := belongs[i]; there {
-				b.failGot(p, fmt.Sprintf("belongs to the detail %s already", quote(other)), "nobody belongs to two details; \"then\" lends people")
+				b.failGot(p, fmt.Sprintf("belongs to the group %s already", quote(other)), "nobody belongs to two groups; \"then\" lends people")
 				continue
 			}
 			belongs[i] = k.Value
@@ -69,30 +69,30 @@ func (b *builder) readDetails(n *yaml.Node, inTurn bool, unloading map[string]st
 		}
 		sort.Ints(d.People)
 		d.Sequence = b.sequence(b.get(v, "sequence"), unloading)
-		d.Then = b.then(b.get(v, "then"), details, k.Value)
+		d.Then = b.then(b.get(v, "then"), groups, k.Value)
 		list[len(list)-1] = d
 	})
 	return list
 }
 
-// then returns the details to which one lends its people.
-func (b *builder) then(n *yaml.Node, details *names, self string) []int {
+// then returns the groups to which one lends its people.
+func (b *builder) then(n *yaml.Node, groups *names, self string) []int {
 	switch {
 	case n == nil:
 		return nil
 	case n.Value == "all":
 		var all []int
-		for i, name := range details.list {
+		for i, name := range groups.list {
 			if name != self {
 				all = append(all, i)
 			}
 		}
 		return all
 	case n.Value == self:
-		b.failGot(n, "a detail cannot lend its people to itself", "")
+		b.failGot(n, "a group cannot lend its people to itself", "")
 		return nil
 	}
-	if i, ok := b.find(details, n); ok {
+	if i, ok := b.find(groups, n); ok {
 		return []int{i}
 	}
 	return nil
@@ -162,7 +162,7 @@ func (b *builder) unloadings(order *yaml.Node) map[string]string {
 		}
 	}
 	note(b.get(order, "sequence"))
-	b.pairs(b.get(order, "details"), func(_, v *yaml.Node) { note(b.get(v, "sequence")) })
+	b.pairs(b.get(order, "groups"), func(_, v *yaml.Node) { note(b.get(v, "sequence")) })
 	return covered
 }
 

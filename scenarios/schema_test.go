@@ -112,14 +112,14 @@ var onlyTheReaderKnows = map[string]bool{
 	"shelter without skin": true, "no kind of task": true, "two kinds of task": true, "three values fall": true, "uniform backwards": true,
 	"work by nobody": true, "unloading by nobody": true, "more roles than crew": true, "slowed clock time": true, "again without end": true,
 	"start with more than water": true, "overloaded": true, "milestone of nothing": true, "finish with tasks": true,
-	"sequence and details": true, "crew wider than the task": true,
+	"sequence and groups": true, "crew wider than the task": true,
 	// Names.
 	"spot in no shelter": true, "two people of one name": true, "tool and stove": true, "item named twice": true, "item named like its load": true,
 	"tool that nothing brings": true, "stove as a tool": true, "item on no load": true, "spot that is not there": true,
 	"after a task that is not there": true, "after a whole load": true, "task named like an unloading": true, "task named finish": true,
 	"stove that is not there": true, "makes a shelter that is not there": true, "lookout by a stranger": true, "lookout by one twice": true,
 	"milestone of a stranger": true, "sequence names a task twice": true, "sequence names no task": true, "load and its item": true,
-	"two details for one": true, "then nowhere": true, "then itself": true, "detail named all": true,
+	"two groups for one": true, "then nowhere": true, "then itself": true, "group named all": true,
 	// What-ifs are checked once they are merged.
 	"what if about a stranger": true, "what if without a name that is there": true, "what if with an unknown key": true,
 	"what if with a bare number": true, "too many helpers": true, "helpers of nobody hurt": true, "spot of nobody hurt": true, "hurt nowhere": true,

@@ -17,7 +17,7 @@ var rowKeys = []string{"air", "wind", "humidity"}
 //
 //   - "people" with a number: so many people, the first of the roster; if there
 //     are too few, copies of the last one without skills, "Person 7" and so on.
-//     Those left out are taken out of details and lookouts as well.
+//     Those left out are taken out of groups and lookouts as well.
 //   - "weather.air", "weather.wind" and "weather.humidity": the value in all
 //     rows, of all weather cases; "weather.CASE.air": in all rows of one.
 func (s *Scenario) Vary(key, value string) (*Scenario, error) {

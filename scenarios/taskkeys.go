@@ -85,12 +85,12 @@ var milestoneKeys = &object{name: "milestone", say: "a moment people ask about: 
 
 var ruleShape = wordShape{"overtake", "in turn"}
 
-var orderKeys = &object{name: "order", say: "who does which tasks in which sequence: a sequence for all, or details", keys: []key{
+var orderKeys = &object{name: "order", say: "who does which tasks in which sequence: a sequence for all, or groups", keys: []key{
 	{"sequence", listShape{of: nameShape{"a task"}, most: 1000, none: true}, false, "file order", "tasks, looked at in this sequence; also \"unpack ITEM\" and \"unpack LOAD\""},
-	{"details", namedShape{"detail", &object{name: "detail", say: "some people with a sequence of their own", keys: []key{
-		{"people", listShape{of: nameShape{"a person"}, most: maxPeople, none: true}, false, "those whom no detail names, in the first", "nobody belongs to two"},
+	{"groups", namedShape{"group", &object{name: "group", say: "some people with a sequence of their own", keys: []key{
+		{"people", listShape{of: nameShape{"a person"}, most: maxPeople, none: true}, false, "those whom no group names, in the first", "nobody belongs to two"},
 		{"sequence", listShape{of: nameShape{"a task"}, most: 1000, none: true}, false, "nothing", "as in an order"},
-		{"then", nameOf("a detail, or all"), false, "nowhere", "the detail that gets the people when nothing is left to start"},
+		{"then", nameOf("a group, or all"), false, "nowhere", "the group that gets the people when nothing is left to start"},
 		{"rule", ruleShape, false, "that of the order", "as in an order"},
 	}}, 50}, false, "one, of everyone", "instead of sequence"},
 	{"rule", ruleShape, false, "overtake", "whether a task that may not start is passed over, or stops the scan"},

@@ -30,7 +30,7 @@ func changedEvening(t *testing.T, change string) *Scenario {
 
 func TestAbsentPeopleAreGoneEverywhere(t *testing.T) {
 	s := changedEvening(t, "{people: {Berend: absent, Aila: absent}}")
-	d, err := s.Drill("two details")
+	d, err := s.Drill("two groups")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -41,8 +41,8 @@ func TestAbsentPeopleAreGoneEverywhere(t *testing.T) {
 	if len(d.Lookouts) != 0 {
 		t.Errorf("lookouts %+v, want none", d.Lookouts)
 	}
-	if !cmp.Equal(d.Details[0].People, []int{0, 1}) || len(d.Details[1].People) != 0 {
-		t.Errorf("details of %v and %v", d.Details[0].People, d.Details[1].People)
+	if !cmp.Equal(d.Groups[0].People, []int{0, 1}) || len(d.Groups[1].People) != 0 {
+		t.Errorf("groups of %v and %v", d.Groups[0].People, d.Groups[1].People)
 	}
 }
 

@@ -37,7 +37,7 @@ type Drill struct {
 	Lookouts []Lookout
 	// Milestones stand in file order, "finish" last.
 	Milestones []Milestone
-	Details    []Detail // at least one once an order is chosen
+	Groups     []Group // at least one once an order is chosen
 
 	Weather []WeatherCase // nil when the scenario has no weather
 	// Light lists when it grows dark and light again, from At 0 on, up to

@@ -36,7 +36,7 @@ type Reason struct {
 	From Point // which moment of that task
 	Lag  Time
 	// The other fields name what was short, by kind; -1 otherwise.
-	Item, Load, Tool, Stove, Skill, Person, Lookout, Detail int
+	Item, Load, Tool, Stove, Skill, Person, Lookout, Group int
 }
 
 // ReasonKind is a kind of reason.
@@ -52,7 +52,7 @@ const (
 	StoveShort                      // no stove of the kind was free
 	PeopleShort                     // too few people, or nobody with a skill, were free
 	BehindInTurn                    // a task before it in a sequence in turn
-	NotLent                         // another detail had not yet lent its people
+	NotLent                         // another group had not yet lent its people
 	NothingToTell                   // its turn in the sequence came
 )
 
@@ -99,7 +99,7 @@ func (tl *Timeline) Critical(milestone int) []bool {
 // timeline, so that it holds for every engine.
 func (tl *Timeline) whyThen(task int) Reason {
 	c := tl.Tasks[task].Called
-	why := Reason{At: c, Task: -1, Item: -1, Load: -1, Tool: -1, Stove: -1, Skill: -1, Person: -1, Lookout: -1, Detail: -1}
+	why := Reason{At: c, Task: -1, Item: -1, Load: -1, Tool: -1, Stove: -1, Skill: -1, Person: -1, Lookout: -1, Group: -1}
 	for _, find := range []func(int, *Reason) bool{
 		tl.cameAfter, tl.wasUnder, tl.loadWasAway, tl.atTheStart, tl.toolWasShort,
 		tl.stoveWasShort, tl.peopleWereShort, tl.wasBehind, tl.wasNotLent,
@@ -409,7 +409,7 @@ func (tl *Timeline) cameFree(person int, at Time) *Stretch {
 // wasBehind finds the task ahead of it in a sequence in turn that was called
 // at the same moment.
 func (tl *Timeline) wasBehind(task int, why *Reason) bool {
-	det := &tl.Drill.Details[tl.Tasks[task].Detail]
+	det := &tl.Drill.Groups[tl.Tasks[task].Group]
 	if !det.InTurn {
 		return false
 	}
@@ -426,17 +426,17 @@ func (tl *Timeline) wasBehind(task int, why *Reason) bool {
 	return before >= 0
 }
 
-// wasNotLent finds the last task of another detail, called at the same
-// moment, after which that detail lent one of the crew.
+// wasNotLent finds the last task of another group, called at the same
+// moment, after which that group lent one of the crew.
 func (tl *Timeline) wasNotLent(task int, why *Reason) bool {
-	own := tl.Tasks[task].Detail
-	for di, det := range tl.Drill.Details {
+	own := tl.Tasks[task].Group
+	for di, det := range tl.Drill.Groups {
 		if di == own || !containsAny(det.People, tl.crewCalled(task)) {
 			continue
 		}
 		for _, i := range det.Sequence[det.Lead:] {
 			if i != task && tl.Tasks[i].Called == why.At {
-				why.Kind, why.Task, why.From, why.Detail = NotLent, i, AtCall, di
+				why.Kind, why.Task, why.From, why.Group = NotLent, i, AtCall, di
 				return true
 			}
 		}

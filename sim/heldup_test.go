@@ -57,7 +57,7 @@ func TestCriticalSequenceIsTheCriticalPathWhenNothingIsShort(t *testing.T) {
 		n := rapid.IntRange(1, 12).Draw(t, "tasks")
 		d := &sim.Drill{Spots: []sim.Spot{{In: -1}}}
 		end := make([]sim.Time, n) // by the forward pass of the method
-		var det sim.Detail
+		var det sim.Group
 		all := sim.Milestone{Name: sim.FinishName, By: sim.Never}
 		var last sim.Time
 		for i := range n {
@@ -77,7 +77,7 @@ func TestCriticalSequenceIsTheCriticalPathWhenNothingIsShort(t *testing.T) {
 			det.Sequence, det.People, all.When = append(det.Sequence, i), append(det.People, i), append(all.When, i)
 		}
 		d.Milestones = []sim.Milestone{all}
-		tl := play(t, d.Under(sim.Order{Details: []sim.Detail{det}}), draw.Usual(d))
+		tl := play(t, d.Under(sim.Order{Groups: []sim.Group{det}}), draw.Usual(d))
 		if tl.Finish() != last {
 			t.Fatalf("finish at %s, want %s", sim.Clock(tl.Finish()), sim.Clock(last))
 		}

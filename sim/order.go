@@ -5,9 +5,9 @@ package sim
 type Order struct {
 	Name  string
 	Crews []CrewChoice
-	// Details, at least one. Their Lead is 0 and their Sequence holds only
+	// Groups, at least one. Their Lead is 0 and their Sequence holds only
 	// what the order names.
-	Details []Detail
+	Groups []Group
 }
 
 // CrewChoice narrows the crew of a task under one order.
@@ -16,27 +16,27 @@ type CrewChoice struct {
 	Crew Crew
 }
 
-// Detail is some people with a sequence of tasks of their own.
-type Detail struct {
+// Group is some people with a sequence of tasks of their own.
+type Group struct {
 	Name   string
 	People []int // rising roster order
 	// Sequence holds tasks in the order in which they are looked at. The
 	// first Lead of them are unloadings that the order does not name: they
-	// never stop a scan in turn, and do not count when the detail is asked
+	// never stop a scan in turn, and do not count when the group is asked
 	// whether it has anything left to start.
 	Sequence []int
 	Lead     int
 	InTurn   bool  // a task that may not start stops the scan
-	Then     []int // details that get the people when nothing is left to start
+	Then     []int // groups that get the people when nothing is left to start
 }
 
-// Everyone is the name of the one detail of an order without details.
+// Everyone is the name of the one group of an order without groups.
 const Everyone = "everyone"
 
 // Under returns the drill as it is played under an order: crews narrowed and
-// details completed. Unloading that the order does not name stands before all
-// tasks in every detail; tasks that no sequence names follow in file order in
-// the first detail; people whom no detail names belong to the first. The
+// groups completed. Unloading that the order does not name stands before all
+// tasks in every group; tasks that no sequence names follow in file order in
+// the first group; people whom no group names belong to the first. The
 // receiver is not changed.
 func (d *Drill) Under(o Order) *Drill {
 	out := *d
@@ -45,13 +45,13 @@ func (d *Drill) Under(o Order) *Drill {
 	for _, c := range o.Crews {
 		out.Tasks[c.Task].Crew = c.Crew
 	}
-	details := o.Details
-	if len(details) == 0 {
-		details = []Detail{{Name: Everyone}}
+	groups := o.Groups
+	if len(groups) == 0 {
+		groups = []Group{{Name: Everyone}}
 	}
 	named := make([]bool, len(d.Tasks))
 	placed := make([]bool, len(d.People))
-	for _, det := range details {
+	for _, det := range groups {
 		for _, t := range det.Sequence {
 			named[t] = true
 		}
@@ -69,8 +69,8 @@ func (d *Drill) Under(o Order) *Drill {
 			rest = append(rest, i)
 		}
 	}
-	out.Details = make([]Detail, len(details))
-	for i, det := range details {
+	out.Groups = make([]Group, len(groups))
+	for i, det := range groups {
 		seq := append([]int(nil), lead...)
 		seq = append(seq, det.Sequence...)
 		people := make([]bool, len(d.People))
@@ -90,7 +90,7 @@ func (d *Drill) Under(o Order) *Drill {
 				det.People = append(det.People, p)
 			}
 		}
-		out.Details[i] = det
+		out.Groups[i] = det
 	}
 	return &out
 }

@@ -29,7 +29,7 @@ type TaskTimes struct {
 	Worked Time // the work is done and mishaps begin; equals End without any
 	End    Time
 	People []int // all who were there, in roster order
-	Detail int   // the detail that called it; -1 if never called
+	Group  int   // the group that called it; -1 if never called
 	Unit   int   // which stove of its kind a Melt or Warm has; -1 otherwise
 }
 

@@ -27,9 +27,9 @@ func (d *Drill) Without(task int) *Drill {
 	for i := range out.Milestones {
 		out.Milestones[i].When = indicesWithout(d.Milestones[i].When, task)
 	}
-	out.Details = append([]Detail(nil), d.Details...)
-	for i := range out.Details {
-		out.Details[i].Sequence = indicesWithout(d.Details[i].Sequence, task)
+	out.Groups = append([]Group(nil), d.Groups...)
+	for i := range out.Groups {
+		out.Groups[i].Sequence = indicesWithout(d.Groups[i].Sequence, task)
 	}
 	return &out
 }

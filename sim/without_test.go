@@ -38,7 +38,7 @@ func evening() *sim.Drill {
 		{Name: "hot drink", When: []int{2, 3}, By: sim.Never},
 		{Name: sim.FinishName, When: []int{0, 1, 2, 3}, By: sim.Never},
 	}
-	return d.Under(sim.Order{Name: "drink last", Details: []sim.Detail{{Sequence: []int{1, 2, 3}}}})
+	return d.Under(sim.Order{Name: "drink last", Groups: []sim.Group{{Sequence: []int{1, 2, 3}}}})
 }
 
 func TestWithoutHandsOnWhatATaskCameAfter(t *testing.T) {
@@ -67,11 +67,11 @@ func TestWithoutHandsOnWhatATaskCameAfter(t *testing.T) {
 	if diff := cmp.Diff([][]int{nil, {2}, {0, 1, 2}}, when); diff != "" {
 		t.Errorf("milestones:\n%s", diff)
 	}
-	if diff := cmp.Diff([]int{0, 1, 2}, out.Details[0].Sequence); diff != "" {
+	if diff := cmp.Diff([]int{0, 1, 2}, out.Groups[0].Sequence); diff != "" {
 		t.Errorf("sequence:\n%s", diff)
 	}
-	if out.Details[0].Lead != 1 {
-		t.Errorf("lead = %d, want 1: the unloading still stands before the sequence", out.Details[0].Lead)
+	if out.Groups[0].Lead != 1 {
+		t.Errorf("lead = %d, want 1: the unloading still stands before the sequence", out.Groups[0].Lead)
 	}
 }
 

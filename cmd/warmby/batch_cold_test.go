@@ -21,7 +21,7 @@ func TestBatchOfColdIsTheSameOnAnyNumberOfWorkersAndShards(t *testing.T) {
 		t.Run(format, func(t *testing.T) {
 			t.Chdir(t.TempDir())
 			line := []string{"warmby", "batch", "--runs", "400", "--vary", "people=5,6", "--cold", "--format", format,
-				"--order", "shelter first", "--order", "two details"}
+				"--order", "shelter first", "--order", "two groups"}
 			play := func(more ...string) { answer(t, append(line[:len(line):len(line)], more...)...) }
 			play("--workers", "1", "--out", "one")
 			want := folder(t, "one")

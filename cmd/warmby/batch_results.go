@@ -146,10 +146,10 @@ func (r *results) openTables() (err error) {
 	return nil
 }
 
-// group is how many chunks for each worker are read before they are worked on.
-const group = 16
+// chunksAtOnce is how many chunks for each worker are read before they are worked on.
+const chunksAtOnce = 16
 
-// readJournals works on the chunks of journals one after the other, a group at
+// readJournals works on the chunks of journals one after the other, chunksAtOnce for each worker at
 // a time.
 func (r *results) readJournals(ctx context.Context, journals []string, workers int, progress *progress) error {
 	for _, path := range journals {
@@ -171,7 +171,7 @@ func (r *results) readJournal(ctx context.Context, path string, workers int, pro
 		return fmt.Errorf("%s: %w", path, err)
 	}
 	for {
-		records, err := readGroup(jr, group*workers)
+		records, err := readGroup(jr, chunksAtOnce*workers)
 		if err != nil {
 			return &inputError{fmt.Sprintf("%s: %v", path, err), ""}
 		}

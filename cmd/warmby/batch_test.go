@@ -57,7 +57,7 @@ func TestBatchIsTheSameOnAnyNumberOfWorkersAndShards(t *testing.T) {
 		t.Run(format, func(t *testing.T) {
 			t.Chdir(t.TempDir())
 			line := []string{"warmby", "batch", "--runs", "700", "--vary", "people=5,6", "--tasks", "--format", format,
-				"--order", "shelter first", "--order", "two details"}
+				"--order", "shelter first", "--order", "two groups"}
 			play := func(more ...string) { answer(t, append(line[:len(line):len(line)], more...)...) }
 			play("--workers", "1", "--out", "one")
 			want := folder(t, "one")
@@ -256,7 +256,7 @@ func TestEveryPointMeetsTheSameLuck(t *testing.T) {
 		t.Error("five people give the same runs as six")
 	}
 	for _, run := range []string{"0", "17", "299"} {
-		out := answer(t, "warmby", "rehearse", "--order", "two details", "--seed", "9", "--run", run, "--json")
+		out := answer(t, "warmby", "rehearse", "--order", "two groups", "--seed", "9", "--run", run, "--json")
 		var raw struct {
 			Milestones []struct {
 				Name string      `json:"name"`
@@ -267,7 +267,7 @@ func TestEveryPointMeetsTheSameLuck(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, m := range raw.Milestones {
-			if got := at["3/"+run+"/two details/"+m.Name]; got != m.Time.String() {
+			if got := at["3/"+run+"/two groups/"+m.Name]; got != m.Time.String() {
 				t.Errorf("run %s, %s: %s in runs.csv, %s by rehearse", run, m.Name, got, m.Time)
 			}
 		}
@@ -477,7 +477,7 @@ func TestWhatACrashLeavesOfAJournal(t *testing.T) {
 // The program itself, killed the hard way while it plays.
 func TestAKilledBatchGoesOnToTheSameFiles(t *testing.T) {
 	t.Chdir(t.TempDir())
-	line := []string{"batch", "--runs", "30000", "--order", "two details"}
+	line := []string{"batch", "--runs", "30000", "--order", "two groups"}
 	answer(t, append([]string{"warmby"}, append(line, "--out", "whole")...)...)
 	cmd := exec.Command("warmby", append(line, "--out", "out")...)
 	if err := cmd.Start(); err != nil {

@@ -18,7 +18,7 @@ import (
 func boutOf(by sim.Time, times ...[]sim.Time) *bout {
 	w := &bout{}
 	for i, row := range times {
-		w.orders = append(w.orders, []string{"shelter first", "drink first", "two details"}[i])
+		w.orders = append(w.orders, []string{"shelter first", "drink first", "two groups"}[i])
 		w.played = append(w.played, &compare.Played{
 			Drill: &sim.Drill{Milestones: []sim.Milestone{{Name: "heated", By: by}}},
 			Times: [][]sim.Time{row},
@@ -295,7 +295,7 @@ func TestClockOfByIsRoundedUp(t *testing.T) {
 // What is promised: three orders, 10,000 runs each, under a second on two cores
 // (one op is one comparison with its text).
 func BenchmarkCompareThreeOrders(b *testing.B) {
-	f := compareFlags{runs: 10_000, seed: 1, workers: 2, orders: []string{"shelter first", "drink first", "two details"}}
+	f := compareFlags{runs: 10_000, seed: 1, workers: 2, orders: []string{"shelter first", "drink first", "two groups"}}
 	for b.Loop() {
 		if text := played(b, "kestrel-fell", f).text(paper); len(text) == 0 {
 			b.Fatal("no text")

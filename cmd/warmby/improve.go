@@ -20,7 +20,7 @@ import (
 )
 
 const improveUsage = `Looks for a better drill order, and says how far it can be from the best
-possible. Sequences, crews, details, who is in them and their rule are tried by
+possible. Sequences, crews, groups, who is in them and their rule are tried by
 playing the drill; what is found is judged on runs that the search has not seen.
 
 Usage:

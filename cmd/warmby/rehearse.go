@@ -29,7 +29,7 @@ Usage:
 
 Examples:
   warmby rehearse
-  warmby rehearse kestrel-fell --order "two details" --picture evening.svg
+  warmby rehearse kestrel-fell --order "two groups" --picture evening.svg
   warmby rehearse mine.yaml --seed 7 --run 3 --json
 `
 

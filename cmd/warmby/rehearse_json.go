@@ -63,7 +63,7 @@ type asJSON struct {
 
 type taskJSON struct {
 	Task     string   `json:"task"`
-	Detail   string   `json:"detail"`
+	Group    string   `json:"group"`
 	Called   seconds  `json:"called_s"`
 	Start    seconds  `json:"start_s"`
 	End      seconds  `json:"end_s"`
@@ -137,8 +137,8 @@ func (r *rehearsal) document() timelineJSON {
 	for i, t := range tl.Tasks {
 		tj := taskJSON{Task: d.Tasks[i].Name, Called: seconds(t.Called), Start: seconds(t.Start), End: seconds(t.End),
 			People: []string{}, Critical: critical[i]}
-		if t.Detail >= 0 {
-			tj.Detail = d.Details[t.Detail].Name
+		if t.Group >= 0 {
+			tj.Group = d.Groups[t.Group].Name
 		}
 		for _, p := range t.People {
 			tj.People = append(tj.People, d.People[p].Name)

@@ -157,7 +157,7 @@ func reasonText(tl *sim.Timeline, task int, why sim.Reason) string {
 	case sim.BehindInTurn:
 		text = fmt.Sprintf("stood in turn behind %q", d.Tasks[why.Task].Name)
 	case sim.NotLent:
-		text = fmt.Sprintf("detail %s lent nobody before %q was called", d.Details[why.Detail].Name, d.Tasks[why.Task].Name)
+		text = fmt.Sprintf("group %s lent nobody before %q was called", d.Groups[why.Group].Name, d.Tasks[why.Task].Name)
 	case sim.NothingToTell:
 		text = "its turn came"
 	default:

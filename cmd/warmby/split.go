@@ -14,7 +14,7 @@ import (
 	"warmby/sim/split"
 )
 
-const splitUsage = `Tries out team sizes and splits of the team into up to 3 details, beside the
+const splitUsage = `Tries out team sizes and splits of the team into up to 3 groups, beside the
 orders of the file, all under the same luck. It says how soon the milestone is
 reached with how many people, and what one more person, skill, tool or stove is
 worth, and what a better-packed load; and in how many runs somebody passes the
@@ -43,7 +43,7 @@ func splitCommand(e *environment) *cobra.Command {
 	var f splitFlags
 	cmd := &cobra.Command{
 		Use:               "split [FILE]",
-		Short:             "team sizes and details tried out; what one more is worth",
+		Short:             "team sizes and groups tried out; what one more is worth",
 		Long:              splitUsage,
 		Args:              oneFile,
 		ValidArgsFunction: completeFile,
@@ -287,10 +287,10 @@ func (s *splitting) repeat() string {
 	return s.flags.repeat("split", s.arg, flagValue{"people", s.flags.people}, flagValue{"order", s.flags.order})
 }
 
-// kindOf names what kind of split one is: "2 details", or the order it is.
+// kindOf names what kind of split one is: "2 groups", or the order it is.
 func kindOf(one *split.Split) string {
 	if one.Order != "" {
 		return one.Order
 	}
-	return counted(len(one.Drill.Details), "detail")
+	return counted(len(one.Drill.Groups), "group")
 }

@@ -149,7 +149,7 @@ func (s *splitting) bendsText(width int) string {
 		out.WriteString(s.changesTable(shown, width))
 	}
 	out.WriteString(wrap("Which bends least: of the splits above, the one whose latest time over all cases is earliest. Splits were chosen for the scenario as it stands, and played in every case under the same luck; "+
-		"whoever is absent there is missing from their detail. One is never there when it is not in some run. The sizes, kinds and worth above, and the picture, are of the scenario as it stands.", width, "  ", "  "))
+		"whoever is absent there is missing from their group. One is never there when it is not in some run. The sizes, kinds and worth above, and the picture, are of the scenario as it stands.", width, "  ", "  "))
 	return out.String()
 }
 
@@ -226,7 +226,7 @@ func (b *bend) against(i, k int) stats.Difference {
 // case.
 type bendJSON struct {
 	People  int             `json:"people"`
-	Least   *string         `json:"least"` // "2 details" or an order; null when none gets there
+	Least   *string         `json:"least"` // "2 groups" or an order; null when none gets there
 	Latest  seconds         `json:"latest_s"`
 	Case    string          `json:"latest_in"`
 	LeftOut []string        `json:"left_out"` // cases in which no split gets there
@@ -234,10 +234,10 @@ type bendJSON struct {
 }
 
 type bendTimesJSON struct {
-	Case    string  `json:"case"` // "" as it stands
-	Split   string  `json:"split"`
-	Details int     `json:"details"`
-	Mean    seconds `json:"mean_s"` // null when some run never gets there
+	Case   string  `json:"case"` // "" as it stands
+	Split  string  `json:"split"`
+	Groups int     `json:"groups"`
+	Mean   seconds `json:"mean_s"` // null when some run never gets there
 	// Later is by how much it is later than in the scenario as it stands.
 	Later seconds            `json:"later_s"`
 	CI    *interval[seconds] `json:"later_ci95_s"`
@@ -256,7 +256,7 @@ func (s *splitting) bendsDocument() []bendJSON {
 		}
 		for i, c := range s.cases {
 			for k, one := range b.size.Splits {
-				t := bendTimesJSON{Case: c.whatIf, Split: kindOf(one), Details: len(one.Drill.Details), Mean: seconds(b.times[i][k])}
+				t := bendTimesJSON{Case: c.whatIf, Split: kindOf(one), Groups: len(one.Drill.Groups), Mean: seconds(b.times[i][k])}
 				t.Later, t.CI = meanDocument(b.against(i, k).Mean)
 				j.Times = append(j.Times, t)
 			}

@@ -79,7 +79,7 @@ func (s *splitting) coldWords(size *split.Size) string {
 // splitColdJSON is the account of cold under one split.
 type splitColdJSON struct {
 	People  int            `json:"people"`
-	Details int            `json:"details"`
+	Groups  int            `json:"groups"`
 	Order   *string        `json:"order"` // null for a split made here
 	Best    bool           `json:"best"`  // of its size
 	Account *orderColdJSON `json:"account"`
@@ -90,7 +90,7 @@ func (s *splitting) coldDocument() []splitColdJSON {
 	for _, size := range s.sizes {
 		for k, one := range size.Splits {
 			if j := coldOrderDocument(one.Drill, s.cold[one]); j != nil {
-				list = append(list, splitColdJSON{size.People, len(one.Drill.Details), orderName(one), k == size.Best, j})
+				list = append(list, splitColdJSON{size.People, len(one.Drill.Groups), orderName(one), k == size.Best, j})
 			}
 		}
 	}

@@ -41,7 +41,7 @@ func bestOf(size *split.Size) *split.Split {
 }
 
 // kinds lists the kinds of split that there are at any size: by number of
-// details, then the orders of the file.
+// groups, then the orders of the file.
 func (s *splitting) kinds() []string {
 	var list []string
 	seen := map[string]bool{}

@@ -28,7 +28,7 @@ type splitJSON struct {
 
 type splitRowJSON struct {
 	People    int                `json:"people"`
-	Details   int                `json:"details"`
+	Groups    int                `json:"groups"`
 	Order     *string            `json:"order"` // null for a split made here
 	Best      bool               `json:"best"`  // of its size
 	Milestone string             `json:"milestone"`
@@ -41,13 +41,13 @@ type splitRowJSON struct {
 
 // splitBestJSON is the best split of a size.
 type splitBestJSON struct {
-	People  int               `json:"people"`
-	Order   *string           `json:"order"`
-	Tried   int               `json:"tried"`
-	Details []splitDetailJSON `json:"details"`
+	People int              `json:"people"`
+	Order  *string          `json:"order"`
+	Tried  int              `json:"tried"`
+	Groups []splitGroupJSON `json:"groups"`
 }
 
-type splitDetailJSON struct {
+type splitGroupJSON struct {
 	Name     string   `json:"name"`
 	People   []string `json:"people"`
 	Sequence []string `json:"sequence"`
@@ -55,7 +55,7 @@ type splitDetailJSON struct {
 }
 
 type worthJSON struct {
-	Under  string             `json:"under"` // the order of the file, or "2 details" for the best split
+	Under  string             `json:"under"` // the order of the file, or "2 groups" for the best split
 	Kind   string             `json:"kind"`  // person, skilled, skill, tool, stove, packing
 	What   string             `json:"what"`
 	Where  string             `json:"where,omitempty"`
@@ -68,7 +68,7 @@ type worthJSON struct {
 
 // splitLaterJSON is where more people are later, beyond what luck explains.
 type splitLaterJSON struct {
-	Split  string             `json:"split"` // "best", "2 details" or an order
+	Split  string             `json:"split"` // "best", "2 groups" or an order
 	People int                `json:"people"`
 	Than   int                `json:"than_people"`
 	Mean   seconds            `json:"mean_s"`
@@ -85,7 +85,7 @@ func (s *splitting) document() *splitJSON {
 	for i, size := range s.sizes {
 		for k, one := range size.Splits {
 			for m, milestone := range one.Drill.Milestones {
-				row := splitRowJSON{People: size.People, Details: len(one.Drill.Details), Order: orderName(one), Best: k == size.Best, Milestone: milestone.Name}
+				row := splitRowJSON{People: size.People, Groups: len(one.Drill.Groups), Order: orderName(one), Best: k == size.Best, Milestone: milestone.Name}
 				mean := splitMean(one, m)
 				row.Mean, row.CI = meanDocument(mean)
 				row.Why = mean.Why
@@ -101,7 +101,7 @@ func (s *splitting) document() *splitJSON {
 			}
 		}
 		if best := bestOf(size); best != nil {
-			doc.Best = append(doc.Best, splitBestJSON{size.People, orderName(best), size.Tried, detailsDocument(best.Drill)})
+			doc.Best = append(doc.Best, splitBestJSON{size.People, orderName(best), size.Tried, groupsDocument(best.Drill)})
 		}
 		for _, kind := range append([]string{""}, s.kinds()...) {
 			if c := s.changeAt(i, kind); c.later() {
@@ -136,18 +136,18 @@ func orderName(one *split.Split) *string {
 	return &one.Order
 }
 
-func detailsDocument(d *sim.Drill) []splitDetailJSON {
-	var list []splitDetailJSON
-	for _, detail := range d.Details {
-		j := splitDetailJSON{Name: detail.Name, People: []string{}, Sequence: []string{}}
-		for _, p := range detail.People {
+func groupsDocument(d *sim.Drill) []splitGroupJSON {
+	var list []splitGroupJSON
+	for _, group := range d.Groups {
+		j := splitGroupJSON{Name: group.Name, People: []string{}, Sequence: []string{}}
+		for _, p := range group.People {
 			j.People = append(j.People, d.People[p].Name)
 		}
-		for _, t := range detail.Sequence[detail.Lead:] {
+		for _, t := range group.Sequence[group.Lead:] {
 			j.Sequence = append(j.Sequence, d.Tasks[t].Name)
 		}
-		for _, to := range detail.Then {
-			j.Then = append(j.Then, d.Details[to].Name)
+		for _, to := range group.Then {
+			j.Then = append(j.Then, d.Groups[to].Name)
 		}
 		list = append(list, j)
 	}

@@ -90,7 +90,7 @@ func TestASizeHasTheSameAnswerInEveryCompany(t *testing.T) {
 		got := map[string]string{}
 		for _, row := range doc.Rows {
 			if row["people"] == 4.0 {
-				key, _ := json.Marshal([]any{row["details"], row["order"], row["milestone"]})
+				key, _ := json.Marshal([]any{row["groups"], row["order"], row["milestone"]})
 				text, _ := json.Marshal(row)
 				got[string(key)] = string(text)
 			}
@@ -104,7 +104,7 @@ func TestASizeHasTheSameAnswerInEveryCompany(t *testing.T) {
 	}
 }
 
-// Eight people in up to 3 details are to be split in under 10 s.
+// Eight people in up to 3 groups are to be split in under 10 s.
 func BenchmarkSplitOfEight(b *testing.B) {
 	data, _ := library.Read("lake-ossamer")
 	scenario, err := scenarios.Read("lake-ossamer", data)

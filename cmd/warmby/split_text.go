@@ -61,10 +61,10 @@ func (s *splitting) under(one *split.Split) string {
 	switch {
 	case one.Order != "":
 		return fmt.Sprintf("order %q", one.Order)
-	case len(one.Drill.Details) == 1:
-		return "a split into one detail found here"
+	case len(one.Drill.Groups) == 1:
+		return "a split into one group found here"
 	}
-	return fmt.Sprintf("a split into %d details found here", len(one.Drill.Details))
+	return fmt.Sprintf("a split into %d groups found here", len(one.Drill.Groups))
 }
 
 func (s *splitting) subtitle() string {
@@ -483,7 +483,7 @@ func worthWords(w *split.Worth) string {
 			text += fmt.Sprintf(" with the skill %q", w.What)
 		}
 		if w.Where != sim.Everyone {
-			text += fmt.Sprintf(" (detail %q)", w.Where)
+			text += fmt.Sprintf(" (group %q)", w.Where)
 		}
 		return text
 	case split.Learned:
@@ -497,9 +497,9 @@ func worthWords(w *split.Worth) string {
 func (s *splitting) methodText(width int) string {
 	text := "A team of fewer is the first of the roster, so those who must be there stand first; those beyond it are copies of the last one without skills; a lookout of whom nobody is left is not stood. " +
 		"Splits are made from the orders of the file: tasks in the sequence in which they are called with usual values, in chains of one after the other or by milestone, dealt out by the work in them, " +
-		"people by skills and by work, every detail lending its people to all; under common luck losers are dropped early, and single chains and people are moved about the winner. A larger team also starts from what the smaller one before it does best. " +
+		"people by skills and by work, every group lending its people to all; under common luck losers are dropped early, and single chains and people are moved about the winner. A larger team also starts from what the smaller one before it does best. " +
 		"It is a search among simple splits, not a proof: a better order may be found by warmby improve. " +
-		s.runsWords() + "A split that was searched for is cut to the people, tools and loads that there are: one thing more may well make it later, and less under an order that is not. One more person has usual pace and no skill but the one named, and joins the detail in which that wins most; one more tool or stove comes with the item that brings its kind."
+		s.runsWords() + "A split that was searched for is cut to the people, tools and loads that there are: one thing more may well make it later, and less under an order that is not. One more person has usual pace and no skill but the one named, and joins the group in which that wins most; one more tool or stove comes with the item that brings its kind."
 	return wrap(text, width, "  ", "  ")
 }
 

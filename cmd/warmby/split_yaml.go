@@ -10,30 +10,30 @@ import (
 	"warmby/sim"
 )
 
-// orderYAML writes the details of a drill as an order of a scenario file.
+// orderYAML writes the groups of a drill as an order of a scenario file.
 func orderYAML(name string, d *sim.Drill, width int) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "  %s:\n", name)
 	indent := "    "
-	if len(d.Details) > 1 {
-		b.WriteString("    details:\n")
+	if len(d.Groups) > 1 {
+		b.WriteString("    groups:\n")
 		indent = "        "
 	}
-	for _, detail := range d.Details {
-		if len(d.Details) > 1 {
-			fmt.Fprintf(&b, "      %s:\n", detail.Name)
+	for _, group := range d.Groups {
+		if len(d.Groups) > 1 {
+			fmt.Fprintf(&b, "      %s:\n", group.Name)
 			var people []string
-			for _, p := range detail.People {
+			for _, p := range group.People {
 				people = append(people, d.People[p].Name)
 			}
 			b.WriteString(flowYAML("people", people, width, indent))
 		}
 		var tasks []string
-		for _, t := range detail.Sequence[detail.Lead:] {
+		for _, t := range group.Sequence[group.Lead:] {
 			tasks = append(tasks, d.Tasks[t].Name)
 		}
 		b.WriteString(flowYAML("sequence", tasks, width, indent))
-		if len(d.Details) > 1 && len(detail.Then) == len(d.Details)-1 {
+		if len(d.Groups) > 1 && len(group.Then) == len(d.Groups)-1 {
 			fmt.Fprintf(&b, "%sthen: all\n", indent)
 		}
 	}

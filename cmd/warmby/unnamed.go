@@ -10,13 +10,13 @@ import (
 const shownUnnamed = 3
 
 // unnamed remarks which tasks the orders of a scenario leave unnamed: they are
-// done all the same, last of the first detail.
+// done all the same, last of the first group.
 func unnamed(s *source) []finding {
 	d, orders := s.scenario.Parts()
 	var found []finding
 	for _, o := range orders {
 		named := make([]bool, len(d.Tasks))
-		for _, det := range o.Details {
+		for _, det := range o.Groups {
 			for _, t := range det.Sequence {
 				named[t] = true
 			}
@@ -27,7 +27,7 @@ func unnamed(s *source) []finding {
 				left = append(left, fmt.Sprintf("%q", d.Tasks[i].Name))
 			}
 		}
-		if left == nil || len(o.Details) == 0 {
+		if left == nil || len(o.Groups) == 0 {
 			continue
 		}
 		many, follow := counted(len(left), "task"), "which follow"
@@ -38,8 +38,8 @@ func unnamed(s *source) []finding {
 			left = append(left[:shownUnnamed], fmt.Sprintf("%d more", more))
 		}
 		in := ""
-		if name := o.Details[0].Name; name != sim.Everyone {
-			in = fmt.Sprintf(" in its first detail, %q", name)
+		if name := o.Groups[0].Name; name != sim.Everyone {
+			in = fmt.Sprintf(" in its first group, %q", name)
 		}
 		found = append(found, finding{Kind: note, Message: fmt.Sprintf("order %q does not name %s, %s in file order%s: %s", o.Name, many, follow, in, list(left))})
 	}

@@ -141,7 +141,7 @@ func TestShippedScenariosReachAllMilestonesUnderEveryOrderAndWhatIf(t *testing.T
 	})
 }
 
-// Whoever is hurt takes a helper from any detail, by luck the only one who
+// Whoever is hurt takes a helper from any group, by luck the only one who
 // may light a stove: an order must not leave the others waiting for ever.
 func TestNoLuckLeavesAShippedScenarioStuck(t *testing.T) {
 	const runs = 200

@@ -62,7 +62,7 @@ people: [{name: Ann}, {name: Bea}, {name: Cid}]
 tools: {shovel: 2}
 tasks: {wall: {work: 15 min, crew: 1-2, tools: {shovel: each}}, pit: {takes: 40 min, crew: 1, tools: {shovel: 1}}}
 lookouts: {post: {from: 4 min, who: [Bea], if nobody is free: pull}}
-orders: {two: {details: {a: {people: [Ann, Bea], sequence: [wall]}, b: {people: [Cid], sequence: [pit]}}}}`,
+orders: {two: {groups: {a: {people: [Ann, Bea], sequence: [wall]}, b: {people: [Cid], sequence: [pit]}}}}`,
 			[]string{"pit: tool shovel of Bea pulled to post, ready 0:00"}},
 		// A stove that comes off at 6 min and is taken until 16.
 		{"no stove free", `
@@ -94,10 +94,10 @@ people: [{name: Una}, {name: Pal}]
 tasks: {wait: {takes: 8 min, crew: 0}, haul: {takes: 4 min, after: wait}, dig: {takes: 6 min}}
 orders: {o: {rule: in turn, sequence: [wait, haul, dig]}}`,
 			[]string{"wait: from the start", "haul: after wait", "dig: turn behind haul, ready 0:00"}},
-		{"another detail lent nobody before", `
+		{"another group lent nobody before", `
 people: [{name: Una}, {name: Pal}]
 tasks: {wait: {takes: 8 min, crew: 0}, tidy: {takes: 1 min, after: wait}, carry: {takes: 6 min, crew: 2}}
-orders: {o: {details: {a: {people: Una, sequence: [wait, tidy], then: b}, b: {people: Pal, sequence: carry}}}}`,
+orders: {o: {groups: {a: {people: Una, sequence: [wait, tidy], then: b}, b: {people: Pal, sequence: carry}}}}`,
 			[]string{"wait: from the start", "tidy: after wait", "carry: Una of tidy, ready 0:00"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -38,7 +38,7 @@ func TestDrillsAtTheBoundsOfTheFormat(t *testing.T) {
 		want       string // start and end of tasks
 	}{
 		// Who is pulled from the wall at 10 min leaves a shovel, which the pit of the
-		// other detail waits for. The wall is then the work of one: 60 person-minutes,
+		// other group waits for. The wall is then the work of one: 60 person-minutes,
 		// 10 min of two at 2^0.9 = 1.8660660 done, 41 min 20.361 s left, its end as
 		// the engine rounds: at 51:20.361.
 		{"a tool given back by somebody pulled away", `
@@ -46,7 +46,7 @@ people: [{name: Ann}, {name: Bea}, {name: Cid}]
 tools: {shovel: 2}
 tasks: {wall: {work: 60 min, crew: 1-2, tools: {shovel: each}}, pit: {takes: 10 min, crew: 1, tools: {shovel: 1}}}
 lookouts: {post: {from: 10 min, who: [Ann, Bea], if nobody is free: pull}}
-orders: {two: {details: {a: {people: [Ann, Bea], sequence: [wall]}, b: {people: [Cid], sequence: [pit]}}}}`,
+orders: {two: {groups: {a: {people: [Ann, Bea], sequence: [wall]}, b: {people: [Cid], sequence: [pit]}}}}`,
 			"wall 0-3080361, pit 600000-1200000"},
 		{"more of a tool than anybody would carry", `
 people: [{name: Una}]

@@ -35,7 +35,7 @@ func camp(dig float64, sequence ...int) *sim.Drill {
 		{Name: "shelter up", When: []int{1}, By: sim.Hour},
 		{Name: sim.FinishName, When: []int{0, 1, 2}, By: sim.Never},
 	}
-	return d.Under(sim.Order{Name: fmt.Sprint(sequence), Details: []sim.Detail{{Sequence: sequence}}})
+	return d.Under(sim.Order{Name: fmt.Sprint(sequence), Groups: []sim.Group{{Sequence: sequence}}})
 }
 
 // plan has three points, two orders, and a last chunk that is not full.
@@ -459,7 +459,7 @@ func TestADrillThatComesToAStopCountsAsNever(t *testing.T) {
 	d.People = append(d.People, sim.Person{Name: "Berend", Pace: 1000})
 	d.Tasks[0].After = []sim.After{{Task: 1}}
 	d.Tasks[2].After = []sim.After{{Task: 0}}
-	d.Details = []sim.Detail{
+	d.Groups = []sim.Group{
 		{Name: "one", People: []int{0}, Sequence: []int{0}, InTurn: true},
 		{Name: "two", People: []int{1}, Sequence: []int{2, 1}, InTurn: true},
 	}

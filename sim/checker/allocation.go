@@ -23,7 +23,7 @@ func (c *check) allocations() {
 	}
 }
 
-// allocate: lookouts due; then each detail in turn, its tasks in sequence. If
+// allocate: lookouts due; then each group in turn, its tasks in sequence. If
 // it starts anything the instant is gone through again until nothing more
 // starts; only then are joiners sent.
 func (m *moment) allocate(duties []duty) {
@@ -47,11 +47,11 @@ func (m *moment) allocate(duties []duty) {
 }
 
 // start calls what may start and returns it. A task that may not is passed
-// over or, in turn, stops the scan of that detail, unless it is unloading
+// over or, in turn, stops the scan of that group, unless it is unloading
 // that the order does not name.
 func (m *moment) start() []int {
 	var started []int
-	for i, det := range m.c.d.Details {
+	for i, det := range m.c.d.Groups {
 		for j, k := range det.Sequence {
 			if m.called[k] {
 				continue
@@ -67,11 +67,11 @@ func (m *moment) start() []int {
 	return started
 }
 
-// mayStart reports whether a detail can start a task now: after, items,
+// mayStart reports whether a group can start a task now: after, items,
 // tools, stoves, crew. Whether a second warm-up of a shelter waits for the
 // first the rules leave open, for scenarios that warm one twice at once are
 // refused: there the timeline is followed.
-func (m *moment) mayStart(k, detail int) ([]int, bool) {
+func (m *moment) mayStart(k, group int) ([]int, bool) {
 	task := &m.c.d.Tasks[k]
 	if m.waits(k) != "" || !m.stoveFree(k) || m.beingWarmed(k) && m.c.tl.Tasks[k].Called != m.at {
 		return nil, false
@@ -89,7 +89,7 @@ func (m *moment) mayStart(k, detail int) ([]int, bool) {
 	if most < low {
 		return nil, false
 	}
-	return m.c.choose(task, m.pool(detail), m.spot, most)
+	return m.c.choose(task, m.pool(group), m.spot, most)
 }
 
 func (m *moment) waits(k int) string {
@@ -112,8 +112,8 @@ func (m *moment) beingWarmed(k int) bool {
 
 // call binds a crew to a task; if all of it is there work begins at once,
 // which counts for the tasks looked at after it.
-func (m *moment) call(k, detail int, crew []int) {
-	m.expected = append(m.expected, decision{what: call, task: k, detail: detail, people: crew})
+func (m *moment) call(k, group int, crew []int) {
+	m.expected = append(m.expected, decision{what: call, task: k, group: group, people: crew})
 	m.called[k] = true
 	whole := true
 	for _, p := range crew {
@@ -126,12 +126,12 @@ func (m *moment) call(k, detail int, crew []int) {
 	}
 }
 
-// join sends those left to joinable tasks that go on: detail by detail, in
-// sequence, from the detail's own people and those lent to it, up to the
+// join sends those left to joinable tasks that go on: group by group, in
+// sequence, from the group's own people and those lent to it, up to the
 // maximum and as tools allow, each only if there before the work is done as
 // things stand.
 func (m *moment) join() {
-	for i, det := range m.c.d.Details {
+	for i, det := range m.c.d.Groups {
 		for _, k := range det.Sequence {
 			if m.goesOn(k) {
 				m.joinTo(k, i)
@@ -140,10 +140,10 @@ func (m *moment) join() {
 	}
 }
 
-func (m *moment) joinTo(k, detail int) {
+func (m *moment) joinTo(k, group int) {
 	task := &m.c.d.Tasks[k]
 	_, high := bounds(task)
-	for _, p := range m.c.rank(task, m.pool(detail), m.spot) {
+	for _, p := range m.c.rank(task, m.pool(group), m.spot) {
 		n, there := m.boundTo(k)
 		if n >= high {
 			return
@@ -221,8 +221,8 @@ func (m *moment) compareCalls() bool {
 			c.broken(m.at, "idle", c.task(e.task), "called at "+clock(t.Called), "now, for it may start with "+c.names(e.people))
 			return true
 		}
-		if t.Detail != e.detail {
-			c.broken(m.at, "detail", c.task(e.task), "called by "+c.d.Details[max(0, t.Detail)].Name, c.d.Details[e.detail].Name)
+		if t.Group != e.group {
+			c.broken(m.at, "group", c.task(e.task), "called by "+c.d.Groups[max(0, t.Group)].Name, c.d.Groups[e.group].Name)
 			return true
 		}
 		got := c.boundFrom(e.task, t.Called)

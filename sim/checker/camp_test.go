@@ -227,22 +227,22 @@ func TestChoicesInACampAreChecked(t *testing.T) {
 			}
 			tl.SetMilestones()
 		}, "idle"},
-		{"a detail that has not got the task", func(tl *sim.Timeline) {
-			tl.Drill.Details[0].Sequence = []int{unpack, tramp, set}
+		{"a group that has not got the task", func(tl *sim.Timeline) {
+			tl.Drill.Groups[0].Sequence = []int{unpack, tramp, set}
 		}, "called"},
-		{"a crew of another detail", func(tl *sim.Timeline) {
-			tl.Drill.Details[0].People = []int{0, 1}
-			tl.Drill.Details = append(tl.Drill.Details, sim.Detail{Name: "other", People: []int{2}})
+		{"a crew of another group", func(tl *sim.Timeline) {
+			tl.Drill.Groups[0].People = []int{0, 1}
+			tl.Drill.Groups = append(tl.Drill.Groups, sim.Group{Name: "other", People: []int{2}})
 		}, "choice"},
-		{"called by the wrong one of two details", func(tl *sim.Timeline) {
-			other := tl.Drill.Details[0]
+		{"called by the wrong one of two groups", func(tl *sim.Timeline) {
+			other := tl.Drill.Groups[0]
 			other.Name, other.People = "other", nil
-			tl.Drill.Details = append(tl.Drill.Details, other)
-			tl.Tasks[set].Detail = 1
-		}, "detail"},
+			tl.Drill.Groups = append(tl.Drill.Groups, other)
+			tl.Tasks[set].Group = 1
+		}, "group"},
 		{"an in-turn scan that goes on", func(tl *sim.Timeline) {
 			// Before everything stands a task that may not start yet.
-			tl.Drill.Details[0] = sim.Detail{People: []int{0, 1, 2}, Sequence: []int{light, unpack, tramp, set}, InTurn: true}
+			tl.Drill.Groups[0] = sim.Group{People: []int{0, 1, 2}, Sequence: []int{light, unpack, tramp, set}, InTurn: true}
 		}, "called"},
 	})
 }

@@ -151,11 +151,11 @@ func show(tl *sim.Timeline) string {
 	s := ""
 	for k, x := range tl.Tasks {
 		task := &tl.Drill.Tasks[k]
-		s += fmt.Sprintf("%2d %-12s kind %d crew %v join %v called %v start %v worked %v end %v people %v detail %d unit %d\n", k, task.Name, task.Kind, task.Crew, task.Joinable,
-			ms(x.Called), ms(x.Start), ms(x.Worked), ms(x.End), x.People, x.Detail, x.Unit)
+		s += fmt.Sprintf("%2d %-12s kind %d crew %v join %v called %v start %v worked %v end %v people %v group %d unit %d\n", k, task.Name, task.Kind, task.Crew, task.Joinable,
+			ms(x.Called), ms(x.Start), ms(x.Worked), ms(x.End), x.People, x.Group, x.Unit)
 		s += fmt.Sprintf("     after %v tools %v needs %v roles %v all %v spot %d\n", task.After, task.Tools, task.Needs, task.Roles, task.All, task.Spot)
 	}
-	for _, det := range tl.Drill.Details {
+	for _, det := range tl.Drill.Groups {
 		s += fmt.Sprintf("%+v\n", det)
 	}
 	for _, l := range tl.Drill.Lookouts {

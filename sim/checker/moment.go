@@ -38,7 +38,7 @@ type standing struct{ there, coming int }
 type decision struct {
 	what          choice
 	task          int // for call and join
-	detail        int // for call
+	group         int // for call
 	lookout, slot int // for relief
 	people        []int
 }

@@ -236,23 +236,23 @@ func (g *maker) lookouts() {
 }
 
 func (g *maker) order() {
-	details := g.n(1, 3)
-	if details > len(g.d.People) {
-		details = 1
+	groups := g.n(1, 3)
+	if groups > len(g.d.People) {
+		groups = 1
 	}
 	g.o = sim.Order{Name: "random"}
-	for i := range details {
-		det := sim.Detail{Name: fmt.Sprintf("detail%d", i), InTurn: g.odds(30)}
-		for j := range details {
+	for i := range groups {
+		det := sim.Group{Name: fmt.Sprintf("group%d", i), InTurn: g.odds(30)}
+		for j := range groups {
 			if j != i && g.odds(60) {
 				det.Then = append(det.Then, j)
 			}
 		}
-		g.o.Details = append(g.o.Details, det)
+		g.o.Groups = append(g.o.Groups, det)
 	}
 	for p := range g.d.People {
-		if i := g.n(0, details); i < details {
-			g.o.Details[i].People = append(g.o.Details[i].People, p)
+		if i := g.n(0, groups); i < groups {
+			g.o.Groups[i].People = append(g.o.Groups[i].People, p)
 		}
 	}
 	placed := len(g.d.Items) > 0 && g.odds(25)
@@ -260,9 +260,9 @@ func (g *maker) order() {
 		if g.d.Tasks[k].Unloads() && !placed {
 			continue
 		}
-		for i := range details {
-			if g.odds(100 / details) {
-				g.o.Details[i].Sequence = append(g.o.Details[i].Sequence, k)
+		for i := range groups {
+			if g.odds(100 / groups) {
+				g.o.Groups[i].Sequence = append(g.o.Groups[i].Sequence, k)
 			}
 		}
 	}

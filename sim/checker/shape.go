@@ -61,7 +61,7 @@ func (c *check) shape() {
 	}
 	for k := range tl.Tasks {
 		what := fmt.Sprintf("task %q", d.Tasks[k].Name)
-		within(what+", detail", tl.Tasks[k].Detail, len(d.Details))
+		within(what+", group", tl.Tasks[k].Group, len(d.Groups))
 		for _, p := range tl.Tasks[k].People {
 			if p < 0 || p >= len(d.People) {
 				bad(what+", people", p, fmt.Sprintf("0 to %d", len(d.People)-1))

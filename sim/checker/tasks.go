@@ -7,7 +7,7 @@ import (
 	"warmby/sim"
 )
 
-// calls checks that each task was called only when it might be: by a detail
+// calls checks that each task was called only when it might be: by a group
 // that has it, after what it comes after, with its items off their loads.
 func (c *check) calls() {
 	for k := range c.d.Tasks {
@@ -28,17 +28,17 @@ func (c *check) calls() {
 	}
 }
 
-// calledBy checks that the detail that called a task has it in its sequence.
+// calledBy checks that the group that called a task has it in its sequence.
 func (c *check) calledBy(k int) {
 	t := c.tl.Tasks[k]
-	if t.Detail >= 0 {
-		for _, other := range c.d.Details[t.Detail].Sequence {
+	if t.Group >= 0 {
+		for _, other := range c.d.Groups[t.Group].Sequence {
 			if other == k {
 				return
 			}
 		}
 	}
-	c.broken(t.Called, "called", c.task(k), fmt.Sprintf("called by detail %d", t.Detail), "a detail whose sequence has it")
+	c.broken(t.Called, "called", c.task(k), fmt.Sprintf("called by group %d", t.Group), "a group whose sequence has it")
 }
 
 // notBefore says what a task still has to wait for at a moment by its own

@@ -141,13 +141,13 @@ func TestDrillThatNeverFinishesIsChecked(t *testing.T) {
 			tl.People[0] = append(tl.People[0], idle(6*minute, tl.End, 0))
 		}, "end"},
 		{"a task that might have been called", func(tl *sim.Timeline) {
-			tl.Tasks[1] = sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Detail: -1, Unit: -1}
+			tl.Tasks[1] = sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Group: -1, Unit: -1}
 			tl.People[0] = []sim.Stretch{idle(0, 5*minute, 0)}
 			tl.End = 5 * minute
 		}, "idle"},
 		{"a task that might have been called later still", func(tl *sim.Timeline) {
 			tl.Drill.Tasks[1].After = []sim.After{{Task: 2, Lag: 10 * minute}}
-			tl.Tasks[1] = sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Detail: -1, Unit: -1}
+			tl.Tasks[1] = sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Group: -1, Unit: -1}
 			tl.People[0] = []sim.Stretch{idle(0, 5*minute, 0)}
 			tl.End = 5 * minute
 		}, "idle"},

@@ -38,7 +38,7 @@ func camp(sequence ...int) *sim.Drill {
 		{Name: "shelter up", When: []int{2}, By: sim.Never},
 		{Name: sim.FinishName, When: []int{0, 1, 2, 3}, By: sim.Never},
 	}
-	return d.Under(sim.Order{Details: []sim.Detail{{Sequence: sequence}}})
+	return d.Under(sim.Order{Groups: []sim.Group{{Sequence: sequence}}})
 }
 
 // orders are the wall before the tent, and after it.
@@ -169,7 +169,7 @@ func TestWhatMovesAChain(t *testing.T) {
 func TestADrillThatComesToAStopCountsAsNever(t *testing.T) {
 	d := camp(0, 1, 2, 3)
 	d.People = append(d.People, sim.Person{Name: "Berend", Pace: 1000})
-	d.Details = []sim.Detail{
+	d.Groups = []sim.Group{
 		{Name: "one", People: []int{0}, Sequence: []int{3, 0}, InTurn: true},
 		{Name: "two", People: []int{1}, Sequence: []int{2, 1}, InTurn: true},
 	}

@@ -6,7 +6,7 @@ import (
 	"warmby/sim"
 )
 
-// allocate hands out the work: lookouts due, then each detail in turn. It
+// allocate hands out the work: lookouts due, then each group in turn. It
 // reports whether it has started anything.
 func (w *Worker) allocate() bool {
 	started := false
@@ -23,7 +23,7 @@ func (w *Worker) allocate() bool {
 		di := lowest(w.look & from)
 		w.look &^= 1 << di
 		from = ^uint64(1) << di
-		det := &w.p.details[di]
+		det := &w.p.groups[di]
 		switch {
 		case det.inTurn:
 			started = w.scanInTurn(det, di) || started
@@ -34,10 +34,10 @@ func (w *Worker) allocate() bool {
 	return started
 }
 
-// scan tries the tasks of a detail that are ready, in sequence; of the last
+// scan tries the tasks of a group that are ready, in sequence; of the last
 // word only those in a mask. Tasks that ask for more people than are free are
 // left out at a stroke.
-func (w *Worker) scan(det *detail, di, words int32, mask uint64) bool {
+func (w *Worker) scan(det *group, di, words int32, mask uint64) bool {
 	started := false
 	for k := int32(0); k < words; k++ {
 		m := w.ready[det.first+k]
@@ -71,7 +71,7 @@ func (w *Worker) scan(det *detail, di, words int32, mask uint64) bool {
 
 // scanInTurn tries the unloadings that the order does not name, then the tasks
 // of the sequence up to the first that may not start.
-func (w *Worker) scanInTurn(det *detail, di int32) bool {
+func (w *Worker) scanInTurn(det *group, di int32) bool {
 	started := false
 	if det.lead > 0 {
 		words := (det.lead + 63) >> 6
@@ -89,7 +89,7 @@ func (w *Worker) scanInTurn(det *detail, di int32) bool {
 	return started
 }
 
-// freeIn returns how many people a detail can use who are free.
+// freeIn returns how many people a group can use who are free.
 func (w *Worker) freeIn(di int32) int {
 	if w.p.wide {
 		n := 0
@@ -103,9 +103,9 @@ func (w *Worker) freeIn(di int32) int {
 	return bits.OnesCount64(w.free & w.pools[di])
 }
 
-// usable reports whether a person is free and the detail's to use.
+// usable reports whether a person is free and the group's to use.
 func (w *Worker) usable(di, who int32) bool {
-	return w.isFree(who) && w.lent[di]>>w.p.people[who].detail&1 == 1
+	return w.isFree(who) && w.lent[di]>>w.p.people[who].group&1 == 1
 }
 
 // tryStart calls the crew of a task that is ready, if tools, a stove and
@@ -178,7 +178,7 @@ func (w *Worker) callOneByOne(i, di, most, stove int32) bool {
 // for a crew of n.
 func (w *Worker) call(i, di, n, stove int32) {
 	j, t := &w.jobs[i], &w.tasks[i]
-	*j = job{phase: called, called: w.now, detail: di, unit: stove, each: n, due: sim.Never}
+	*j = job{phase: called, called: w.now, group: di, unit: stove, each: n, due: sim.Never}
 	w.changed = w.now
 	w.takeTools(t, n)
 	if stove >= 0 {
@@ -191,10 +191,10 @@ func (w *Worker) call(i, di, n, stove int32) {
 			continue
 		}
 		w.uncalled[at.word] &^= at.bit
-		if at.detail != di && w.p.details[at.detail].inTurn {
-			w.look |= 1 << at.detail // it no longer stands in the way there
+		if at.group != di && w.p.groups[at.group].inTurn {
+			w.look |= 1 << at.group // it no longer stands in the way there
 		}
-		if w.counts[at.detail]--; w.counts[at.detail] == 0 && w.p.lends {
+		if w.counts[at.group]--; w.counts[at.group] == 0 && w.p.lends {
 			w.lend()
 		}
 	}
@@ -260,26 +260,26 @@ func (w *Worker) walk(who int32, walk sim.Time) {
 	}
 }
 
-// lend works out anew which details use whose people. One with nothing left to
+// lend works out anew which groups use whose people. One with nothing left to
 // start lends its own to those that it names, and by way of those among them
 // with nothing left either to others.
 func (w *Worker) lend() {
 	w.look, w.stirred = w.p.all, true
 	idle := uint64(0)
 	for di, n := range w.counts {
-		w.lent[di], w.pools[di] = 1<<di, w.p.details[di].own
+		w.lent[di], w.pools[di] = 1<<di, w.p.groups[di].own
 		if n == 0 {
 			idle |= 1 << di
 		}
 	}
-	for from := range w.p.details {
+	for from := range w.p.groups {
 		if idle>>from&1 == 0 {
 			continue
 		}
-		det := &w.p.details[from]
+		det := &w.p.groups[from]
 		users := det.then
 		for more := users & idle; more != 0; {
-			next := w.p.details[lowest(more)].then &^ users
+			next := w.p.groups[lowest(more)].then &^ users
 			users |= next
 			more = more&(more-1) | next&idle
 		}

@@ -6,12 +6,12 @@
 // same timeline.
 //
 // What makes it fast: tasks that may start as bits in the sequence of their
-// detail, so that no list is scanned; pending events in one small sorted
+// group, so that no list is scanned; pending events in one small sorted
 // array, with one slot for each task under way that is changed in place, and one
 // for a whole crew that walks;
 // people as bits by how many skills they have, so that the crew to call is a
 // few operations; rates from a table; weather, light and lookouts as single
-// moments beside the queue; only those details gone through for which something
+// moments beside the queue; only those groups gone through for which something
 // has come free or ready.
 //
 // Three ways of playing are chosen from when a drill is compiled: people as

@@ -153,11 +153,11 @@ func (w *Worker) oneLess(i int32) {
 	at := w.tasks[i].at
 	for k := range at {
 		w.ready[at[k].word] |= at[k].bit
-		w.look |= 1 << at[k].detail
+		w.look |= 1 << at[k].group
 	}
 }
 
-// freed makes some people free, when not wide: the details that can use them
+// freed makes some people free, when not wide: the groups that can use them
 // are to be gone through.
 func (w *Worker) freed(people uint64) {
 	w.free |= people

@@ -8,8 +8,8 @@ import (
 	"warmby/sim/internal/drills"
 )
 
-// A task that stops the scan of a detail in turn no longer does once another
-// detail has called it: what stands behind it starts at the same instant. The
+// A task that stops the scan of a group in turn no longer does once another
+// group has called it: what stands behind it starts at the same instant. The
 // engine once looked again only when something had come free, and so too late.
 func TestTaskCalledElsewhereNoLongerStopsTheScan(t *testing.T) {
 	d := &sim.Drill{
@@ -21,7 +21,7 @@ func TestTaskCalledElsewhereNoLongerStopsTheScan(t *testing.T) {
 		},
 		Milestones: []sim.Milestone{{Name: sim.FinishName, When: []int{0, 1}, By: sim.Never}},
 	}
-	p, err := fast.Compile(d.Under(sim.Order{Details: []sim.Detail{
+	p, err := fast.Compile(d.Under(sim.Order{Groups: []sim.Group{
 		{Name: "one", People: []int{0}, Sequence: []int{0, 1}, InTurn: true},
 		{Name: "two", People: []int{1, 2}, Sequence: []int{0}},
 	}}))

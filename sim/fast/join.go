@@ -9,7 +9,7 @@ func (w *Worker) openJoin(t *task) {
 	w.stirred = true
 	for _, at := range t.at {
 		w.join[at.word] |= at.bit
-		w.joins |= 1 << at.detail
+		w.joins |= 1 << at.group
 	}
 }
 
@@ -26,24 +26,24 @@ func (w *Worker) closeJoin(t *task) {
 
 func (w *Worker) takesJoiners(t *task) bool { return w.join[t.at[0].word]&t.at[0].bit != 0 }
 
-// sendJoiners sends free people to tasks on which work goes on, detail by
-// detail, in sequence.
+// sendJoiners sends free people to tasks on which work goes on, group by
+// group, in sequence.
 func (w *Worker) sendJoiners() bool {
 	w.stirred = false
 	sent := false
 	for m := w.joins; m != 0; m &= m - 1 {
 		di := lowest(m)
 		if w.freeIn(di) > 0 {
-			sent = w.joinDetail(di) || sent
+			sent = w.joinGroup(di) || sent
 		}
 	}
 	return sent
 }
 
-// joinDetail sends free people of a detail to tasks of its sequence that take
+// joinGroup sends free people of a group to tasks of its sequence that take
 // joiners.
-func (w *Worker) joinDetail(di int32) bool {
-	det := &w.p.details[di]
+func (w *Worker) joinGroup(di int32) bool {
+	det := &w.p.groups[di]
 	sent, any := false, false
 	for k, m := range w.join[det.first : det.first+det.words] {
 		any = any || m != 0
@@ -60,7 +60,7 @@ func (w *Worker) joinDetail(di int32) bool {
 	return sent
 }
 
-// joinTask sends those of a detail's free people to a task who would be there
+// joinTask sends those of a group's free people to a task who would be there
 // before it ends.
 func (w *Worker) joinTask(i, di int32) bool {
 	j, t := &w.jobs[i], &w.tasks[i]

@@ -32,7 +32,7 @@ func TestFirstOfACrewToComeIsAMomentForLookouts(t *testing.T) {
 		},
 		Milestones: []sim.Milestone{{Name: sim.FinishName, When: []int{0, 1}, By: sim.Never}},
 	}
-	d = d.Under(sim.Order{Details: []sim.Detail{
+	d = d.Under(sim.Order{Groups: []sim.Group{
 		{Name: "haulers", People: []int{2, 3}, Sequence: []int{0, 1}},
 		{Name: "lookouts", People: []int{0, 1}},
 	}})

@@ -94,7 +94,7 @@ func (w *Worker) pickList(t *task, di, most int32) []int32 {
 	return w.pickRoles(t, size)
 }
 
-// candidates puts the free people of a detail who have the skills asked of
+// candidates puts the free people of a group who have the skills asked of
 // everyone in the order in which they are taken: fewest skills, shortest
 // walk, roster.
 func (w *Worker) candidates(t *task, di int32) {

@@ -14,7 +14,7 @@ const mostPlain = 64
 // and nothing outside slows any task otherwise than before. All that can
 // happen then is that a task ends, a lag runs out, somebody arrives or a
 // lookout is relieved, and a moment fits one loop. Tasks are named by their
-// places in the sequence of the one detail.
+// places in the sequence of the one group.
 type plainDrill struct {
 	tasks   [mostPlain]plainTask
 	ready   uint64 // those that wait for nothing at the start
@@ -40,7 +40,7 @@ type plainAfter struct {
 
 // isPlain reports whether the drill is plain.
 func (p *Program) isPlain() bool {
-	if !p.bulk || !p.even || len(p.details) != 1 || p.details[0].inTurn || len(p.tasks) > mostPlain || len(p.loads) > 0 || p.toolWords() > 1 {
+	if !p.bulk || !p.even || len(p.groups) != 1 || p.groups[0].inTurn || len(p.tasks) > mostPlain || len(p.loads) > 0 || p.toolWords() > 1 {
 		return false
 	}
 	for i := range p.tasks {
@@ -62,7 +62,7 @@ func (p *Program) compilePlain() {
 	if p.plain == nil {
 		p.plain = new(plainDrill)
 	}
-	pd, det := p.plain, &p.details[0]
+	pd, det := p.plain, &p.groups[0]
 	pd.ready, pd.fit = 0, crews{}
 	if len(det.atMost) > 0 {
 		pd.fit = det.atMost[0]

@@ -211,10 +211,10 @@ func (w *Worker) swap(s *seat, who, i, k int32) {
 	s.who = who
 }
 
-// alike reports whether two people can do the same for the same detail, as far
+// alike reports whether two people can do the same for the same group, as far
 // as starting a task goes.
 func (p *Program) alike(a, b int32) bool {
-	return p.people[a].skills == p.people[b].skills && p.people[a].detail == p.people[b].detail
+	return p.people[a].skills == p.people[b].skills && p.people[a].group == p.people[b].group
 }
 
 // sendToPost calls a person to a place of a lookout.

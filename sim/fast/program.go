@@ -26,13 +26,13 @@ type Program struct {
 	spots   int
 
 	tasks   []task
-	details []detail
-	lends   bool // whether any detail lends its people
+	groups  []group
+	lends   bool // whether any group lends its people
 	loads   []load
 	watches []watch
 	plain   *plainDrill // nil when it is not
-	all     uint64      // all details
-	words   int32       // length of the bit sets of all details together
+	all     uint64      // all groups
+	words   int32       // length of the bit sets of all groups together
 
 	// How a run begins.
 	ready, uncalled []uint64
@@ -50,7 +50,7 @@ type Program struct {
 type member struct {
 	pace   int64
 	skills sim.SkillSet
-	detail int32
+	group  int32
 }
 
 // task is what playing needs to know of a task, what is asked for most first.
@@ -65,7 +65,7 @@ type task struct {
 	item      int32  // that it unloads, -1 for none
 	pending   int32  // how many things it waits for at the start
 	crew      int32  // first of its slots for people
-	shares    uint64 // details with tasks that need a tool or a stove of those that it holds or brings
+	shares    uint64 // groups with tasks that need a tool or a stove of those that it holds or brings
 	kind      uint8  // a sim.Kind
 	nobody    bool   // needs nobody
 	worked    bool
@@ -75,7 +75,7 @@ type task struct {
 	roles     bool       // whether roles have yet to be filled by some of those able
 	plain     bool       // whether its end gives back its people and what is in need, and no more
 	unit      uint64     // of work in a millisecond of what is drawn
-	at        []place    // where it stands in the sequences of the details
+	at        []place    // where it stands in the sequences of the groups
 	afterEnd  []follower // tasks that come after its end, or wait for its item
 	afterFrom []follower // after its start
 	rates     []int64    // by (row + step) * stride + people, when all paces are 1000
@@ -102,18 +102,18 @@ type follower struct {
 	lag  sim.Time
 }
 
-// place is a task in the sequence of a detail: a bit of a word of its bit sets.
+// place is a task in the sequence of a group: a bit of a word of its bit sets.
 type place struct {
-	bit          uint64
-	word, detail int32
-	counts       bool // not an unloading that the order does not name
+	bit         uint64
+	word, group int32
+	counts      bool // not an unloading that the order does not name
 }
 
-type detail struct {
+type group struct {
 	sequence []int32
 	lead     int32
 	inTurn   bool
-	then     uint64  // details to which it lends its people
+	then     uint64  // groups to which it lends its people
 	own      uint64  // people
 	first    int32   // first word of its bit sets
 	words    int32   // length of its bit sets
@@ -159,7 +159,7 @@ func Compile(d *sim.Drill) (*Program, error) {
 		p.lanes.add(p.tools, int32(i), int32(d.Tools[i].Count))
 	}
 	p.compileTasks()
-	p.compileDetails()
+	p.compileGroups()
 	p.bulk = p.still && !p.wide
 	for range d.Loads {
 		p.loads = append(p.loads, load{top: -1})
@@ -184,7 +184,7 @@ func (p *Program) compilePeople() {
 	p.even = true
 	most := 0
 	for _, person := range d.People {
-		p.people = append(p.people, member{pace: person.Pace, skills: person.Skills, detail: -1})
+		p.people = append(p.people, member{pace: person.Pace, skills: person.Skills, group: -1})
 		p.even = p.even && person.Pace == 1000
 		most = max(most, person.Skills.Count())
 	}
@@ -199,9 +199,9 @@ func (p *Program) compilePeople() {
 			p.classes = append(p.classes, class)
 		}
 	}
-	for i, det := range d.Details {
+	for i, det := range d.Groups {
 		for _, person := range det.People {
-			p.people[person].detail = int32(i)
+			p.people[person].group = int32(i)
 		}
 	}
 }
@@ -340,10 +340,10 @@ func (p *Program) compileWaits(i int) {
 	}
 }
 
-func (p *Program) compileDetails() {
-	for di := range p.d.Details {
-		det := &p.d.Details[di]
-		c := detail{lead: int32(det.Lead), inTurn: det.InTurn, first: p.words, words: int32((len(det.Sequence) + 63) / 64)}
+func (p *Program) compileGroups() {
+	for di := range p.d.Groups {
+		det := &p.d.Groups[di]
+		c := group{lead: int32(det.Lead), inTurn: det.InTurn, first: p.words, words: int32((len(det.Sequence) + 63) / 64)}
 		p.words += c.words
 		c.counts = int32(len(det.Sequence) - det.Lead)
 		c.atMost = make([]crews, c.words)
@@ -364,9 +364,9 @@ func (p *Program) compileDetails() {
 				c.atMost[pos/64][n] |= 1 << (pos % 64)
 			}
 		}
-		p.details = append(p.details, c)
+		p.groups = append(p.groups, c)
 	}
-	p.all = 1<<len(p.details) - 1
+	p.all = 1<<len(p.groups) - 1
 	for i := range p.tasks {
 		p.compileShares(&p.tasks[i])
 	}
@@ -391,7 +391,7 @@ func (p *Program) compileShares(t *task) {
 		}
 		if shared {
 			for _, at := range o.at {
-				t.shares |= 1 << at.detail
+				t.shares |= 1 << at.group
 			}
 		}
 	}
@@ -411,7 +411,7 @@ func (p *Program) compileStart() {
 			if t.pending == 0 {
 				p.ready[at.word] |= at.bit
 			}
-			if at.counts && p.details[at.detail].inTurn {
+			if at.counts && p.groups[at.group].inTurn {
 				p.uncalled[at.word] |= at.bit
 			}
 		}

@@ -95,7 +95,7 @@ func r1(t testing.TB) *sim.Drill {
 	d.Lookouts = []sim.Lookout{{Name: "lookout", Places: 2, Relief: relief, Who: who, IfNobody: sim.Skip}}
 	d.Milestones = []sim.Milestone{
 		{Name: "A", When: []int{m.MilestoneA}, By: sim.Never}, {Name: "B", When: []int{m.MilestoneB}, By: sim.Never}, finish}
-	return d.Under(sim.Order{Details: []sim.Detail{{Name: sim.Everyone, Sequence: m.Priority}}})
+	return d.Under(sim.Order{Groups: []sim.Group{{Name: sim.Everyone, Sequence: m.Priority}}})
 }
 
 // r1Runs returns the drawn works in minutes and the independent model's times.

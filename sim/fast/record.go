@@ -131,9 +131,9 @@ func (w *Worker) timeline(tl *sim.Timeline) {
 	tl.Tasks, tl.People = sized(tl.Tasks, len(w.jobs)), w.rec.stretches
 	for i := range w.jobs {
 		j := &w.jobs[i]
-		t := sim.TaskTimes{Called: sim.Never, Start: w.start[i], Worked: sim.Never, End: w.end[i], Detail: -1, Unit: -1}
+		t := sim.TaskTimes{Called: sim.Never, Start: w.start[i], Worked: sim.Never, End: w.end[i], Group: -1, Unit: -1}
 		if j.phase >= called {
-			t.Called, t.Detail, t.Unit = j.called, int(j.detail), int(j.unit)
+			t.Called, t.Group, t.Unit = j.called, int(j.group), int(j.unit)
 		}
 		if j.phase >= mishap {
 			t.Worked = j.worked

@@ -31,7 +31,7 @@ func (p *Program) Trial() *Trial {
 }
 
 // Reorder gives the trial another order: d must be the drill that the program
-// was compiled from, under an order of which only details, their rules and
+// was compiled from, under an order of which only groups, their rules and
 // crews differ from its own, the crews within those it was compiled with. From
 // then on the trial plays as a worker of a program compiled from d does. No
 // check is made whether d can be played at all.
@@ -43,15 +43,15 @@ func (t *Trial) Reorder(d *sim.Drill) {
 		k.Task, k.at = &d.Tasks[i], nil
 	}
 	for i := range t.own.people {
-		t.own.people[i].detail = -1
+		t.own.people[i].group = -1
 	}
-	for i := range d.Details {
-		for _, person := range d.Details[i].People {
-			t.own.people[person].detail = int32(i)
+	for i := range d.Groups {
+		for _, person := range d.Groups[i].People {
+			t.own.people[person].group = int32(i)
 		}
 	}
-	t.own.details, t.own.lends, t.own.words = nil, false, 0
-	t.own.compileDetails()
+	t.own.groups, t.own.lends, t.own.words = nil, false, 0
+	t.own.compileGroups()
 	t.own.compilePlain()
 	t.resize()
 }
@@ -85,9 +85,9 @@ func (t *Trial) narrowed(i int32, crew sim.Crew) *task {
 	return &k
 }
 
-// resize gives what a worker keeps of each detail its room.
+// resize gives what a worker keeps of each group its room.
 func (t *Trial) resize() {
-	w, n := &t.Worker, len(t.own.details)
+	w, n := &t.Worker, len(t.own.groups)
 	for _, set := range []*[]uint64{&w.ready, &w.uncalled, &w.join} {
 		*set = sized(*set, int(t.own.words))
 	}

@@ -13,21 +13,21 @@ import (
 	"warmby/sim/internal/drills"
 )
 
-// anotherOrder draws an order of a drill: one to three details, tasks and
+// anotherOrder draws an order of a drill: one to three groups, tasks and
 // people dealt out, some tasks to more than one, some crews narrowed.
 func anotherOrder(t *rapid.T, d *sim.Drill) sim.Order {
 	var o sim.Order
-	n := rapid.IntRange(1, 3).Draw(t, "details")
+	n := rapid.IntRange(1, 3).Draw(t, "groups")
 	for i := range n {
-		det := sim.Detail{Name: fmt.Sprint(i), InTurn: rapid.Bool().Draw(t, "in turn")}
+		det := sim.Group{Name: fmt.Sprint(i), InTurn: rapid.Bool().Draw(t, "in turn")}
 		if other := rapid.IntRange(0, n-1).Draw(t, "then"); other != i {
 			det.Then = []int{other}
 		}
-		o.Details = append(o.Details, det)
+		o.Groups = append(o.Groups, det)
 	}
 	for p := range d.People {
 		k := rapid.IntRange(0, n-1).Draw(t, "of")
-		o.Details[k].People = append(o.Details[k].People, p)
+		o.Groups[k].People = append(o.Groups[k].People, p)
 	}
 	tasks := make([]int, len(d.Tasks))
 	for i := range tasks {
@@ -35,7 +35,7 @@ func anotherOrder(t *rapid.T, d *sim.Drill) sim.Order {
 	}
 	for _, i := range rapid.Permutation(tasks).Draw(t, "sequence") {
 		for range rapid.IntRange(0, 2).Draw(t, "times") {
-			seq := &o.Details[rapid.IntRange(0, n-1).Draw(t, "for")].Sequence
+			seq := &o.Groups[rapid.IntRange(0, n-1).Draw(t, "for")].Sequence
 			if len(*seq) == 0 || (*seq)[len(*seq)-1] != i {
 				*seq = append(*seq, i)
 			}

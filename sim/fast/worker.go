@@ -29,11 +29,11 @@ type Worker struct {
 	bound    uint64   // events with a key below it are due
 	queue    []uint64 // pending events, the soonest last
 	todo     uint8    // what there is in come, whole and dirty, and heated: bits
-	look     uint64   // details for which something has come free or ready since they were last gone through
+	look     uint64   // groups for which something has come free or ready since they were last gone through
 	stirred  bool     // whether anything that joiners wait for has changed since they were last looked for
 	left     int      // tasks that have not ended
 	joining  int      // how many tasks take joiners
-	joins    uint64   // details in whose sequences they are; some may have none left
+	joins    uint64   // groups in whose sequences they are; some may have none left
 	owed     int      // places that are due
 	nextStep sim.Time
 	nextPost sim.Time // when a lookout next begins or is to be relieved
@@ -57,11 +57,11 @@ type Worker struct {
 	burns    []int32 // brought stoves of each kind
 
 	ready    []uint64 // positions of tasks that wait for nothing but people, tools and stoves
-	uncalled []uint64 // positions not called yet, of details in turn
+	uncalled []uint64 // positions not called yet, of groups in turn
 	join     []uint64 // positions of tasks that take joiners
-	counts   []int32  // by detail: how many of its tasks are not called yet
-	lent     []uint64 // by detail: details whose people it can use
-	pools    []uint64 // by detail: the same people
+	counts   []int32  // by group: how many of its tasks are not called yet
+	lent     []uint64 // by group: groups whose people it can use
+	pools    []uint64 // by group: the same people
 
 	posts    []post
 	calls    int64
@@ -108,7 +108,7 @@ type job struct {
 	worked       sim.Time
 	paces        int64
 	there, onWay int32
-	detail, unit int32
+	group, unit  int32
 	each         int32 // people who hold the tools that each needs
 	phase        phase
 	stale        bool // in dirty
@@ -160,9 +160,9 @@ func (p *Program) Worker() *Worker {
 		tools:    apart[uint64](p.toolWords()),
 		stoves:   apart[[]unit](len(d.Stoves)),
 		burns:    apart[int32](len(d.Stoves)),
-		counts:   apart[int32](len(p.details)),
-		lent:     apart[uint64](len(p.details)),
-		pools:    apart[uint64](len(p.details)),
+		counts:   apart[int32](len(p.groups)),
+		lent:     apart[uint64](len(p.groups)),
+		pools:    apart[uint64](len(p.groups)),
 		shelters: apart[sim.Shelter](len(d.Shelters)),
 		warmups:  apart[heat.Warmup](len(p.tasks)),
 		told:     apart[around](len(p.tasks)),
@@ -278,8 +278,8 @@ func (w *Worker) reset() {
 	clear(w.join)
 	copy(w.ready, p.ready)
 	copy(w.uncalled, p.uncalled)
-	for i := range p.details {
-		w.counts[i], w.lent[i], w.pools[i] = p.details[i].counts, 1<<i, p.details[i].own
+	for i := range p.groups {
+		w.counts[i], w.lent[i], w.pools[i] = p.groups[i].counts, 1<<i, p.groups[i].own
 	}
 	if p.lends {
 		w.lend()

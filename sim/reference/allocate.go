@@ -6,14 +6,14 @@ import (
 	"warmby/sim"
 )
 
-// allocate hands out the work: lookouts due, then each detail in turn, its
+// allocate hands out the work: lookouts due, then each group in turn, its
 // tasks in sequence. A task that may start is called; one that may not is
-// passed over, or stops the scan of a detail that works in turn. It reports
+// passed over, or stops the scan of a group that works in turn. It reports
 // whether it has started anything.
 func (c *camp) allocate() bool {
 	started := c.fillPosts()
-	for di := range c.d.Details {
-		det := &c.d.Details[di]
+	for di := range c.d.Groups {
+		det := &c.d.Groups[di]
 		for k, i := range det.Sequence {
 			j := c.jobs[i]
 			if j.phase != waiting {
@@ -30,8 +30,8 @@ func (c *camp) allocate() bool {
 	return started
 }
 
-// mayStart reports whether a task may start, and with which crew of a detail.
-func (c *camp) mayStart(j *job, detail int) (crew []int, ok bool) {
+// mayStart reports whether a task may start, and with which crew of a group.
+func (c *camp) mayStart(j *job, group int) (crew []int, ok bool) {
 	t := j.task
 	if !c.afterMet(t) || !c.itemsThere(t) {
 		return nil, false
@@ -46,7 +46,7 @@ func (c *camp) mayStart(j *job, detail int) (crew []int, ok bool) {
 	if t.Crew.Max == 0 {
 		return nil, true
 	}
-	crew = c.picker.Pick(c.d, t, c.freeOf(c.pool(detail)), c.at, most)
+	crew = c.picker.Pick(c.d, t, c.freeOf(c.pool(group)), c.at, most)
 	return crew, crew != nil
 }
 
@@ -95,27 +95,27 @@ func (c *camp) toolsFor(t *sim.Task) (most int, ok bool) {
 	return most, true
 }
 
-// pool returns whom a detail can use, in roster order: its own people and
+// pool returns whom a group can use, in roster order: its own people and
 // those lent to it.
-func (c *camp) pool(detail int) []int {
-	people := slices.Clone(c.d.Details[detail].People)
-	for e := range c.d.Details {
-		if e != detail && c.lends(e, detail, make([]bool, len(c.d.Details))) {
-			people = append(people, c.d.Details[e].People...)
+func (c *camp) pool(group int) []int {
+	people := slices.Clone(c.d.Groups[group].People)
+	for e := range c.d.Groups {
+		if e != group && c.lends(e, group, make([]bool, len(c.d.Groups))) {
+			people = append(people, c.d.Groups[e].People...)
 		}
 	}
 	slices.Sort(people)
 	return people
 }
 
-// lends reports whether a detail with nothing left to start lends its people
+// lends reports whether a group with nothing left to start lends its people
 // to another, by way of others with nothing left if need be.
 func (c *camp) lends(from, to int, seen []bool) bool {
 	if seen[from] || !c.nothingLeft(from) {
 		return false
 	}
 	seen[from] = true
-	for _, next := range c.d.Details[from].Then {
+	for _, next := range c.d.Groups[from].Then {
 		if next == to || c.lends(next, to, seen) {
 			return true
 		}
@@ -123,10 +123,10 @@ func (c *camp) lends(from, to int, seen []bool) bool {
 	return false
 }
 
-// nothingLeft reports whether every task of a detail's sequence has been
+// nothingLeft reports whether every task of a group's sequence has been
 // called; unloading that the order does not name does not count.
-func (c *camp) nothingLeft(detail int) bool {
-	det := &c.d.Details[detail]
+func (c *camp) nothingLeft(group int) bool {
+	det := &c.d.Groups[group]
 	for _, i := range det.Sequence[det.Lead:] {
 		if c.jobs[i].phase == waiting {
 			return false
@@ -136,8 +136,8 @@ func (c *camp) nothingLeft(detail int) bool {
 }
 
 // callCrew calls the crew of a task and takes its tools and its stove.
-func (c *camp) callCrew(j *job, detail int, crew []int) {
-	j.phase, j.times.Called, j.times.Detail = called, c.now(), detail
+func (c *camp) callCrew(j *job, group int, crew []int) {
+	j.phase, j.times.Called, j.times.Group = called, c.now(), group
 	c.changed()
 	for k, n := range j.task.Tools {
 		j.holding[k] = n.Count

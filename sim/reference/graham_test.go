@@ -35,7 +35,7 @@ func graham(workers int, list []int, minus int, after map[int][]int) (*sim.Drill
 		finish.When = append(finish.When, i-1)
 	}
 	d.Milestones = []sim.Milestone{finish}
-	return d.Under(sim.Order{Details: []sim.Detail{{Name: sim.Everyone, Sequence: seq}}}), luck
+	return d.Under(sim.Order{Groups: []sim.Group{{Name: sim.Everyone, Sequence: seq}}}), luck
 }
 
 // The anomalies of list dispatch: more people, shorter tasks or fewer

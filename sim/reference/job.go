@@ -40,7 +40,7 @@ const (
 )
 
 func (c *camp) addJob(i int) {
-	never := sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Detail: -1, Unit: -1}
+	never := sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Group: -1, Unit: -1}
 	t := &c.d.Tasks[i]
 	c.jobs = append(c.jobs, &job{i: i, task: t, times: never, due: sim.Never, holding: make([]int, len(t.Tools))})
 }

@@ -2,14 +2,14 @@ package reference
 
 import "warmby/sim"
 
-// join sends joiners: detail by detail, in sequence, to tasks on which work
-// goes on, from the detail's own people and those lent to it. Only those join
+// join sends joiners: group by group, in sequence, to tasks on which work
+// goes on, from the group's own people and those lent to it. Only those join
 // who would arrive before the work is done as things stand. It reports
 // whether it has sent anybody.
 func (c *camp) join() bool {
 	sent := false
-	for di := range c.d.Details {
-		for _, i := range c.d.Details[di].Sequence {
+	for di := range c.d.Groups {
+		for _, i := range c.d.Groups[di].Sequence {
 			j := c.jobs[i]
 			if j.phase == working && j.task.Joinable && j.task.Worked() {
 				sent = c.joinTask(j, di) || sent
@@ -19,9 +19,9 @@ func (c *camp) join() bool {
 	return sent
 }
 
-func (c *camp) joinTask(j *job, detail int) bool {
+func (c *camp) joinTask(j *job, group int) bool {
 	sent := false
-	free := c.freeOf(c.pool(detail))
+	free := c.freeOf(c.pool(group))
 	for _, i := range c.picker.Rank(c.d, j.task, free, c.at) {
 		if len(j.there)+len(j.onWay) >= j.task.Crew.Max || !c.toolForOneMore(j.task) {
 			break

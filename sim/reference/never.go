@@ -113,12 +113,12 @@ func (c *camp) whyNot(j *job) (cause sim.Cause, waits bool) {
 	}
 	cause.Why, cause.Hint = c.whyNoCrew(j)
 	if cause.Hint == "" {
-		cause.Hint = "see who can do it in which detail, what comes before it in the sequence, and who is bound to a lookout"
+		cause.Hint = "see who can do it in which group, what comes before it in the sequence, and who is bound to a lookout"
 	}
 	return cause, false
 }
 
-// whyNoCrew says for which details a crew cannot be found, and who is bound
+// whyNoCrew says for which groups a crew cannot be found, and who is bound
 // elsewhere, or which task ahead of it stops a scan in turn.
 func (c *camp) whyNoCrew(j *job) (why, hint string) {
 	low, _ := j.task.CrewBounds()
@@ -127,11 +127,11 @@ func (c *camp) whyNoCrew(j *job) (why, hint string) {
 		what = "people with the skills asked for"
 	}
 	var out []string
-	for di := range c.d.Details {
-		det := &c.d.Details[di]
+	for di := range c.d.Groups {
+		det := &c.d.Groups[di]
 		where := ""
-		if len(c.d.Details) > 1 {
-			where = fmt.Sprintf(" of detail %q", det.Name)
+		if len(c.d.Groups) > 1 {
+			where = fmt.Sprintf(" of group %q", det.Name)
 		}
 		for k, i := range det.Sequence {
 			o := c.jobs[i]
@@ -146,9 +146,9 @@ func (c *camp) whyNoCrew(j *job) (why, hint string) {
 				break
 			}
 			if det.InTurn && k >= det.Lead && o.phase == waiting {
-				out = append(out, fmt.Sprintf("in detail %q it waits its turn behind %q", det.Name, o.task.Name))
+				out = append(out, fmt.Sprintf("in group %q it waits its turn behind %q", det.Name, o.task.Name))
 				if c.comesAfter(i, j.i, make([]bool, len(c.jobs))) {
-					hint = fmt.Sprintf("name %q before %q, which comes after it, or let the detail overtake (rule: overtake)", j.task.Name, o.task.Name)
+					hint = fmt.Sprintf("name %q before %q, which comes after it, or let the group overtake (rule: overtake)", j.task.Name, o.task.Name)
 				}
 				break
 			}

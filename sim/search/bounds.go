@@ -9,7 +9,7 @@ import (
 
 // Bounds works out moments before which no milestone of a drill can be reached,
 // whatever the order: whoever does what in whichever sequence, in whichever
-// details and with crews as small or large as the tasks allow. It keeps scratch
+// groups and with crews as small or large as the tasks allow. It keeps scratch
 // space and is not safe for concurrent use.
 //
 // Four things are looked at, and the latest moment counts. What comes after

@@ -129,10 +129,10 @@ func (s *scene) order(d *sim.Drill, o sim.Order) sim.Order {
 			out.Crews = append(out.Crews, sim.CrewChoice{Task: t, Crew: crew})
 		}
 	}
-	for _, det := range o.Details {
+	for _, det := range o.Groups {
 		det.Sequence, det.People = there(s.task, det.Sequence), there(s.person, det.People)
 		slices.Sort(det.People)
-		out.Details = append(out.Details, det)
+		out.Groups = append(out.Groups, det)
 	}
 	return out
 }

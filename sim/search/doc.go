@@ -6,9 +6,9 @@
 //
 // # What is searched
 //
-// An order is a priority list of tasks, the details and who is in them, which
-// tasks each detail has, how tasks are narrowed in their crews, the rule of each
-// detail and to whom it lends its people. Every order is tried by playing the
+// An order is a priority list of tasks, the groups and who is in them, which
+// tasks each group has, how tasks are narrowed in their crews, the rule of each
+// group and to whom it lends its people. Every order is tried by playing the
 // drill with the engine: what is optimised is what will be done.
 //
 // With several cases (drills that the drill may turn into) every order is played

@@ -48,11 +48,11 @@ func expDrill(t testing.TB) *sim.Drill {
 // exactly, from the Markov chain: 12057842409/308868560 = 39.038750 minutes and
 // 12081117001/308868560 = 39.114104.
 func inFileOrder() sim.Order {
-	return sim.Order{Name: "in file order", Details: []sim.Detail{{Sequence: []int{0, 1, 2, 3, 4, 5, 6, 7}}}}
+	return sim.Order{Name: "in file order", Groups: []sim.Group{{Sequence: []int{0, 1, 2, 3, 4, 5, 6, 7}}}}
 }
 
 func longestFirst() sim.Order {
-	return sim.Order{Name: "longest first", Details: []sim.Detail{{Sequence: []int{7, 0, 1, 2, 3, 4, 5, 6}}}}
+	return sim.Order{Name: "longest first", Groups: []sim.Group{{Sequence: []int{7, 0, 1, 2, 3, 4, 5, 6}}}}
 }
 
 // Two orders 0.19 % apart are not told apart in a thousand runs, and are in
@@ -322,7 +322,7 @@ func TestImproveFindsTheOrderThatBendsLeast(t *testing.T) {
 	d, two, none := caseDrill(30, 10), caseDrill(12, 10), caseDrill(30, 10)
 	two.People = two.People[:1]
 	none.Tasks[0].Crew = sim.Crew{Min: 3, Max: 3}
-	first := sim.Order{Name: "c first", Details: []sim.Detail{{People: []int{0, 1}, Sequence: []int{2, 0, 1}}}}
+	first := sim.Order{Name: "c first", Groups: []sim.Group{{People: []int{0, 1}, Sequence: []int{2, 0, 1}}}}
 	for _, runs := range []int{0, 50} {
 		r, err := Improve(ctx, d, Options{Orders: []sim.Order{first}, Aims: []Aim{{Milestone: 0}}, Evaluations: 500, Runs: runs, Workers: 2,
 			Cases: []Case{{"Berend gone", two}, {"a for three", none}}})

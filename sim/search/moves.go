@@ -43,8 +43,8 @@ func (m *mover) change(p *plan) {
 	case n < 16:
 		m.movePerson(p)
 	case n < 17:
-		k := m.random.IntN(len(p.details))
-		p.details[k].inTurn = !p.details[k].inTurn
+		k := m.random.IntN(len(p.groups))
+		p.groups[k].inTurn = !p.groups[k].inTurn
 	case n < 18:
 		m.regroup(p)
 	case n < 19:
@@ -104,16 +104,16 @@ func (m *mover) narrow(p *plan) {
 	p.crews[i] = sim.Crew{Min: low, Max: high}
 }
 
-// moveTask gives a task to other details.
+// moveTask gives a task to other groups.
 func (m *mover) moveTask(p *plan) {
-	if len(p.details) < 2 {
+	if len(p.groups) < 2 {
 		return
 	}
 	i := p.list[m.random.IntN(len(p.list))]
 	if p.has[i] == 0 {
 		return // unloading is everybody's
 	}
-	k := m.random.IntN(len(p.details))
+	k := m.random.IntN(len(p.groups))
 	if m.random.IntN(3) > 0 {
 		p.has[i] = 1 << k
 	} else if had := p.has[i] ^ 1<<k; had != 0 {
@@ -121,9 +121,9 @@ func (m *mover) moveTask(p *plan) {
 	}
 }
 
-// movePerson moves a person to another detail.
+// movePerson moves a person to another group.
 func (m *mover) movePerson(p *plan) {
-	if len(p.details) < 2 {
+	if len(p.groups) < 2 {
 		return
 	}
 	who := m.random.IntN(len(p.of))
@@ -134,20 +134,20 @@ func (m *mover) movePerson(p *plan) {
 		}
 	}
 	if left > 1 {
-		p.of[who] = m.random.IntN(len(p.details))
+		p.of[who] = m.random.IntN(len(p.groups))
 	}
 }
 
-// lend changes to whom a detail lends its people.
+// lend changes to whom a group lends its people.
 func (m *mover) lend(p *plan) {
-	if len(p.details) < 2 {
+	if len(p.groups) < 2 {
 		return
 	}
-	k := m.random.IntN(len(p.details))
-	p.details[k].then = p.others(k, m.random.IntN(len(p.details)+1), len(p.details))
+	k := m.random.IntN(len(p.groups))
+	p.groups[k].then = p.others(k, m.random.IntN(len(p.groups)+1), len(p.groups))
 }
 
-// others returns one other detail of a detail, or all when which is the number
+// others returns one other group of a group, or all when which is the number
 // of all; none for itself.
 func (p *plan) others(k, which, all int) uint16 {
 	switch {
@@ -159,11 +159,11 @@ func (p *plan) others(k, which, all int) uint16 {
 	return 1 << which
 }
 
-// regroup splits some people and tasks off into a detail of their own, or
-// puts a detail's into the first again.
+// regroup splits some people and tasks off into a group of their own, or
+// puts a group's into the first again.
 func (m *mover) regroup(p *plan) {
-	n := len(p.details)
-	if n > 1 && (n >= mostDetails || m.random.IntN(2) == 0) {
+	n := len(p.groups)
+	if n > 1 && (n >= mostGroups || m.random.IntN(2) == 0) {
 		m.dissolve(p, n-1)
 		return
 	}
@@ -173,19 +173,19 @@ func (m *mover) regroup(p *plan) {
 			from = append(from, who)
 		}
 	}
-	if n >= mostDetails || len(from) < 2 {
+	if n >= mostGroups || len(from) < 2 {
 		return
 	}
 	m.random.Shuffle(len(from), func(a, b int) { from[a], from[b] = from[b], from[a] })
 	for _, who := range from[:1+m.random.IntN(len(from)-1)] {
 		p.of[who] = n
 	}
-	p.details = append(p.details, squad{name: p.fresh(), inTurn: m.random.IntN(2) == 0})
-	if p.details[0].name == sim.Everyone {
-		p.details[0].name = p.fresh()
+	p.groups = append(p.groups, squad{name: p.fresh(), inTurn: m.random.IntN(2) == 0})
+	if p.groups[0].name == sim.Everyone {
+		p.groups[0].name = p.fresh()
 	}
-	for k := range p.details {
-		p.details[k].then = p.others(k, n+1, n+1)
+	for k := range p.groups {
+		p.groups[k].then = p.others(k, n+1, n+1)
 	}
 	// A chain of tasks goes along, and some stay with both.
 	share := 1 + m.random.IntN(3)
@@ -204,7 +204,7 @@ func (m *mover) regroup(p *plan) {
 	}
 }
 
-// dissolve puts the last detail into the first.
+// dissolve puts the last group into the first.
 func (m *mover) dissolve(p *plan, last int) {
 	for who, k := range p.of {
 		if k == last {
@@ -216,16 +216,16 @@ func (m *mover) dissolve(p *plan, last int) {
 			p.has[i] = has&^(1<<last) | 1
 		}
 	}
-	p.details = p.details[:last]
-	for k := range p.details {
-		p.details[k].then &^= 1 << last
+	p.groups = p.groups[:last]
+	for k := range p.groups {
+		p.groups[k].then &^= 1 << last
 	}
 	if last == 1 {
-		p.details[0].name, p.details[0].then = sim.Everyone, 0
+		p.groups[0].name, p.groups[0].then = sim.Everyone, 0
 	}
 }
 
-// unload names an unloading in the sequence of every detail, or no longer.
+// unload names an unloading in the sequence of every group, or no longer.
 func (m *mover) unload(p *plan) {
 	if len(m.d.Items) == 0 {
 		return
@@ -235,7 +235,7 @@ func (m *mover) unload(p *plan) {
 		p.has[i] = 0
 		return
 	}
-	p.has[i] = 1<<len(p.details) - 1
+	p.has[i] = 1<<len(p.groups) - 1
 }
 
 // cross returns a child: the mother's, with a stretch of the list in the

@@ -99,7 +99,7 @@ func TestSchedulesAreWhatTheEnginePlays(t *testing.T) {
 		for _, j := range list {
 			sequence = append(sequence, p.task[j])
 		}
-		program, err := fast.Compile(d.Under(sim.Order{Details: []sim.Detail{{Sequence: sequence, InTurn: true}}}))
+		program, err := fast.Compile(d.Under(sim.Order{Groups: []sim.Group{{Sequence: sequence, InTurn: true}}}))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -7,32 +7,32 @@ import (
 	"warmby/sim"
 )
 
-// plan is an order in the making: one list of all tasks, and for each detail
-// which of them and which people are its own. The sequence of a detail is the
+// plan is an order in the making: one list of all tasks, and for each group
+// which of them and which people are its own. The sequence of a group is the
 // list without the tasks that are not its own.
 type plan struct {
-	list    []int
-	has     []uint16   // by task: details that have it; none only for unloading that is not named
-	of      []int      // by person: detail
-	crews   []sim.Crew // by task
-	details []squad
+	list   []int
+	has    []uint16   // by task: groups that have it; none only for unloading that is not named
+	of     []int      // by person: group
+	crews  []sim.Crew // by task
+	groups []squad
 }
 
-// squad is what a plan says of a detail, but for tasks and people.
+// squad is what a plan says of a group, but for tasks and people.
 type squad struct {
 	name   string
 	inTurn bool
-	then   uint16 // details
+	then   uint16 // groups
 }
 
-// mostDetails is up to how many details are tried.
-const mostDetails = 3
+// mostGroups is up to how many groups are tried.
+const mostGroups = 3
 
-// newPlan returns the plan of a list in one detail of everyone, unloading not
+// newPlan returns the plan of a list in one group of everyone, unloading not
 // named.
 func newPlan(d *sim.Drill, list []int, inTurn bool) *plan {
 	p := &plan{list: list, has: make([]uint16, len(d.Tasks)), of: make([]int, len(d.People)),
-		crews: make([]sim.Crew, len(d.Tasks)), details: []squad{{name: sim.Everyone, inTurn: inTurn}}}
+		crews: make([]sim.Crew, len(d.Tasks)), groups: []squad{{name: sim.Everyone, inTurn: inTurn}}}
 	for i := range d.Tasks {
 		p.crews[i] = d.Tasks[i].Crew
 		if !d.Tasks[i].Unloads() {
@@ -42,24 +42,24 @@ func newPlan(d *sim.Drill, list []int, inTurn bool) *plan {
 	return p
 }
 
-// planOf returns an order as a plan. Where details have the same tasks in
+// planOf returns an order as a plan. Where groups have the same tasks in
 // contrary sequences it is not quite the same order. It returns nil for more
-// details than a plan can hold.
+// groups than a plan can hold.
 func planOf(d *sim.Drill, o sim.Order) *plan {
 	full := d.Under(o)
-	if len(full.Details) > 16 {
+	if len(full.Groups) > 16 {
 		return nil
 	}
 	p := newPlan(d, nil, false)
-	p.details = nil
+	p.groups = nil
 	clear(p.has)
-	sequences := make([][]int, len(full.Details))
-	for k, det := range full.Details {
+	sequences := make([][]int, len(full.Groups))
+	for k, det := range full.Groups {
 		sq := squad{name: det.Name, inTurn: det.InTurn}
 		for _, t := range det.Then {
 			sq.then |= 1 << t
 		}
-		p.details = append(p.details, sq)
+		p.groups = append(p.groups, sq)
 		for _, person := range det.People {
 			p.of[person] = k
 		}
@@ -131,16 +131,16 @@ func merged(d *sim.Drill, sequences [][]int) []int {
 }
 
 func (p *plan) clone() *plan {
-	return &plan{slices.Clone(p.list), slices.Clone(p.has), slices.Clone(p.of), slices.Clone(p.crews), slices.Clone(p.details)}
+	return &plan{slices.Clone(p.list), slices.Clone(p.has), slices.Clone(p.of), slices.Clone(p.crews), slices.Clone(p.groups)}
 }
 
 // order returns the plan as an order of a drill.
 func (p *plan) order(d *sim.Drill) sim.Order {
-	o := sim.Order{Details: make([]sim.Detail, len(p.details))}
-	for k, sq := range p.details {
-		det := &o.Details[k]
+	o := sim.Order{Groups: make([]sim.Group, len(p.groups))}
+	for k, sq := range p.groups {
+		det := &o.Groups[k]
 		det.Name, det.InTurn = sq.name, sq.inTurn
-		for t := range p.details {
+		for t := range p.groups {
 			if sq.then>>t&1 == 1 && t != k {
 				det.Then = append(det.Then, t)
 			}
@@ -152,7 +152,7 @@ func (p *plan) order(d *sim.Drill) sim.Order {
 		}
 	}
 	for person, k := range p.of {
-		o.Details[k].People = append(o.Details[k].People, person)
+		o.Groups[k].People = append(o.Groups[k].People, person)
 	}
 	for i, c := range p.crews {
 		if c != d.Tasks[i].Crew {
@@ -162,11 +162,11 @@ func (p *plan) order(d *sim.Drill) sim.Order {
 	return o
 }
 
-// fresh returns a name that no detail has.
+// fresh returns a name that no group has.
 func (p *plan) fresh() string {
 	for n := 1; ; n++ {
-		name := fmt.Sprintf("detail %d", n)
-		if !slices.ContainsFunc(p.details, func(s squad) bool { return s.name == name }) {
+		name := fmt.Sprintf("group %d", n)
+		if !slices.ContainsFunc(p.groups, func(s squad) bool { return s.name == name }) {
 			return name
 		}
 	}

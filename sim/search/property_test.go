@@ -21,9 +21,9 @@ func TestWhatIsFoundIsWhatIsPlayed(t *testing.T) {
 		d := drills.Draw(t)
 		runs := rapid.SampledFrom([]int{0, 40}).Draw(t, "runs")
 		aim := rapid.IntRange(0, len(d.Milestones)-1).Draw(t, "aim")
-		o := sim.Order{Name: "own", Details: slices.Clone(d.Details)}
-		for k := range o.Details { // as a file writes it
-			det := &o.Details[k]
+		o := sim.Order{Name: "own", Groups: slices.Clone(d.Groups)}
+		for k := range o.Groups { // as a file writes it
+			det := &o.Groups[k]
 			det.Sequence, det.Lead = det.Sequence[det.Lead:], 0
 		}
 		r, err := Improve(ctx, d, Options{Orders: []sim.Order{o}, Aims: []Aim{{Milestone: aim}}, Evaluations: 300, Runs: runs, Seed: 1, Workers: 2})

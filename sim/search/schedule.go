@@ -175,7 +175,7 @@ func (r *roles) pickWithSpare(free uint64, spare int) (crew uint64, filled bool)
 	return crew, true
 }
 
-// inTurn plays a list as a detail does by the rule "in turn": each job as soon
+// inTurn plays a list as a group does by the rule "in turn": each job as soon
 // as it may start, none before one that stands before it.
 func (s *scheduler) inTurn(p *plain, list []int32) int32 {
 	s.tally++

@@ -14,7 +14,7 @@ import (
 //
 // Played in turn, a list in the sequence of the starts of a schedule starts no
 // task later than the schedule does: whatever was at work at a moment there is
-// at work or done here. So no waiting on purpose is lost, which a detail that
+// at work or done here. So no waiting on purpose is lost, which a group that
 // overtakes cannot do. Where people with skills are called it may be lost, for
 // crews are picked by the rule of the scenario: such lists are judged as played.
 func inTurnList(ctx context.Context, d *sim.Drill, b *Bounds, luck *sim.Luck, milestone, schedules int, random *rand.Rand) (list []int, made int) {

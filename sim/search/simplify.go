@@ -54,10 +54,10 @@ func (p *player) simplify(w objective, c *candidate, allowed int64) *candidate {
 			return was != 0
 		})
 	}
-	for k := range c.plan.details {
+	for k := range c.plan.groups {
 		attempt(func(pl *plan) bool {
-			was := pl.details[k].inTurn
-			pl.details[k].inTurn = false
+			was := pl.groups[k].inTurn
+			pl.groups[k].inTurn = false
 			return was
 		})
 	}

@@ -18,7 +18,7 @@ type Case struct {
 
 // Case plays the splits of a size in a case, on the runs of the game: a team of
 // n people is the first n of the game's own roster, less those who are absent
-// in the case. Details keep what they do and who is in them, by name. A split
+// in the case. Groups keep what they do and who is in them, by name. A split
 // that cannot be played there is nil.
 func (g *Game) Case(ctx context.Context, size *Size, c *Case) ([]*compare.Played, error) {
 	var drills []*sim.Drill
@@ -61,8 +61,8 @@ func (g *Game) inCase(n int, s *Split, c *Case) *sim.Drill {
 	}
 	bare := Team(c.Bare, there)
 	var o sim.Order
-	for _, was := range s.Drill.Details {
-		is := sim.Detail{Name: was.Name, Then: was.Then}
+	for _, was := range s.Drill.Groups {
+		is := sim.Group{Name: was.Name, Then: was.Then}
 		for _, t := range was.Sequence[was.Lead:] {
 			name := s.Drill.Tasks[t].Name
 			if k := slices.IndexFunc(bare.Tasks, func(t sim.Task) bool { return t.Name == name }); k >= 0 {
@@ -74,7 +74,7 @@ func (g *Game) inCase(n int, s *Split, c *Case) *sim.Drill {
 				is.People = append(is.People, k)
 			}
 		}
-		o.Details = append(o.Details, is)
+		o.Groups = append(o.Groups, is)
 	}
 	return bare.Under(o)
 }

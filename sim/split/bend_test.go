@@ -9,7 +9,7 @@ import (
 
 // Without B the first two of the camp are A alone: under the order of the file
 // it unloads for 10 min, digs for 10 and pitches for 20. A split found for two
-// people keeps its details, and those left do what they can.
+// people keeps its groups, and those left do what they can.
 func TestACaseMissesWhoIsAbsent(t *testing.T) {
 	d := camp(3)
 	for i := range d.People {
@@ -36,8 +36,8 @@ func TestACaseMissesWhoIsAbsent(t *testing.T) {
 		if n := len(p.Drill.People); n != 1 || p.Drill.People[0].Name != "A" {
 			t.Errorf("split %d: %d people, want A alone", i, n)
 		}
-		if got, want := len(p.Drill.Details), len(size.Splits[i].Drill.Details); got != want {
-			t.Errorf("split %d: %d details, want %d still", i, got, want)
+		if got, want := len(p.Drill.Groups), len(size.Splits[i].Drill.Groups); got != want {
+			t.Errorf("split %d: %d groups, want %d still", i, got, want)
 		}
 		if at := p.Times[0][0]; at < 40*sim.Minute {
 			t.Errorf("split %d: shelter up at %s, and A alone takes 40 min", i, sim.Clock(at))

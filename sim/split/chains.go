@@ -13,7 +13,7 @@ import (
 func priorities(tl *sim.Timeline) (sequence []int, weight []float64) {
 	d := tl.Drill
 	lead := make([]bool, len(d.Tasks))
-	for _, det := range d.Details {
+	for _, det := range d.Groups {
 		for _, t := range det.Sequence[:det.Lead] {
 			lead[t] = true
 		}
@@ -28,7 +28,7 @@ func priorities(tl *sim.Timeline) (sequence []int, weight []float64) {
 		}
 	}
 	place := make([]int, len(d.Tasks)) // in the sequences of the order
-	for _, det := range d.Details {
+	for _, det := range d.Groups {
 		for k, t := range det.Sequence {
 			place[t] = max(place[t], k)
 		}
@@ -77,13 +77,13 @@ func byThread(d *sim.Drill, sequence []int, weight []float64) []int {
 // byMilestone makes a chain of all that a milestone hangs on and none before it
 // does, and one of the rest.
 func byMilestone(d *sim.Drill, sequence []int, _ []float64) []int {
-	group := none(len(d.Tasks))
+	bundle := none(len(d.Tasks))
 	var mark func(t, g int)
 	mark = func(t, g int) {
-		if group[t] >= 0 {
+		if bundle[t] >= 0 {
 			return
 		}
-		group[t] = g
+		bundle[t] = g
 		for _, a := range d.Tasks[t].After {
 			mark(a.Task, g)
 		}
@@ -93,10 +93,10 @@ func byMilestone(d *sim.Drill, sequence []int, _ []float64) []int {
 			mark(t, g)
 		}
 	}
-	// What comes off one load stays together; groups are counted from 0 on.
+	// What comes off one load stays together; bundles are counted from 0 on.
 	chain, number, load := none(len(d.Tasks)), map[int]int{}, map[int]int{}
 	for _, t := range sequence {
-		g := group[t]
+		g := bundle[t]
 		if d.Tasks[t].Unloads() {
 			of := d.Items[d.Tasks[t].Item].Load
 			if _, ok := load[of]; !ok {
@@ -121,21 +121,21 @@ func none(n int) []int {
 }
 
 // plansOf returns plans for a team with the priorities of a timeline of it:
-// split into some details by thread and by milestone, staffed by what each
-// detail has to do, and with one person more in each detail and one less in
+// split into some groups by thread and by milestone, staffed by what each
+// group has to do, and with one person more in each group and one less in
 // another.
-func plansOf(bare *sim.Drill, tl *sim.Timeline, details int) []*plan {
+func plansOf(bare *sim.Drill, tl *sim.Timeline, groups int) []*plan {
 	sequence, weight := priorities(tl)
 	var out []*plan
-	for _, group := range []func(*sim.Drill, []int, []float64) []int{byThread, byMilestone} {
-		p := plan{bare: bare, sequence: sequence, chain: group(bare, sequence, weight), details: details}
+	for _, bundle := range []func(*sim.Drill, []int, []float64) []int{byThread, byMilestone} {
+		p := plan{bare: bare, sequence: sequence, chain: bundle(bare, sequence, weight), groups: groups}
 		for _, t := range sequence {
 			for len(p.weight) <= p.chain[t] {
 				p.weight = append(p.weight, 0)
 			}
 			p.weight[p.chain[t]] += weight[t]
 		}
-		if details == 1 {
+		if groups == 1 {
 			p.does, p.in = make([]int, len(p.weight)), make([]int, len(bare.People))
 			return []*plan{&p} // however it is grouped
 		}
@@ -148,8 +148,8 @@ func plansOf(bare *sim.Drill, tl *sim.Timeline, details int) []*plan {
 			}
 		}
 		add(usual)
-		for more := range details {
-			for less := range details {
+		for more := range groups {
+			for less := range groups {
 				if more != less && usual[less] > 1 {
 					changed := slices.Clone(usual)
 					changed[more]++
@@ -163,30 +163,30 @@ func plansOf(bare *sim.Drill, tl *sim.Timeline, details int) []*plan {
 }
 
 // plansFor returns plans made from each of some timelines.
-func plansFor(bare *sim.Drill, priority []*sim.Timeline, details int) []*plan {
+func plansFor(bare *sim.Drill, priority []*sim.Timeline, groups int) []*plan {
 	var out []*plan
 	for _, tl := range priority {
-		out = append(out, plansOf(bare, tl, details)...)
+		out = append(out, plansOf(bare, tl, groups)...)
 	}
 	return out
 }
 
-// plansAfter returns the plan of a smaller team with so many details, with the
+// plansAfter returns the plan of a smaller team with so many groups, with the
 // others of this one in any one of them; nil when there is none.
-func plansAfter(bare *sim.Drill, details int, smaller *Size) []*plan {
+func plansAfter(bare *sim.Drill, groups int, smaller *Size) []*plan {
 	if smaller == nil {
 		return nil
 	}
 	var out []*plan
 	for _, s := range smaller.Splits {
-		if s.plan == nil || s.plan.details != details || len(s.plan.in) > len(bare.People) {
+		if s.plan == nil || s.plan.groups != groups || len(s.plan.in) > len(bare.People) {
 			continue
 		}
-		for detail := range details {
+		for group := range groups {
 			p := *s.plan
 			p.bare, p.in = bare, slices.Clone(s.plan.in)
 			for len(p.in) < len(bare.People) {
-				p.in = append(p.in, detail)
+				p.in = append(p.in, group)
 			}
 			out = append(out, &p)
 		}

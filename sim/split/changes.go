@@ -97,9 +97,9 @@ func OnTop(d *sim.Drill, item int) *sim.Drill {
 	for i := range out.Milestones {
 		out.Milestones[i].When = moved(out.Milestones[i].When)
 	}
-	out.Details = slices.Clone(d.Details)
-	for i := range out.Details {
-		seq := moved(d.Details[i].Sequence)
+	out.Groups = slices.Clone(d.Groups)
+	for i := range out.Groups {
+		seq := moved(d.Groups[i].Sequence)
 		at := slices.Index(seq, first) // what is on top has the first index of its load
 		before := slices.IndexFunc(seq, func(t int) bool {
 			return t < len(d.Items) && out.Items[t].Load == d.Items[item].Load
@@ -107,7 +107,7 @@ func OnTop(d *sim.Drill, item int) *sim.Drill {
 		if at >= 0 {
 			seq = slices.Insert(slices.Delete(seq, at, at+1), before, first)
 		}
-		out.Details[i].Sequence = seq
+		out.Groups[i].Sequence = seq
 	}
 	return &out
 }

@@ -1,4 +1,4 @@
-// Package split tries out team sizes and splits of a team into details.
+// Package split tries out team sizes and splits of a team into groups.
 //
 // [Game.Size] looks for the best split of so many people and holds it beside
 // the orders that are there; [Game.Worth] tells what one more person, tool,

@@ -12,7 +12,7 @@ import (
 
 // Game is a drill whose team is to be split.
 type Game struct {
-	Bare      *sim.Drill   // under no order: no crew narrowed, nobody in a detail
+	Bare      *sim.Drill   // under no order: no crew narrowed, nobody in a group
 	Orders    []*sim.Drill // under each order that there is
 	Milestone int          // that it is about
 	Seed      uint64
@@ -36,7 +36,7 @@ type Split struct {
 // Size is what a team of one size can do.
 type Size struct {
 	People int
-	// Splits holds the best split into 1, 2 and 3 details, then the orders that
+	// Splits holds the best split into 1, 2 and 3 groups, then the orders that
 	// there are; without those that cannot be played or come to a stop in every
 	// run.
 	Splits []*Split
@@ -59,7 +59,7 @@ func (g *Game) searchSeed() uint64 { return g.Seed ^ 0x9e3779b97f4a7c15 }
 
 // Size looks for the best splits of a team of n people. When a smaller team has
 // been looked at already, the search also starts from its best splits, with
-// those more in any one of the details; smaller may be nil.
+// those more in any one of the groups; smaller may be nil.
 func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 	out := &Size{People: n, Best: -1}
 	purse := g.open()
@@ -89,11 +89,11 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 		return out, nil
 	}
 	var winners []*candidate
-	own := purse.left / (MostDetails + 1) // for each number of details, and for the choice among them
-	for details := 1; details <= min(n, MostDetails); details++ {
+	own := purse.left / (MostGroups + 1) // for each number of groups, and for the choice among them
+	for groups := 1; groups <= min(n, MostGroups); groups++ {
 		bare := Team(g.Bare, n)
-		purse.kept = max(g.mostChosen(), own*(MostDetails+1-details))
-		best, tried, err := g.search(ctx, purse, plansFor(bare, priority, details), plansAfter(bare, details, smaller))
+		purse.kept = max(g.mostChosen(), own*(MostGroups+1-groups))
+		best, tried, err := g.search(ctx, purse, plansFor(bare, priority, groups), plansAfter(bare, groups, smaller))
 		if err != nil {
 			return nil, err
 		}

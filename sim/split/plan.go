@@ -7,52 +7,52 @@ import (
 	"warmby/sim"
 )
 
-// MostDetails is into how many details a team is split at most.
-const MostDetails = 3
+// MostGroups is into how many groups a team is split at most.
+const MostGroups = 3
 
-// detailNames are what details made here are called.
-var detailNames = [MostDetails]string{"one", "two", "three"}
+// groupNames are what groups made here are called.
+var groupNames = [MostGroups]string{"one", "two", "three"}
 
-// plan is a split in the making: chains of tasks, each given to a detail, and
-// people, each in a detail.
+// plan is a split in the making: chains of tasks, each given to a group, and
+// people, each in a group.
 type plan struct {
 	bare     *sim.Drill // the team, under no order
 	sequence []int      // all tasks that the order is to name, in the order of their priority
 	chain    []int      // by task; -1 for those not in the sequence
 	weight   []float64  // by chain: person-milliseconds, roughly
-	does     []int      // by chain: its detail
-	in       []int      // by person: their detail
-	details  int
+	does     []int      // by chain: its group
+	in       []int      // by person: their group
+	groups   int
 }
 
-// drill returns the team under the plan. Every detail lends its people to the
+// drill returns the team under the plan. Every group lends its people to the
 // others once it has nothing left to start.
 func (p *plan) drill() *sim.Drill {
-	details := make([]sim.Detail, p.details)
-	for i := range details {
-		details[i].Name = detailNames[i]
-		if p.details == 1 {
-			details[i].Name = sim.Everyone
+	groups := make([]sim.Group, p.groups)
+	for i := range groups {
+		groups[i].Name = groupNames[i]
+		if p.groups == 1 {
+			groups[i].Name = sim.Everyone
 		}
-		for j := range details {
+		for j := range groups {
 			if j != i {
-				details[i].Then = append(details[i].Then, j)
+				groups[i].Then = append(groups[i].Then, j)
 			}
 		}
 	}
 	for _, t := range p.sequence {
-		d := &details[p.does[p.chain[t]]]
+		d := &groups[p.does[p.chain[t]]]
 		d.Sequence = append(d.Sequence, t)
 	}
 	for who, i := range p.in {
-		details[i].People = append(details[i].People, who)
+		groups[i].People = append(groups[i].People, who)
 	}
-	return p.bare.Under(sim.Order{Details: details})
+	return p.bare.Under(sim.Order{Groups: groups})
 }
 
-// whole reports whether every detail has somebody and something to do.
+// whole reports whether every group has somebody and something to do.
 func (p *plan) whole() bool {
-	people, tasks := make([]int, p.details), make([]int, p.details)
+	people, tasks := make([]int, p.groups), make([]int, p.groups)
 	for _, i := range p.in {
 		people[i]++
 	}
@@ -63,12 +63,12 @@ func (p *plan) whole() bool {
 }
 
 // neighbours returns all plans in which one chain or one person belongs to
-// another detail.
+// another group.
 func (p *plan) neighbours() []*plan {
 	var out []*plan
 	try := func(of func(*plan) []int) {
 		for i, was := range of(p) {
-			for to := range p.details {
+			for to := range p.groups {
 				if to == was {
 					continue
 				}
@@ -86,7 +86,7 @@ func (p *plan) neighbours() []*plan {
 	return out
 }
 
-// deal gives each chain, the heaviest first, to the detail that has least to do
+// deal gives each chain, the heaviest first, to the group that has least to do
 // until then.
 func (p *plan) deal() []float64 {
 	chains := make([]int, len(p.weight))
@@ -94,7 +94,7 @@ func (p *plan) deal() []float64 {
 		chains[i] = i
 	}
 	slices.SortStableFunc(chains, func(a, b int) int { return cmp.Compare(p.weight[b], p.weight[a]) })
-	load := make([]float64, p.details)
+	load := make([]float64, p.groups)
 	p.does = make([]int, len(chains))
 	for _, c := range chains {
 		least := 0
@@ -109,7 +109,7 @@ func (p *plan) deal() []float64 {
 	return load
 }
 
-// staff puts so many people into each detail: first those whose skills a detail
+// staff puts so many people into each group: first those whose skills a group
 // asks for, of the rarest skill first, those with the fewest skills first; then
 // the rest by roster.
 func (p *plan) staff(sizes []int) {
@@ -119,7 +119,7 @@ func (p *plan) staff(sizes []int) {
 	for i := range p.in {
 		p.in[i] = -1
 	}
-	put := func(who, detail int) { p.in[who], left[detail] = detail, left[detail]-1 }
+	put := func(who, group int) { p.in[who], left[group] = group, left[group]-1 }
 	needs := p.needs()
 	skills := make([]int, len(p.bare.Skills))
 	holders := make([]int, len(skills))
@@ -133,14 +133,14 @@ func (p *plan) staff(sizes []int) {
 	}
 	slices.SortStableFunc(skills, func(a, b int) int { return cmp.Compare(holders[a], holders[b]) })
 	for _, s := range skills {
-		for detail := range p.details {
+		for group := range p.groups {
 			has := 0
 			for who, in := range p.in {
-				if in == detail && people[who].Skills.Has(s) {
+				if in == group && people[who].Skills.Has(s) {
 					has++
 				}
 			}
-			for ; has < needs[detail][s] && left[detail] > 0; has++ {
+			for ; has < needs[group][s] && left[group] > 0; has++ {
 				best := -1
 				for who := range people {
 					if p.in[who] < 0 && people[who].Skills.Has(s) && (best < 0 || people[who].Skills.Count() < people[best].Skills.Count()) {
@@ -150,23 +150,23 @@ func (p *plan) staff(sizes []int) {
 				if best < 0 {
 					break
 				}
-				put(best, detail)
+				put(best, group)
 			}
 		}
 	}
 	for who := range people {
-		for detail := 0; p.in[who] < 0; detail++ {
-			if left[detail] > 0 {
-				put(who, detail)
+		for group := 0; p.in[who] < 0; group++ {
+			if left[group] > 0 {
+				put(who, group)
 			}
 		}
 	}
 }
 
-// needs returns how many people with each skill the tasks of each detail ask
+// needs returns how many people with each skill the tasks of each group ask
 // for, at most at a time in one task.
 func (p *plan) needs() [][]int {
-	out := make([][]int, p.details)
+	out := make([][]int, p.groups)
 	for i := range out {
 		out[i] = make([]int, len(p.bare.Skills))
 	}
@@ -184,7 +184,7 @@ func (p *plan) needs() [][]int {
 	return out
 }
 
-// sizes shares n people out by what each detail has to do, one to each at least
+// sizes shares n people out by what each group has to do, one to each at least
 // (largest remainders, the first of equals).
 func sizes(n int, load []float64) []int {
 	total := 0.0

@@ -32,7 +32,7 @@ func (g *Game) Played() int { return g.played }
 func (g *Game) LeastEvaluations() int { return max(1, g.Parts) * (len(g.Orders) + g.mostChosen()) }
 
 // mostChosen is among how many splits of a size the best is chosen at most.
-func (g *Game) mostChosen() int { return MostDetails + len(g.Orders) }
+func (g *Game) mostChosen() int { return MostGroups + len(g.Orders) }
 
 // within reports whether so many drills may be played once each.
 func (p *purse) within(drills int) bool { return !p.capped || p.left-p.kept >= drills }

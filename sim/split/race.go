@@ -121,7 +121,7 @@ func behind(first, c []sim.Time) bool {
 	return m.OK() && m.Runs > 1 && m.Low > 0 && m.Value > losing/2.0*(m.Value-m.Low)
 }
 
-// climb moves single chains and people from one detail to another as long as
+// climb moves single chains and people from one group to another as long as
 // that makes the milestone sooner.
 func (g *Game) climb(ctx context.Context, purse *purse, c *candidate) (*candidate, int, error) {
 	tried := 0

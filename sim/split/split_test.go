@@ -74,13 +74,13 @@ func usual(t *testing.T, d *sim.Drill) *sim.Timeline {
 func TestTeamIsTheFirstOfTheRoster(t *testing.T) {
 	d := camp(3)
 	d.Lookouts = []sim.Lookout{{Name: "all", Who: []int{0, 1, 2}}, {Name: "last", Who: []int{2}}}
-	d.Details = []sim.Detail{{Name: "one", People: []int{0, 2}}, {Name: "two", People: []int{1}}}
+	d.Groups = []sim.Group{{Name: "one", People: []int{0, 2}}, {Name: "two", People: []int{1}}}
 	two := split.Team(d, 2)
 	if len(two.People) != 2 || two.People[1].Name != "B" {
 		t.Errorf("people %+v, want A and B", two.People)
 	}
-	if diff := cmp.Diff([][]int{{0}, {1}}, [][]int{two.Details[0].People, two.Details[1].People}); diff != "" {
-		t.Errorf("details:\n%s", diff)
+	if diff := cmp.Diff([][]int{{0}, {1}}, [][]int{two.Groups[0].People, two.Groups[1].People}); diff != "" {
+		t.Errorf("groups:\n%s", diff)
 	}
 	if len(two.Lookouts) != 1 || len(two.Lookouts[0].Who) != 2 {
 		t.Errorf("lookouts %+v, want one that two stand", two.Lookouts)
@@ -89,13 +89,13 @@ func TestTeamIsTheFirstOfTheRoster(t *testing.T) {
 	if p := five.People[4]; len(five.People) != 5 || p.Name != "Person 5" || p.Skills != 0 {
 		t.Errorf("people %+v, want two copies of the last without skills", five.People)
 	}
-	if diff := cmp.Diff([]int{0, 2, 3, 4}, five.Details[0].People); diff != "" {
-		t.Errorf("first detail:\n%s", diff)
+	if diff := cmp.Diff([]int{0, 2, 3, 4}, five.Groups[0].People); diff != "" {
+		t.Errorf("first group:\n%s", diff)
 	}
 	if diff := cmp.Diff([]int{0, 1, 2, 3, 4}, five.Lookouts[0].Who); diff != "" {
 		t.Errorf("who stands everywhere:\n%s", diff)
 	}
-	if len(d.People) != 3 || len(d.Lookouts) != 2 || len(d.Details[0].People) != 2 {
+	if len(d.People) != 3 || len(d.Lookouts) != 2 || len(d.Groups[0].People) != 2 {
 		t.Error("the drill itself was changed")
 	}
 }
@@ -125,10 +125,10 @@ func TestAnItemOnTopComesOffFirst(t *testing.T) {
 // comes off first, and the rest where it was.
 func TestAnOrderInTurnUnloadsWhatIsOnTop(t *testing.T) {
 	d := camp(2)
-	d = d.Under(sim.Order{Details: []sim.Detail{{Sequence: []int{2, 0, 4, 1, 3, 5}, InTurn: true}}})
+	d = d.Under(sim.Order{Groups: []sim.Group{{Sequence: []int{2, 0, 4, 1, 3, 5}, InTurn: true}}})
 	top := split.OnTop(d, 1)
 	var got []string
-	for _, t := range top.Details[0].Sequence {
+	for _, t := range top.Groups[0].Sequence {
 		got = append(got, top.Tasks[t].Name)
 	}
 	if diff := cmp.Diff([]string{"dig", "unpack tent", "unpack box", "fetch", "pitch", "boil"}, got); diff != "" {
@@ -281,18 +281,18 @@ func TestSplitsFoundKeepEveryRule(t *testing.T) {
 				continue
 			}
 			people, tasks := 0, map[int]int{}
-			for _, detail := range s.Drill.Details {
-				people += len(detail.People)
-				for _, task := range detail.Sequence[detail.Lead:] {
+			for _, group := range s.Drill.Groups {
+				people += len(group.People)
+				for _, task := range group.Sequence[group.Lead:] {
 					tasks[task]++
 				}
 			}
 			if people != len(d.People) {
-				t.Errorf("%d people in details, want %d", people, len(d.People))
+				t.Errorf("%d people in groups, want %d", people, len(d.People))
 			}
 			for task, n := range tasks {
 				if n != 1 {
-					t.Errorf("task %q stands in %d details", d.Tasks[task].Name, n)
+					t.Errorf("task %q stands in %d groups", d.Tasks[task].Name, n)
 				}
 			}
 			p, err := fast.Compile(s.Drill)

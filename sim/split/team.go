@@ -9,7 +9,7 @@ import (
 
 // Team returns a drill with n people, 1 or more: the first of the roster; when
 // there are too few, copies of the last one, without skills and in the first
-// detail. Those left out stand at no lookout either, and a lookout of whom
+// group. Those left out stand at no lookout either, and a lookout of whom
 // nobody is left is not stood. The drill itself is not changed.
 func Team(d *sim.Drill, n int) *sim.Drill {
 	if n < 1 {
@@ -17,9 +17,9 @@ func Team(d *sim.Drill, n int) *sim.Drill {
 	}
 	out := *d
 	out.People = slices.Clone(d.People[:min(n, len(d.People))])
-	out.Details = slices.Clone(d.Details)
-	for i := range out.Details {
-		out.Details[i].People = below(d.Details[i].People, n)
+	out.Groups = slices.Clone(d.Groups)
+	for i := range out.Groups {
+		out.Groups[i].People = below(d.Groups[i].People, n)
 	}
 	out.Lookouts = nil
 	for _, l := range d.Lookouts {
@@ -46,14 +46,14 @@ func below(list []int, n int) []int {
 	return out
 }
 
-// withPerson returns a drill with one more person in a detail, last in the
+// withPerson returns a drill with one more person in a group, last in the
 // roster. Lookouts at which everybody stands are stood by the new one as well.
-func withPerson(d *sim.Drill, p sim.Person, detail int) *sim.Drill {
+func withPerson(d *sim.Drill, p sim.Person, group int) *sim.Drill {
 	out := *d
 	who := len(d.People)
 	out.People = append(slices.Clip(d.People), p)
-	out.Details = slices.Clone(d.Details)
-	out.Details[detail].People = append(slices.Clip(d.Details[detail].People), who)
+	out.Groups = slices.Clone(d.Groups)
+	out.Groups[group].People = append(slices.Clip(d.Groups[group].People), who)
 	out.Lookouts = slices.Clone(d.Lookouts)
 	for i, l := range d.Lookouts {
 		if len(l.Who) == len(d.People) {

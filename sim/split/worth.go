@@ -28,7 +28,7 @@ const (
 type Worth struct {
 	Kind Kind
 	What string // the skill, tool, stove or item; "" for a person without skills
-	// Where is the detail that the person belongs to, who has the skill, or the
+	// Where is the group that the person belongs to, who has the skill, or the
 	// load of the item; of several the one that did best in the search.
 	Where string
 	Drill *sim.Drill
@@ -124,7 +124,7 @@ func (g *Game) bestPlace(ctx context.Context, purse *purse, list []*Worth) (*Wor
 	return field[ranked[0]], nil
 }
 
-// onePersonMore returns the drill with one more person in each of the details,
+// onePersonMore returns the drill with one more person in each of the groups,
 // dressed as the last of the roster, with a skill or, for -1, without.
 func onePersonMore(d *sim.Drill, skill int) []*Worth {
 	p := d.People[len(d.People)-1]
@@ -135,9 +135,9 @@ func onePersonMore(d *sim.Drill, skill int) []*Worth {
 		w.Kind, w.What = Skilled, d.Skills[skill]
 	}
 	var list []*Worth
-	for i, detail := range d.Details {
+	for i, group := range d.Groups {
 		one := w
-		one.Where, one.Drill = detail.Name, withPerson(d, p, i)
+		one.Where, one.Drill = group.Name, withPerson(d, p, i)
 		list = append(list, &one)
 	}
 	return list

@@ -404,42 +404,42 @@ func (m *maker) milestones() {
 	m.d.Milestones = []sim.Milestone{some, finish}
 }
 
-// order draws an order: one to three details with some of the tasks each.
+// order draws an order: one to three groups with some of the tasks each.
 func (m *maker) order() *sim.Drill {
 	d := m.d
 	fewest := 1
 	if m.pulls {
 		fewest = 2
 	}
-	details := make([]sim.Detail, m.n(fewest, max(1, m.unlessPlain(3)), "details"))
-	apart := m.one(2, "apart") // each task in one detail only
-	for i := range details {
-		det := &details[i]
-		det.Name = fmt.Sprint("detail ", i+1)
+	groups := make([]sim.Group, m.n(fewest, max(1, m.unlessPlain(3)), "groups"))
+	apart := m.one(2, "apart") // each task in one group only
+	for i := range groups {
+		det := &groups[i]
+		det.Name = fmt.Sprint("group ", i+1)
 		det.InTurn = !m.plain && m.one(3, "in turn")
-		switch to := m.n(0, len(details), "then"); {
+		switch to := m.n(0, len(groups), "then"); {
 		case m.pulls && !m.one(3, "lends"): // to nobody
-		case to == len(details) && m.one(2, "then all"):
-			for k := range details {
+		case to == len(groups) && m.one(2, "then all"):
+			for k := range groups {
 				if k != i {
 					det.Then = append(det.Then, k)
 				}
 			}
-		case to != i && to < len(details):
+		case to != i && to < len(groups):
 			det.Then = []int{to}
 		}
 		for _, task := range rapid.Permutation(indices(len(d.Tasks))).Draw(m.t, "sequence") {
-			if apart && task%len(details) == i || !apart && !m.one(3, "left out") {
+			if apart && task%len(groups) == i || !apart && !m.one(3, "left out") {
 				det.Sequence = append(det.Sequence, task)
 			}
 		}
 	}
 	for p := range d.People {
-		if k := m.n(0, len(details), "whose"); k < len(details) {
-			details[k].People = append(details[k].People, p)
+		if k := m.n(0, len(groups), "whose"); k < len(groups) {
+			groups[k].People = append(groups[k].People, p)
 		}
 	}
-	o := sim.Order{Name: "random", Details: details}
+	o := sim.Order{Name: "random", Groups: groups}
 	for i, t := range d.Tasks {
 		if t.Worked() && t.Crew.Max > t.Crew.Min && m.one(4, "narrow") {
 			o.Crews = append(o.Crews, sim.CrewChoice{Task: i, Crew: sim.Crew{Min: t.Crew.Min, Max: max(t.Crew.Min, t.RoleCount(), t.Crew.Max-1)}})
