@@ -28,8 +28,10 @@ var resultNames = []string{
 // beside it, whose name ends in .part, and which gets its own name when all of
 // it is there. The journal in it is synced to the disk with every chunk, so
 // that whatever ends the program loses no more than the chunks being played.
+// From open to close the folder is this process's alone.
 type outFolder struct {
 	path, part string
+	lock       *folderLock
 	journal    *os.File
 	offset     int64 // where the last whole chunk in the journal ends
 	runs       int64 // in the journal
@@ -48,12 +50,34 @@ func newOutFolder(path string) *outFolder {
 
 func (o *outFolder) journalPath() string { return filepath.Join(o.part, journalName) }
 
-// open makes the folder to work in. With resume, done reports that there is
-// nothing to go on with since the folder has got its own name already.
+// open takes the folder for this process and makes the one to work in. With
+// resume, done reports that there is nothing to go on with since the folder has
+// got its own name already. What was opened is closed by close.
 func (o *outFolder) open(resume, force bool) (done bool, err error) {
 	if base := filepath.Base(o.path); base == "." || base == ".." || base == string(filepath.Separator) {
 		return false, &usageError{fmt.Sprintf("--out %s: expected the name of a folder to make", o.path), "such as --out results"}
 	}
+	// Looked at first, so that nothing is made where nothing can be written.
+	if done, err := o.look(resume, force); done || err != nil {
+		return done, err
+	}
+	if err := makeParents(o.path); err != nil {
+		return false, err
+	}
+	if o.lock, err = lockFolder(o.path); err != nil {
+		return false, o.lockError(err)
+	}
+	if done, err = o.look(resume, force); err == nil && !done {
+		err = o.makePart(resume, force)
+	}
+	if done || err != nil {
+		o.close()
+	}
+	return done, err
+}
+
+// look reports whether the folder is finished, or what else stands in the way.
+func (o *outFolder) look(resume, force bool) (done bool, err error) {
 	begun, err := isFolder(o.part)
 	if err != nil {
 		return false, err
@@ -65,25 +89,35 @@ func (o *outFolder) open(resume, force bool) (done bool, err error) {
 	if there && resume && !begun && !isEmpty(o.path) {
 		return true, nil
 	}
-	if err := o.mayReplace(force); err != nil {
-		return false, err
-	}
-	if begun && o.atWork() {
-		return false, o.busy()
+	return false, o.mayReplace(force)
+}
+
+// makePart makes the folder to work in, or takes over what is left of one.
+func (o *outFolder) makePart(resume, force bool) error {
+	begun, err := isFolder(o.part)
+	if err != nil {
+		return err
 	}
 	if begun && !resume && !force {
-		return false, withHint(fmt.Errorf("a batch was begun in %s and not finished", o.part),
+		return withHint(fmt.Errorf("a batch was begun in %s and not finished", o.part),
 			"--resume goes on with it; --force begins anew and throws it away")
 	}
 	if begun {
-		if err := onlyResults(o.part); err != nil {
-			return false, err
-		}
+		return onlyResults(o.part)
 	}
-	if err := os.MkdirAll(o.part, 0o777); err != nil {
-		return false, fmt.Errorf("cannot make the folder %s: %w", o.part, reason(err))
+	if err := os.Mkdir(o.part, 0o777); err != nil {
+		return fmt.Errorf("cannot make the folder %s: %w", o.part, reason(err))
 	}
-	return false, nil
+	return nil
+}
+
+// lockError says who is at work in the folder.
+func (o *outFolder) lockError(err error) error {
+	var held *heldError
+	if !errors.As(err, &held) {
+		return err
+	}
+	return withHint(fmt.Errorf("another warmby is at work in %s: %s", o.path, held.holder), "wait for it, or give another --out")
 }
 
 // mayReplace reports as an error what stands where the folder is to be: anything
@@ -144,10 +178,6 @@ func (o *outFolder) openJournal(header []byte, course *batch.Course, resume bool
 		return false, fmt.Errorf("cannot write %s: %w", o.journalPath(), reason(err))
 	}
 	o.journal = f
-	if !lock(f) {
-		o.close()
-		return false, o.busy()
-	}
 	if resume {
 		if err := o.readBack(header, course); err != nil {
 			return false, err
@@ -166,20 +196,6 @@ func (o *outFolder) openJournal(header []byte, course *batch.Course, resume bool
 	}
 	syncFolder(o.part)
 	return false, nil
-}
-
-// atWork reports whether another warmby writes the journal.
-func (o *outFolder) atWork() bool {
-	f, err := os.OpenFile(o.journalPath(), os.O_RDWR, 0)
-	if err != nil {
-		return false
-	}
-	defer f.Close()
-	return !lock(f)
-}
-
-func (o *outFolder) busy() error {
-	return withHint(fmt.Errorf("another warmby is at work in %s", o.part), "wait for it, or give another --out")
 }
 
 // readBack adds the whole chunks of the journal to the course and finds where
@@ -272,12 +288,20 @@ func (o *outFolder) clear(but ...string) {
 	}
 }
 
+// close gives the folder to others.
 func (o *outFolder) close() {
 	if o.journal != nil {
 		o.journal.Close()
 		o.journal = nil
 	}
+	if o.lock != nil {
+		o.lock.release()
+	}
 }
+
+// beforeNaming is called when all is written and the folder has not got its
+// name yet; tests hold the moment open with it.
+var beforeNaming = func() {}
 
 // finish gives the folder its own name, in place of one that may be replaced.
 // The journal stays in the folder of a shard, for merge.
@@ -285,8 +309,12 @@ func (o *outFolder) finish(force, keepJournal bool) error {
 	if err := o.mayReplace(force); err != nil {
 		return err
 	}
-	o.close()
+	if o.journal != nil {
+		o.journal.Close()
+		o.journal = nil
+	}
 	syncFolder(o.part)
+	beforeNaming()
 	old := ""
 	if there, _ := isFolder(o.path); there {
 		old = fmt.Sprintf("%s.old-%d", o.path, os.Getpid())

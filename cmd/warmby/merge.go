@@ -102,14 +102,31 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 			return &usageError{fmt.Sprintf("--out %s is one of the shards, and would be lost", f.out), "give another --out"}
 		}
 	}
-	if err := out.mayReplace(f.force); err != nil {
+	results, err := e.mergeInto(ctx, out, plan, shards, f, sweep)
+	if err != nil {
 		return err
 	}
-	if _, err := os.Stat(out.journalPath()); err == nil {
-		return withHint(fmt.Errorf("a batch was begun in %s and not finished", out.part), "give another --out")
+	if _, err = io.WriteString(e.stdout, results.text(out.path, plan.job.command(plan.job.fileArg()), e.width())); err != nil || sweep == nil {
+		return err
+	}
+	return e.writeSweep(results, sweep, f.force)
+}
+
+// mergeInto writes the folder of the whole batch.
+func (e *environment) mergeInto(ctx context.Context, out *outFolder, plan *batchPlan, shards []*shardFolder, f mergeFlags, sweep *sweepPicture) (*results, error) {
+	if err := out.mayReplace(f.force); err != nil {
+		return nil, err
 	}
 	if _, err := out.open(false, true); err != nil {
-		return err
+		return nil, err
+	}
+	defer out.close()
+	if err := out.mayReplace(f.force); err != nil { // somebody was quicker
+		os.Remove(out.part)
+		return nil, err
+	}
+	if _, err := os.Stat(out.journalPath()); err == nil {
+		return nil, withHint(fmt.Errorf("a batch was begun in %s and not finished", out.part), "give another --out")
 	}
 	e.tidies.Store(true)
 	out.clear() // what a killed merge may have left
@@ -124,12 +141,8 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 	if err != nil {
 		out.clear()
 		os.Remove(out.part)
-		return err
 	}
-	if _, err = io.WriteString(e.stdout, results.text(out.path, plan.job.command(plan.job.fileArg()), e.width())); err != nil || sweep == nil {
-		return err
-	}
-	return e.writeSweep(results, sweep, f.force)
+	return results, err
 }
 
 // sameFile reports whether two paths lead to one and the same.
