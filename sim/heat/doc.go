@@ -1,9 +1,10 @@
 // Package heat works out melts and warm-ups: how long snow takes to become
 // hot water, how fast a shelter warms, and the fuel that both burn.
 //
-// [Melt] gives the length of a melt, [Warmup] follows a warm-up through every
-// change of weather, stove and shelter, and [Apply] makes those changes to
-// the shelter. All of them are pure functions of their arguments; engines
+// [Melt] gives the length of a melt. [Balance] follows the air of a shelter
+// through every change of weather, stove, people and shelter: as warm as the
+// air outside until a stove is lit, then warmed, kept warm and left to cool.
+// [Apply] makes the changes to the shelter. All of them are pure functions of their arguments; engines
 // call nothing else to learn about heat. [Curves] and [Used] read a finished
 // timeline, for pictures and for the fuel account.
 //
