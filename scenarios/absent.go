@@ -168,7 +168,8 @@ func withoutNames(list *yaml.Node, gone map[string]bool) *yaml.Node {
 }
 
 // lieHurt lets somebody be out from a moment on: two standing duties without
-// relief at one spot, one of the person alone and one of those who stay there.
+// relief at one spot, one of the person alone, which comes before all else, and
+// one of those who stay there, after the file's lookouts.
 func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []*yaml.Node) *yaml.Node {
 	from, helpers, spot := valueOf(v, "hurt"), valueOf(v, "helpers"), valueOf(v, "spot")
 	lagTime.check(m.reader, from)
@@ -211,7 +212,11 @@ func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []
 		if spot != nil {
 			l.Content = append(l.Content, scalar("spot", "!!str"), spot)
 		}
-		return with(root, scalar("lookouts", "!!str"), with(lookouts, scalar(called, "!!str"), l))
+		key := scalar(called, "!!str")
+		if who[0] == name.Value {
+			m.hurt = append(m.hurt, key)
+		}
+		return with(root, scalar("lookouts", "!!str"), with(lookouts, key, l))
 	}
 	root = duty(root, "hurt: "+name.Value, 1, []string{name.Value}, "resting")
 	others := slices.DeleteFunc(slices.Clone(m.people.list), func(p string) bool {

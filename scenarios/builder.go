@@ -122,15 +122,6 @@ func (b *builder) law(n *yaml.Node, key string) sim.Distribution {
 	return nil
 }
 
-// millionths returns a value in whole millionths, half away from zero.
-func (b *builder) millionths(n *yaml.Node, key string) int64 {
-	v := b.value(n, key)
-	if v == nil {
-		return 0
-	}
-	return round(new(big.Rat).Mul(v, big.NewRat(1_000_000, 1))).Int64()
-}
-
 // missing reports that an object lacks a key that it needs for a reason.
 func (b *builder) missing(n *yaml.Node, key, why, hint string) {
 	b.list = append(b.list, Problem{Line: n.Line, Col: n.Column, Path: b.path(n), Source: b.doc.line(n.Line),

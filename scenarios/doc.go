@@ -357,8 +357,8 @@
 // and counts towards water once. From an ice hole there is water at 0 C and no
 // ice to melt. "to: boil" is the boiling point at the site's elevation
 // (standard atmosphere, Antoine constants for 344 to 373 K); a temperature over
-// it is refused. Water divided by pot, rounded up, is the number of fillings;
-// each adds handling. Power times efficiency goes into the pot. Without pot,
+// it is refused. Water divided by pot, rounded up, is the number of fillings: this
+// is worked out exactly, so that 5 qt fill two pots of 2.5 qt. Each adds handling. Power times efficiency goes into the pot. Without pot,
 // one filling holds all.
 //
 // A warm-up is one heat balance, solved exactly between changes:
@@ -444,8 +444,14 @@
 // then on, with so many of the others staying there (1 when left out, 0 for
 // none). Both are standing duties without relief at the spot, the centre of camp
 // when none is named, shown as the lookouts "hurt: Aila" and "with Aila", that
-// pull people from joinable work when nobody is free. Who is on a task that cannot be left, or on a post, is out or helps
-// as soon as that ends.
+// pull people from joinable work when nobody is free. Who is on a task that
+// cannot be left, or on a post, is out or helps as soon as that ends.
+//
+// Being hurt comes before every lookout and every task. At one instant whoever is
+// hurt is out before anybody is posted or given a task; who is relieved is out at
+// that very moment; and nobody who is hurt is pulled to a post. "with Aila" stands
+// after the file's lookouts and goes by their rules, and nobody whom the same
+// what-if hurts, then or later, helps.
 //
 // "can wait: true" on a task lets compare play the scenario without it as well.
 // What came after it then comes after what it came after itself; a milestone of

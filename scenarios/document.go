@@ -31,6 +31,7 @@ type document struct {
 	// refused holds what has been reported and is not read further: an alias,
 	// or a key with all that belongs to it.
 	refused map[*yaml.Node]bool
+	hurt    []*yaml.Node // keys of the lookouts that a change made for people who are hurt
 }
 
 // parse reads the text of a file into a tree. It refuses what YAML allows and

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"time"
 
@@ -18,6 +19,7 @@ func (b *builder) readLookouts(n *yaml.Node) {
 		l := sim.Lookout{
 			Name: k.Value, Places: b.whole(v, "people", 1), From: b.ms(v, "from"), Relief: b.ms(v, "relief"),
 			Longest: b.ms(v, "longest"), Effort: effortNamed(b.text(v, "effort")),
+			Hurt:     slices.Contains(b.doc.hurt, k),
 			IfNobody: map[string]sim.IfNobody{"skip": sim.Skip, "pull": sim.Pull}[b.text(v, "if nobody is free")],
 		}
 		if spot := b.get(v, "spot"); spot != nil {

@@ -90,7 +90,7 @@ func sound(t *testing.T, d *sim.Drill) {
 			t.Fatalf("task %d of %d unloads item %d", i, len(d.Items), task.Item)
 		case (task.Amount == nil) != (task.Kind == sim.Melt || task.Kind == sim.Warm):
 			t.Fatalf("task %q has the amount %v", task.Name, task.Amount)
-		case task.Kind == sim.Melt && (task.Melt == nil || task.Melt.Pot < 1 || task.Melt.Water < 1):
+		case task.Kind == sim.Melt && (task.Melt == nil || task.Melt.Water.Sign() <= 0 || task.Melt.Pot != nil && task.Melt.Pot.Sign() <= 0):
 			t.Fatalf("task %q melts %+v", task.Name, task.Melt)
 		case task.Crew.Min > task.Crew.Max || task.Worked() && task.Crew.Min < 1:
 			t.Fatalf("task %q has the crew %+v", task.Name, task.Crew)

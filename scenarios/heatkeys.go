@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"math/big"
 
 	"go.yaml.in/yaml/v4"
 
@@ -9,9 +10,13 @@ import (
 	"warmby/sim/heat"
 )
 
+// leastWater is the least water that may be melted, and the smallest pot, in
+// litres.
+var leastWater = big.NewRat(1, 1_000_000)
+
 func (b *builder) readMelt(t *sim.Task, n *yaml.Node) {
 	m := &sim.Melting{
-		Water: b.millionths(n, "water"), Start: b.millionths(n, "start with"), Pot: b.millionths(n, "pot"),
+		Water: b.value(n, "water"), Start: b.value(n, "start with"), Pot: b.value(n, "pot"),
 		Boil: b.text(n, "to") == "boil", To: b.float(n, "to", 0),
 		IceHole: b.text(n, "from") == "ice hole", Handling: b.ms(n, "handling"),
 	}
@@ -19,19 +24,14 @@ func (b *builder) readMelt(t *sim.Task, n *yaml.Node) {
 	if stove := b.get(n, "stove"); stove != nil {
 		m.Stove, _ = b.find(b.stoves, stove)
 	}
-	if b.absent(n, "pot") {
-		m.Pot = m.Water
-	}
-	if water := b.value(n, "water"); water != nil && m.Water < 1 {
+	if m.Water != nil && m.Water.Cmp(leastWater) < 0 {
 		b.failGot(b.get(n, "water"), "must be at least a thousandth of a millilitre", "")
 	}
-	if pot := b.value(n, "pot"); pot != nil && m.Pot < 1 {
+	if m.Pot != nil && m.Pot.Cmp(leastWater) < 0 {
 		b.failGot(b.get(n, "pot"), "must be at least a thousandth of a millilitre", "")
 	}
-	if start := b.value(n, "start with"); start != nil {
-		if water := b.value(n, "water"); water != nil && start.Cmp(water) > 0 {
-			b.failGot(b.get(n, "start with"), "must not be more than water", "start with counts towards water")
-		}
+	if m.Start != nil && m.Water != nil && m.Start.Cmp(m.Water) > 0 {
+		b.failGot(b.get(n, "start with"), "must not be more than water", "start with counts towards water")
 	}
 	if to := b.value(n, "to"); to != nil && !m.Boil {
 		if boils, ok := heat.BoilingPoint(b.d.Site.Elevation); ok && m.To > max(boils, 0) && !b.brokenSite("elevation") {

@@ -49,6 +49,7 @@ func (b *builder) changed(name string, change *yaml.Node) (*builder, []Problem) 
 	m := newMerger(b)
 	doc := *b.doc
 	doc.root = m.merge(change)
+	doc.hurt = append(slices.Clip(doc.hurt), m.hurt...)
 	if len(m.list) > 0 {
 		return nil, m.list
 	}
@@ -72,6 +73,7 @@ func (b *builder) changed(name string, change *yaml.Node) (*builder, []Problem) 
 // stay and makes new mappings only on the way to what is different.
 type merger struct {
 	*builder
+	hurt []*yaml.Node // keys of the lookouts made for people who are hurt
 }
 
 // newMerger returns a merger that reports to itself, so that a scenario once
@@ -80,7 +82,7 @@ func newMerger(b *builder) *merger {
 	r, own := *b.reader, *b
 	r.bad, r.values, r.list = maps.Clone(b.bad), map[*yaml.Node]*big.Rat{}, nil
 	own.reader = &r
-	return &merger{&own}
+	return &merger{builder: &own}
 }
 
 // merge returns the file's tree with a change in it and without its what-ifs.

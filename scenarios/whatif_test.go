@@ -50,7 +50,7 @@ func TestTheHurtStandOutWithTheirHelpers(t *testing.T) {
 	d := changedEvening(t, "{people: {Berend: absent, Aila: {hurt: 20 min, helpers: 2}}}").drill
 	want := []sim.Lookout{
 		{Name: "north post", Places: 1, From: 10 * sim.Minute, Relief: 20 * sim.Minute, Spot: 3, Who: []int{1}, Longest: 40 * sim.Minute},
-		{Name: "hurt: Aila", Places: 1, From: 20 * sim.Minute, Who: []int{1}, IfNobody: sim.Pull, Effort: sim.Resting},
+		{Name: "hurt: Aila", Places: 1, From: 20 * sim.Minute, Who: []int{1}, IfNobody: sim.Pull, Effort: sim.Resting, Hurt: true},
 		{Name: "with Aila", Places: 2, From: 20 * sim.Minute, Who: []int{0, 2}, IfNobody: sim.Pull, Effort: sim.Low},
 	}
 	if diff := cmp.Diff(want, d.Lookouts); diff != "" {

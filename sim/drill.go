@@ -250,11 +250,11 @@ type Mishap struct {
 
 // Melting is a pot of water made from snow, or drawn from an ice hole.
 type Melting struct {
-	Water    int64   // millionths of a litre, in all
-	Start    int64   // millionths of a litre of water at 0 C already there
-	Pot      int64   // millionths of a litre that a filling holds
-	Boil     bool    // to the boiling point
-	To       float64 // degrees C, unless Boil
+	Water    *big.Rat // litres, in all
+	Start    *big.Rat // litres of water at 0 C already there; nil means none
+	Pot      *big.Rat // litres that a filling holds; nil means all of it
+	Boil     bool     // to the boiling point
+	To       float64  // degrees C, unless Boil
 	Stove    int
 	IceHole  bool // water at 0 C instead of snow
 	Handling Time // for each filling
@@ -309,6 +309,10 @@ type Lookout struct {
 	IfNobody IfNobody
 	Longest  Time // reported when overstepped; 0 means no bound
 	Effort   Effort
+	// Hurt says that the one person of Who is hurt from From on: this comes
+	// before every other lookout and every task, wherever it stands in the list,
+	// and also for somebody relieved at that very moment.
+	Hurt bool
 }
 
 // IfNobody says what happens when nobody is free to take a place.

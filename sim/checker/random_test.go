@@ -122,6 +122,15 @@ func (g *maker) weather() {
 	g.d.Light = []sim.Light{{At: 0}, {At: 10*sim.Minute + g.time(20), Dark: true}, {At: 40*sim.Minute + g.time(20)}}
 }
 
+// volume draws tenths of a litre, or quarters of a US quart.
+func (g *maker) volume(from, to int) *big.Rat {
+	n := big.NewRat(int64(g.n(from, to)), 1)
+	if g.odds(50) {
+		return n.Mul(n, big.NewRat(946_352_946, 4_000_000_000))
+	}
+	return n.Mul(n, big.NewRat(1, 10))
+}
+
 func (g *maker) tasks() {
 	warmed := -1
 	unloads := len(g.d.Items)
@@ -137,7 +146,7 @@ func (g *maker) tasks() {
 			t.Kind = sim.Takes
 		case x < 90:
 			t.Kind, amount = sim.Melt, 0
-			t.Melt = &sim.Melting{Water: int64(g.n(5, 20)) * 100_000, Pot: 1_000_000, Boil: true, Stove: g.n(0, 1), IceHole: g.odds(30), Handling: g.time(1)}
+			t.Melt = &sim.Melting{Water: g.volume(5, 20), Pot: g.volume(5, 15), Boil: true, Stove: g.n(0, 1), IceHole: g.odds(30), Handling: g.time(1)}
 		default:
 			t.Kind, amount = sim.Warm, 0
 			t.Warm = &sim.Warming{Stove: 0, To: float64(g.n(-4, 10)), People: g.n(0, 3)}

@@ -49,9 +49,16 @@ func (m *moment) due(duties []duty) {
 // relieve follows the words on lookouts: places owed, vacant ones first, then
 // the one called longest ago; for each the next free one in roster order,
 // cyclically after the last one called there.
+//
+// Who is hurt is out before that, and at once when one of these reliefs comes for
+// them.
 func (m *moment) relieve(duties []duty) {
+	m.lieDown(duties)
 	for l := range duties {
 		d := &duties[l]
+		if m.c.d.Lookouts[l].Hurt {
+			continue
+		}
 		var owed []int
 		for i := range d.slots {
 			if d.slots[i].owed {
@@ -62,7 +69,7 @@ func (m *moment) relieve(duties []duty) {
 		for _, i := range owed {
 			p := m.nextFor(l, d, m.mayBePosted)
 			if p < 0 && m.c.d.Lookouts[l].IfNobody == sim.Pull && !d.slots[i].tried {
-				p = m.nextFor(l, d, m.canBeSpared)
+				p = m.nextFor(l, d, func(p int) bool { return m.canBeSpared(p) && !m.hurt(p, duties) })
 				d.slots[i].tried = true
 			}
 			if p >= 0 {
@@ -70,6 +77,34 @@ func (m *moment) relieve(duties []duty) {
 			}
 		}
 	}
+	m.lieDown(duties)
+}
+
+// lieDown lets those who are hurt be out who have nothing to do or whose task can
+// be left. At the moment of the hurt only they are taken from a task.
+func (m *moment) lieDown(duties []duty) {
+	for l := range duties {
+		look, d := &m.c.d.Lookouts[l], &duties[l]
+		if !look.Hurt || !d.slots[0].owed {
+			continue
+		}
+		p := look.Who[0]
+		leaves := look.IfNobody == sim.Pull && !d.slots[0].tried && m.canBeSpared(p)
+		d.slots[0].tried = true
+		if m.is[p] == free || leaves {
+			m.send(l, d, 0, p)
+		}
+	}
+}
+
+// hurt reports whether a person is hurt and not out yet.
+func (m *moment) hurt(p int, duties []duty) bool {
+	for l, look := range m.c.d.Lookouts {
+		if look.Hurt && look.Who[0] == p && duties[l].slots[0].owed {
+			return true
+		}
+	}
+	return false
 }
 
 // nextFor returns the next person who may, in roster order, cyclically after

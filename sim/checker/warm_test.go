@@ -25,7 +25,7 @@ func heated() *sim.Timeline {
 		Tasks: []sim.Task{
 			{Name: "warm", Kind: sim.Warm, Item: -1, Warm: &sim.Warming{To: 10, People: 2}},
 			{Name: "melt", Kind: sim.Melt, Item: -1, Crew: sim.Crew{Min: 1, Max: 1},
-				Melt: &sim.Melting{Water: 1_000_000, Pot: 1_000_000, To: 40}},
+				Melt: &sim.Melting{Water: big.NewRat(1, 1), To: 40}},
 			{Name: "bank the skirt", Kind: sim.Takes, Item: -1, Makes: []sim.Make{{U: &u}}},
 		},
 		Weather: []sim.WeatherCase{{Name: "only", Weight: 1, Rows: []sim.WeatherRow{

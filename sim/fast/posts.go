@@ -44,12 +44,26 @@ func (w *Worker) giveUp() {
 	}
 }
 
-// fillPosts calls people to the places that are due: vacant places first, then
-// the one called longest ago.
+// fillPosts calls people to the places that are due. Who is hurt is out first,
+// and at once when relieved here.
 func (w *Worker) fillPosts() bool {
+	if !w.p.hurts {
+		return w.fill(false)
+	}
+	called := w.fill(true)
+	called = w.fill(false) || called
+	return w.fill(true) || called
+}
+
+// fill calls people to the places that are due of those who are hurt, or of all
+// other lookouts: vacant places first, then the one called longest ago.
+func (w *Worker) fill(hurt bool) bool {
 	called := false
 	for i := range w.posts {
 		po := &w.posts[i]
+		if po.owed == 0 || w.p.watches[i].Hurt != hurt {
+			continue
+		}
 		mayPull := w.p.watches[i].IfNobody == sim.Pull
 		for po.owed > 0 {
 			who := w.nextFree(i)
@@ -104,10 +118,10 @@ func (po *post) first(pulls bool) int {
 func (w *Worker) nextFree(i int) int32 {
 	po, l := &w.posts[i], &w.p.watches[i]
 	if w.p.wide {
-		return w.nextOf(i, func(who int32) bool { return w.crew[who].idle && w.crew[who].relieved != w.now })
+		return w.nextOf(i, func(who int32) bool { return w.crew[who].idle && (l.Hurt || w.crew[who].relieved != w.now) })
 	}
 	m := w.free & l.who
-	if w.barredAt == w.now {
+	if w.barredAt == w.now && !l.Hurt {
 		m &^= w.barred
 	}
 	if m == 0 {
@@ -139,12 +153,23 @@ func (w *Worker) nextOf(i int, is func(int32) bool) int32 {
 func (w *Worker) pull(i int) int32 {
 	who := w.nextOf(i, func(who int32) bool {
 		m := &w.crew[who]
-		return m.here && !w.isFree(who) && m.task >= 0 && w.isThere(m.task, who) && w.canSpare(m.task, who)
+		return m.here && !w.isFree(who) && m.task >= 0 && w.isThere(m.task, who) && w.canSpare(m.task, who) &&
+			(!w.p.hurts || w.p.watches[i].Hurt || !w.hurt(who))
 	})
 	if who >= 0 {
 		w.leave(who)
 	}
 	return who
+}
+
+// hurt reports whether a person is hurt and not out yet.
+func (w *Worker) hurt(who int32) bool {
+	for i := range w.posts {
+		if l := &w.p.watches[i]; l.Hurt && w.posts[i].owed > 0 && l.Who[0] == int(who) {
+			return true
+		}
+	}
+	return false
 }
 
 // isThere reports whether a person is at the spot of a task.

@@ -30,6 +30,7 @@ type Program struct {
 	lends   bool // whether any group lends its people
 	loads   []load
 	watches []watch
+	hurts   bool        // whether anybody is hurt
 	plain   *plainDrill // nil when it is not
 	all     uint64      // all groups
 	words   int32       // length of the bit sets of all groups together
@@ -174,6 +175,7 @@ func Compile(d *sim.Drill) (*Program, error) {
 		}
 		p.watches = append(p.watches, w)
 		p.bulk = p.bulk && w.IfNobody != sim.Pull
+		p.hurts = p.hurts || w.Hurt
 	}
 	p.compilePlain()
 	return p, nil

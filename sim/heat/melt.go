@@ -2,6 +2,7 @@ package heat
 
 import (
 	"math"
+	"math/big"
 
 	"warmby/sim"
 )
@@ -13,9 +14,6 @@ const (
 	fusion    = 333550.0
 	waterHeat = 4186.0
 )
-
-// litre is how many millionths of a litre, the unit of sim.Melting, are one.
-const litre = 1e6
 
 // Melted is what a melt takes.
 type Melted struct {
@@ -78,7 +76,7 @@ func fusionEnergy(m *sim.Melting) float64 { return float64(snow(m) * fusion) }
 
 // waterEnergy heats all the water.
 func waterEnergy(site *sim.Site, m *sim.Melting) float64 {
-	return float64(float64(m.Water) / litre * waterHeat * max(0, finalTemperature(site, m)))
+	return float64(litres(m.Water) * waterHeat * max(0, finalTemperature(site, m)))
 }
 
 // snow returns the kilograms of snow that a melt takes.
@@ -86,7 +84,16 @@ func snow(m *sim.Melting) float64 {
 	if m.IceHole {
 		return 0
 	}
-	return float64(max(0, m.Water-m.Start)) / litre
+	if m.Start == nil {
+		return litres(m.Water)
+	}
+	return max(0, litres(new(big.Rat).Sub(m.Water, m.Start)))
+}
+
+// litres returns the float64 nearest to a volume.
+func litres(v *big.Rat) float64 {
+	f, _ := v.Float64()
+	return f
 }
 
 func finalTemperature(site *sim.Site, m *sim.Melting) float64 {
@@ -97,16 +104,21 @@ func finalTemperature(site *sim.Site, m *sim.Melting) float64 {
 	return m.To
 }
 
-// fillings returns ceil(water / pot); one pot when its size is not given.
+// fillings returns ceil(water / pot), exactly; one pot when its size is not
+// given.
 func fillings(m *sim.Melting) int64 {
-	if m.Pot <= 0 {
+	if m.Pot == nil {
 		return 1
 	}
-	n := m.Water / m.Pot
-	if m.Water%m.Pot > 0 {
-		n++
+	pots := new(big.Rat).Quo(m.Water, m.Pot)
+	n, rest := new(big.Int).QuoRem(pots.Num(), pots.Denom(), new(big.Int))
+	if rest.Sign() > 0 {
+		n.Add(n, big.NewInt(1))
 	}
-	return max(0, n)
+	if !n.IsInt64() {
+		return math.MaxInt64
+	}
+	return n.Int64()
 }
 
 // handling returns n times each, but never more than about three years.

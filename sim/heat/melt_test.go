@@ -2,6 +2,7 @@ package heat
 
 import (
 	"math"
+	"math/big"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -16,15 +17,13 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-const oneLitre = 1e6 // millionths
-
 // Worked by hand from the pinned constants, kJ for each litre.
 func TestMeltEnergyForALitre(t *testing.T) {
 	for _, c := range []struct{ snow, to, want float64 }{
 		{0, 0, 333.6}, {-10, 0, 354.6}, {-20, 0, 375.7}, {-10, 100, 773.2},
 		{-20, 60, 626.9}, {-20, 100, 794.3}, {-30, 100, 815.4}, {-40, 100, 836.5},
 	} {
-		m := &sim.Melting{Water: oneLitre, Pot: oneLitre, To: c.to}
+		m := &sim.Melting{Water: big.NewRat(1, 1), Pot: big.NewRat(1, 1), To: c.to}
 		got := MeltEnergy(&sim.Site{SnowTemperature: c.snow}, m) / 1000
 		near(t, "energy", got, c.want, 0.1)
 	}
@@ -68,7 +67,7 @@ func TestMeltTimeForALitre(t *testing.T) {
 		stove := &sim.Stove{Power: c.kilowatt * 1000, Efficiency: 0.5}
 		site := &sim.Site{SnowTemperature: -20}
 		minutes := func(to float64) float64 {
-			return Melt(site, stove, &sim.Melting{Water: oneLitre, Pot: oneLitre, To: to}).Time.Minutes()
+			return Melt(site, stove, &sim.Melting{Water: big.NewRat(1, 1), Pot: big.NewRat(1, 1), To: to}).Time.Minutes()
 		}
 		near(t, "minutes to boil", minutes(100), c.boil, 0.01)
 		near(t, "minutes to melt", minutes(0), c.melt, 0.01)
@@ -80,7 +79,7 @@ func TestSnowForALitre(t *testing.T) {
 	for _, c := range []struct{ density, litres float64 }{
 		{70, 14.3}, {100, 10.0}, {150, 6.7}, {300, 3.3}, {400, 2.5},
 	} {
-		m := &sim.Melting{Water: oneLitre, Pot: oneLitre}
+		m := &sim.Melting{Water: big.NewRat(1, 1), Pot: big.NewRat(1, 1)}
 		got := Melt(&sim.Site{SnowDensity: c.density}, &sim.Stove{Power: 1, Efficiency: 1}, m)
 		near(t, "litres of snow", got.SnowLitres, c.litres, 0.05)
 	}
@@ -91,7 +90,7 @@ func TestSnowForALitre(t *testing.T) {
 func TestMeltCountsStartAndFillings(t *testing.T) {
 	site := &sim.Site{SnowTemperature: -12, SnowDensity: 240, Elevation: 280}
 	stove := &sim.Stove{Power: 2200, Efficiency: 0.45}
-	m := &sim.Melting{Water: 3 * oneLitre, Start: oneLitre / 5, Pot: oneLitre * 5 / 4, Boil: true, Handling: sim.Minute}
+	m := &sim.Melting{Water: big.NewRat(3, 1), Start: big.NewRat(1, 5), Pot: big.NewRat(5, 4), Boil: true, Handling: sim.Minute}
 	got := Melt(site, stove, m)
 	boils, _ := BoilingPoint(280)
 	kilojoule := 2.8*(2.108*12+333.55) + 3*4.186*boils
@@ -105,18 +104,25 @@ func TestMeltCountsStartAndFillings(t *testing.T) {
 	}
 }
 
+// In millionths of a litre, and in US quarts of 946,352,946 billionths: 5 qt
+// fill two pots of 2.5 qt.
 func TestFillingsAreExact(t *testing.T) {
-	for _, c := range []struct{ water, pot, want int64 }{
-		{2500000, 2500000, 1}, {2500001, 2500000, 2}, {5000000, 2500000, 2}, {300000, 100000, 3}, {1, 2500000, 1}, {0, 5, 0},
+	for _, c := range []struct{ water, pot, unit, want int64 }{
+		{2500000, 2500000, 1000, 1}, {2500001, 2500000, 1000, 2}, {5000000, 2500000, 1000, 2}, {300000, 100000, 1000, 3}, {1, 2500000, 1000, 1}, {0, 5, 1000, 0},
+		{20, 10, 236_588_236, 2}, {20, 2, 236_588_236, 10}, {20, 9, 236_588_236, 3}, {21, 10, 236_588_236, 3},
+		{math.MaxInt64, 1, 1, math.MaxInt64},
 	} {
-		if got := fillings(&sim.Melting{Water: c.water, Pot: c.pot}); got != c.want {
+		litres := func(n int64) *big.Rat {
+			return new(big.Rat).Mul(big.NewRat(n, 1_000_000_000), big.NewRat(c.unit, 1))
+		}
+		if got := fillings(&sim.Melting{Water: litres(c.water), Pot: litres(c.pot)}); got != c.want {
 			t.Errorf("%d in pots of %d: %d fillings, want %d", c.water, c.pot, got, c.want)
 		}
 	}
 }
 
 func TestIceHoleWaterOnlyWarms(t *testing.T) {
-	m := &sim.Melting{Water: 2 * oneLitre, Pot: oneLitre, To: 60, IceHole: true}
+	m := &sim.Melting{Water: big.NewRat(2, 1), Pot: big.NewRat(1, 1), To: 60, IceHole: true}
 	got := Melt(&sim.Site{SnowTemperature: -30, SnowDensity: 200}, &sim.Stove{Power: 2000, Efficiency: 0.5}, m)
 	near(t, "energy", got.Energy/1000, 2*4.186*60, 1e-9)
 	if got.SnowLitres != 0 {
@@ -126,7 +132,7 @@ func TestIceHoleWaterOnlyWarms(t *testing.T) {
 
 func TestMeltNeedsPower(t *testing.T) {
 	site := &sim.Site{SnowTemperature: -5}
-	m := &sim.Melting{Water: oneLitre, Pot: oneLitre, To: 20, Handling: sim.Minute}
+	m := &sim.Melting{Water: big.NewRat(1, 1), Pot: big.NewRat(1, 1), To: 20, Handling: sim.Minute}
 	for _, stove := range []*sim.Stove{
 		{Efficiency: 0.5}, {Power: 2000}, {Power: 2000, Efficiency: 0.5, HoldsPots: true},
 	} {
@@ -134,7 +140,7 @@ func TestMeltNeedsPower(t *testing.T) {
 			t.Errorf("%+v: melt takes %v, want never", stove, got.Time)
 		}
 	}
-	hole := &sim.Melting{Water: oneLitre, Pot: oneLitre, IceHole: true, Handling: sim.Minute}
+	hole := &sim.Melting{Water: big.NewRat(1, 1), Pot: big.NewRat(1, 1), IceHole: true, Handling: sim.Minute}
 	if got := Melt(site, &sim.Stove{}, hole); got.Time != sim.Minute {
 		t.Errorf("water at 0 C as it is takes %v, want its handling", got.Time)
 	}
@@ -148,7 +154,7 @@ func TestPotOnAHeaterGetsItsShare(t *testing.T) {
 }
 
 func TestAskingForMoreThanBoilingIsReported(t *testing.T) {
-	m := &sim.Melting{Water: oneLitre, Pot: oneLitre, To: 95}
+	m := &sim.Melting{Water: big.NewRat(1, 1), Pot: big.NewRat(1, 1), To: 95}
 	stove := &sim.Stove{Power: 2000, Efficiency: 0.5}
 	if Melt(&sim.Site{Elevation: 1000}, stove, m).AboveBoiling {
 		t.Error("95 C at 1000 m is said to be above boiling")
@@ -162,7 +168,7 @@ func TestMeltTimeFallsWithPower(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		site := &sim.Site{SnowTemperature: rapid.Float64Range(-50, 0).Draw(t, "snow")}
 		m := &sim.Melting{
-			Water: rapid.Int64Range(1, 50e6).Draw(t, "water"), Pot: rapid.Int64Range(1e5, 5e6).Draw(t, "pot"),
+			Water: big.NewRat(rapid.Int64Range(1, 50e6).Draw(t, "water"), 1e6), Pot: big.NewRat(rapid.Int64Range(1e5, 5e6).Draw(t, "pot"), 1e6),
 			To: rapid.Float64Range(0, 100).Draw(t, "to"), Handling: sim.Minute,
 		}
 		power := rapid.Float64Range(1, 1e4).Draw(t, "power")

@@ -2,6 +2,7 @@ package heat
 
 import (
 	"math"
+	"math/big"
 	"testing"
 
 	"warmby/sim"
@@ -23,11 +24,11 @@ func evening() *sim.Timeline {
 		Shelters: []sim.Shelter{tent()},
 		Tasks: []sim.Task{
 			{Name: "warm the tent", Kind: sim.Warm, Warm: &sim.Warming{Stove: 0, To: 15, People: 2}},
-			{Name: "melt on the heater", Kind: sim.Melt, Melt: &sim.Melting{Water: oneLitre, Pot: oneLitre, To: 50, Stove: 0}},
+			{Name: "melt on the heater", Kind: sim.Melt, Melt: &sim.Melting{Water: big.NewRat(1, 1), Pot: big.NewRat(1, 1), To: 50, Stove: 0}},
 			{Name: "bank the skirt", Kind: sim.Work, Makes: []sim.Make{{Shelter: 0, AirChanges: &n}}},
-			{Name: "melt for tea", Kind: sim.Melt, Melt: &sim.Melting{Water: 2 * oneLitre, Start: oneLitre / 2, Pot: oneLitre, To: 90, Stove: 1, Handling: sim.Minute}},
-			{Name: "melt for bottles", Kind: sim.Melt, Melt: &sim.Melting{Water: 9 * oneLitre, Pot: oneLitre, To: 90, Stove: 1}},
-			{Name: "melt for nobody", Kind: sim.Melt, Melt: &sim.Melting{Water: oneLitre, Pot: oneLitre, To: 90, Stove: 1}},
+			{Name: "melt for tea", Kind: sim.Melt, Melt: &sim.Melting{Water: big.NewRat(2, 1), Start: big.NewRat(1, 2), Pot: big.NewRat(1, 1), To: 90, Stove: 1, Handling: sim.Minute}},
+			{Name: "melt for bottles", Kind: sim.Melt, Melt: &sim.Melting{Water: big.NewRat(9, 1), Pot: big.NewRat(1, 1), To: 90, Stove: 1}},
+			{Name: "melt for nobody", Kind: sim.Melt, Melt: &sim.Melting{Water: big.NewRat(1, 1), Pot: big.NewRat(1, 1), To: 90, Stove: 1}},
 		},
 		Weather: []sim.WeatherCase{{}, {Rows: []sim.WeatherRow{{At: 0, Air: -22}, {At: 10 * min, Air: -26}}}},
 	}

@@ -67,11 +67,22 @@ func (w *watch) endInstant() {
 	}
 }
 
-// fillPosts calls people to the places that are due, lookout by lookout:
-// vacant places first, then the one called longest ago.
+// fillPosts calls people to the places that are due, lookout by lookout. Who is
+// hurt is out first, and at once when relieved here.
 func (c *camp) fillPosts() bool {
+	called := c.fill(true)
+	called = c.fill(false) || called
+	return c.fill(true) || called
+}
+
+// fill calls people to the places that are due of those who are hurt, or of all
+// other lookouts: vacant places first, then the one called longest ago.
+func (c *camp) fill(hurt bool) bool {
 	called := false
 	for _, w := range c.watches {
+		if w.l.Hurt != hurt {
+			continue
+		}
 		if w.due {
 			w.owe()
 		}
@@ -119,9 +130,10 @@ func (w *watch) owedPlaces() []int {
 }
 
 // nextFree returns the next free person in roster order, cyclically after the
-// last one called to the lookout; nobody who was relieved at this instant.
+// last one called to the lookout; nobody who was relieved at this instant, unless
+// hurt.
 func (c *camp) nextFree(w *watch) *person {
-	return c.nextOf(w, func(p *person) bool { return p.free() && p.relieved != c.now() })
+	return c.nextOf(w, func(p *person) bool { return p.free() && (w.l.Hurt || p.relieved != c.now()) })
 }
 
 // nextOf returns the next person of a lookout of whom something is true, and
@@ -140,7 +152,7 @@ func (c *camp) nextOf(w *watch, is func(*person) bool) *person {
 // pull takes the next person who is there on a joinable task whose work goes
 // on, if those left there still fill its minimum and its roles.
 func (c *camp) pull(w *watch) *person {
-	p := c.nextOf(w, c.canBeSpared)
+	p := c.nextOf(w, func(p *person) bool { return c.canBeSpared(p) && (w.l.Hurt || !c.hurt(p)) })
 	if p == nil {
 		return nil
 	}
@@ -155,6 +167,13 @@ func (c *camp) pull(w *watch) *person {
 	c.release(p)
 	c.changed()
 	return p
+}
+
+// hurt reports whether a person is hurt and not out yet.
+func (c *camp) hurt(p *person) bool {
+	return slices.ContainsFunc(c.watches, func(w *watch) bool {
+		return w.l.Hurt && w.places[0].owed && w.l.Who[0] == p.i
+	})
 }
 
 func (c *camp) canBeSpared(p *person) bool {

@@ -226,9 +226,9 @@ func (m *maker) kind(t *sim.Task) {
 		t.Kind, t.Amount, t.TimedPeople = sim.Timed, m.quantity(15, "timed"), m.n(1, 4, "people timed")
 	case k == 5 && len(d.Stoves) > 0:
 		t.Kind = sim.Melt
-		t.Melt = &sim.Melting{Water: int64(m.n(1, 4, "water")) * 500_000, Pot: int64(m.n(1, 3, "pot")) * 700_000, Boil: m.one(2, "boil"), To: 40,
+		t.Melt = &sim.Melting{Water: m.volume(4, "water"), Pot: m.volume(3, "pot"), Boil: m.one(2, "boil"), To: 40,
 			Stove: m.n(0, len(d.Stoves)-1, "melt on"), IceHole: m.one(3, "ice hole"), Handling: m.span(1, "handling")}
-		t.Melt.Start = t.Melt.Water / 10
+		t.Melt.Start = new(big.Rat).Mul(t.Melt.Water, big.NewRat(1, 10))
 	case k == 6 && len(d.Stoves) > 0 && len(d.Shelters) > 0:
 		t.Kind = sim.Warm
 		t.Warm = &sim.Warming{Shelter: m.n(0, len(d.Shelters)-1, "warms"), Stove: m.n(0, len(d.Stoves)-1, "warm with"), To: float64(m.n(-25, 15, "to")), People: m.n(0, 4, "inside")}
@@ -247,6 +247,14 @@ func (m *maker) kind(t *sim.Task) {
 	} else if m.one(3, "crew range") {
 		t.Crew = m.crew(2)
 	}
+}
+
+// volume draws some half litres, or quarters of a US quart.
+func (m *maker) volume(most int, what string) *big.Rat {
+	if m.one(2, what+" in quarts") {
+		return big.NewRat(int64(m.n(1, 5*most, what))*946_352_946, 4_000_000_000)
+	}
+	return big.NewRat(int64(m.n(1, 2*most, what)), 2)
 }
 
 func (m *maker) condition() sim.Condition {
@@ -392,6 +400,36 @@ func (m *maker) lookouts() {
 			}
 		}
 		d.Lookouts = append(d.Lookouts, l)
+	}
+	if m.one(4, "hurt") {
+		m.hurt()
+	}
+}
+
+// hurt lets one or two people be hurt, and others stay with them.
+func (m *maker) hurt() {
+	d := m.d
+	down := rapid.Permutation(indices(len(d.People))).Draw(m.t, "who is hurt")[:m.n(1, min(2, len(d.People)-1), "how many are hurt")]
+	for _, p := range down {
+		from, spot := m.span(20, "hurt from"), m.n(0, len(d.Spots)-1, "lies at")
+		if m.one(2, "hurt when a post is due") && len(d.Lookouts) > 0 {
+			l := &d.Lookouts[m.n(0, len(d.Lookouts)-1, "at which post")]
+			from = l.From + sim.Time(m.n(0, 2, "at which relief"))*l.Relief
+		}
+		pulls := sim.Pull
+		if m.plain {
+			pulls = sim.Wait
+		}
+		d.Lookouts = append(d.Lookouts, sim.Lookout{Name: "hurt: " + d.People[p].Name, Places: 1, From: from, Spot: spot, Who: []int{p}, IfNobody: pulls, Hurt: true})
+		var others []int
+		for _, o := range indices(len(d.People)) {
+			if !slices.Contains(down, o) {
+				others = append(others, o)
+			}
+		}
+		if n := m.n(0, min(2, len(others)), "helpers"); n > 0 {
+			d.Lookouts = append(d.Lookouts, sim.Lookout{Name: "with " + d.People[p].Name, Places: n, From: from, Spot: spot, Who: others, IfNobody: pulls})
+		}
 	}
 }
 
