@@ -33,6 +33,21 @@ type Group struct {
 // Everyone is the name of the one group of an order without groups.
 const Everyone = "everyone"
 
+// FileOrder returns the order that a drill without one is played in: everybody
+// in one group, and all tasks as they stand in the file.
+func (d *Drill) FileOrder(name string) Order {
+	group := Group{Name: Everyone}
+	for p := range d.People {
+		group.People = append(group.People, p)
+	}
+	for i := range d.Tasks {
+		if !d.Tasks[i].Unloads() {
+			group.Sequence = append(group.Sequence, i)
+		}
+	}
+	return Order{Name: name, Groups: []Group{group}}
+}
+
 // Under returns the drill as it is played under an order: crews narrowed and
 // groups completed. Unloading that the order does not name stands before all
 // tasks in every group; tasks that no sequence names follow in file order in

@@ -130,13 +130,14 @@ func (e *environment) compare(ctx context.Context, args []string, f compareFlags
 	if err := c.play(ctx, src.scenario); err != nil {
 		return err
 	}
-	if err := e.writeComparison(c); err != nil {
-		return err
-	}
-	if f.json {
+	return e.tell(func() error { return e.printComparison(c) }, func() error { return e.writeComparison(c) })
+}
+
+func (e *environment) printComparison(c *comparison) error {
+	if c.flags.json {
 		return writeJSON(e.stdout, c.document())
 	}
-	_, err = fmt.Fprint(e.stdout, c.text(e.width()))
+	_, err := fmt.Fprint(e.stdout, c.text(e.width()))
 	return err
 }
 

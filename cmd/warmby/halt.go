@@ -102,16 +102,18 @@ func (e *environment) halt(ctx context.Context, args []string, f haltFlags) erro
 	if err := h.play(ctx); err != nil {
 		return err
 	}
-	if len(f.pictures) > 0 {
-		if err := e.writePicture(h.picture(), f.pictures, f.force); err != nil {
-			return err
+	return e.tell(func() error {
+		if f.json {
+			return writeJSON(e.stdout, h.document())
 		}
-	}
-	if f.json {
-		return writeJSON(e.stdout, h.document())
-	}
-	_, err = fmt.Fprint(e.stdout, h.page(e.width()))
-	return err
+		_, err := fmt.Fprint(e.stdout, h.page(e.width()))
+		return err
+	}, func() error {
+		if len(f.pictures) == 0 {
+			return nil
+		}
+		return e.writePicture(h.picture(), f.pictures, f.force)
+	})
 }
 
 // newHalting settles what is asked.

@@ -115,6 +115,10 @@ type improvement struct {
 	result    *search.Result
 }
 
+// fileOrder is what the sequence of the tasks in the file is called when that
+// is the only order of it.
+const fileOrder = "file order"
+
 // mostEvaluations bounds a search to about a day.
 const mostEvaluations = 1_000_000_000
 
@@ -137,22 +141,45 @@ func (e *environment) improve(ctx context.Context, args []string, f improveFlags
 	if err := m.settleCases(src); err != nil {
 		return err
 	}
+	if err := m.tryWrite(src); err != nil {
+		return err
+	}
 	if err := e.searchOrders(ctx, m); err != nil {
 		return err
 	}
-	if err := e.writeImprovement(m, src); err != nil {
-		return err
-	}
-	if f.json {
-		err = writeJSON(e.stdout, m.document())
-	} else {
-		_, err = fmt.Fprint(e.stdout, m.text(e.width()))
-	}
+	err = e.tell(func() error { return e.printImprovement(m) }, func() error { return e.writeImprovement(m, src) })
 	if err == nil && m.result.Interrupted {
 		e.note("interrupted; this is the best so far")
 		return &exitError{exitInterrupted}
 	}
 	return err
+}
+
+func (e *environment) printImprovement(m *improvement) error {
+	if m.flags.json {
+		return writeJSON(e.stdout, m.document())
+	}
+	_, err := fmt.Fprint(e.stdout, m.text(e.width()))
+	return err
+}
+
+// tryWrite puts some order of the name asked for into the file, before anything
+// is searched: it tells whether the one found can be put there.
+func (m *improvement) tryWrite(src *source) error {
+	if m.flags.write == "" {
+		return nil
+	}
+	_, err := src.scenario.WithOrders(src.data, m.d.FileOrder(m.fresh(0)))
+	var problems *scenarios.Problems
+	switch {
+	case errors.Is(err, scenarios.ErrNoPlaceForOrder):
+		return &inputError{fmt.Sprintf("%s: %v", m.name, err), "leave --write out, and paste the order that is printed"}
+	case errors.As(err, &problems):
+		return &usageError{fmt.Sprintf("--name %.40q cannot stand in a scenario file: %s", m.flags.name, problems.List[0].Message), "a short name will do, such as --name \"improved\""}
+	case err != nil:
+		return fmt.Errorf("cannot write %s: %w", m.flags.write, err)
+	}
+	return nil
 }
 
 func (e *environment) checkImprove(f *improveFlags) error {
@@ -202,6 +229,9 @@ func doubled(names []string) string {
 // newImprovement settles what is asked.
 func newImprovement(src *source, s *scenarios.Scenario, f improveFlags) (*improvement, error) {
 	d, orders := s.Parts()
+	if len(orders) == 0 {
+		orders = []sim.Order{d.FileOrder(fileOrder)}
+	}
 	m := &improvement{name: src.name, arg: src.arg, flags: f, d: d, own: s.Orders()}
 	m.options = search.Options{Orders: orders, ColdLimit: f.keepCold, Evaluations: f.evaluations, Runs: f.runs, Seed: f.seed, Workers: f.workers}
 	if f.runs > 0 && !isDrawn(d) {
@@ -331,7 +361,7 @@ func (e *environment) searchOrders(ctx context.Context, m *improvement) error {
 
 // fresh returns the name of the order found at a place: new to the file.
 func (m *improvement) fresh(place int) string {
-	taken := slices.Clone(m.own)
+	taken := append(slices.Clone(m.own), fileOrder)
 	for i := range place {
 		taken = append(taken, m.result.Orders[i].Order.Name)
 	}
@@ -372,7 +402,11 @@ func (e *environment) writeImprovement(m *improvement, src *source) error {
 		}
 	}
 	if len(add) == 0 {
-		e.note("nothing better than the file's own orders was found: %s was not written", m.flags.write)
+		what := "the file's own orders"
+		if len(m.own) == 0 {
+			what = fileOrder
+		}
+		e.note("nothing better than %s was found: %s was not written", what, m.flags.write)
 		return nil
 	}
 	data, err := src.scenario.WithOrders(src.data, add...)

@@ -57,7 +57,11 @@ func (m *improvement) text(width int) string {
 }
 
 func (m *improvement) orderText(section func(heading, body string), f search.Found, width int) {
-	if f.Known != "" {
+	switch {
+	case f.Known != "" && len(m.own) == 0:
+		section("The sequence of the tasks in the file", "  It stands there as it is.\n")
+		return
+	case f.Known != "":
 		section(fmt.Sprintf("The order %q of the file", f.Known), "  It stands there as it is.\n")
 		return
 	}

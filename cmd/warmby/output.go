@@ -25,11 +25,43 @@ func (e *environment) mayWrite(force bool, paths ...string) error {
 			return usagef("two outputs are to be written to %q", path)
 		}
 		seen[clean] = true
-		if _, err := destination(path, force); err != nil {
+		t, err := destination(path, force)
+		if err != nil {
+			return err
+		}
+		if err := e.tryFolder(path, t); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// tryFolder makes a file beside the one to be written and takes it away again:
+// only that tells whether a folder may be written to.
+func (e *environment) tryFolder(path string, t target) error {
+	if t.through {
+		return nil
+	}
+	f, err := e.temps.create(filepath.Dir(t.path), 0o666)
+	if err != nil {
+		return wrapWrite(path, err)
+	}
+	f.Close()
+	e.temps.remove(f.Name())
+	return nil
+}
+
+// tell prints an answer and then writes the files that go with it, so that a
+// file that cannot be written after all loses nobody the answer.
+func (e *environment) tell(answer, files func() error) error {
+	printed := answer()
+	if full := e.flush(); printed == nil && full != nil {
+		printed = fullOutput(full)
+	}
+	if err := files(); err != nil {
+		return err
+	}
+	return printed
 }
 
 // writeFiles writes several files, or none of them: all are checked, then all

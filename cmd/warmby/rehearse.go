@@ -114,19 +114,19 @@ func (e *environment) rehearse(args []string, f rehearseFlags) error {
 			return err
 		}
 	}
-	if err := e.writePictures(r); err != nil {
-		return err
-	}
-	if f.json {
-		if err := writeTimelineJSON(e.stdout, r); err != nil {
-			return err
-		}
-		return r.asError()
-	}
-	if _, err := fmt.Fprint(e.stdout, r.text(e.width())); err != nil {
+	err = e.tell(func() error { return e.printRehearsal(r) }, func() error { return e.writePictures(r) })
+	if err != nil {
 		return err
 	}
 	return r.asError()
+}
+
+func (e *environment) printRehearsal(r *rehearsal) error {
+	if r.flags.json {
+		return writeTimelineJSON(e.stdout, r)
+	}
+	_, err := fmt.Fprint(e.stdout, r.text(e.width()))
+	return err
 }
 
 // drill returns the drill of an order, changed by a what-if when one is named.

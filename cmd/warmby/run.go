@@ -35,6 +35,11 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (exit int) {
 	return exitInterrupted
 }
 
+// fullOutput is the error of a standard output that takes no more.
+func fullOutput(err error) error {
+	return withHint(fmt.Errorf("standard output: %w", reason(err)), "what was printed is not complete")
+}
+
 // execute runs the command and hands on what it printed, also when it failed:
 // a result may come with an error.
 func (e *environment) execute(ctx context.Context, args []string) (exit int) {
@@ -42,7 +47,7 @@ func (e *environment) execute(ctx context.Context, args []string) (exit int) {
 	root.SetArgs(args)
 	err := root.ExecuteContext(ctx)
 	if full := e.flush(); full != nil && err == nil {
-		err = withHint(fmt.Errorf("standard output: %w", reason(full)), "what was printed is not complete")
+		err = fullOutput(full)
 	}
 	report(e.stderr, err)
 	return exitCode(err)

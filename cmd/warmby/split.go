@@ -96,16 +96,18 @@ func (e *environment) split(ctx context.Context, args []string, f splitFlags) er
 	if err := s.play(ctx); err != nil {
 		return err
 	}
-	if len(f.pictures) > 0 {
-		if err := e.writePicture(s.picture(), f.pictures, f.force); err != nil {
-			return err
+	return e.tell(func() error {
+		if f.json {
+			return writeJSON(e.stdout, s.document())
 		}
-	}
-	if f.json {
-		return writeJSON(e.stdout, s.document())
-	}
-	_, err = fmt.Fprint(e.stdout, s.text(e.width()))
-	return err
+		_, err := fmt.Fprint(e.stdout, s.text(e.width()))
+		return err
+	}, func() error {
+		if len(f.pictures) == 0 {
+			return nil
+		}
+		return e.writePicture(s.picture(), f.pictures, f.force)
+	})
 }
 
 // mostSplitRuns keeps what a split plays within memory.

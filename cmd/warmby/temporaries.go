@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 )
 
@@ -34,6 +35,14 @@ func (t *temporaries) create(folder string, mode fs.FileMode) (*os.File, error) 
 		}
 		return f, err
 	}
+}
+
+// remove takes away one file.
+func (t *temporaries) remove(name string) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	os.Remove(name)
+	t.names = slices.DeleteFunc(t.names, func(n string) bool { return n == name })
 }
 
 // removeAll takes away the passing names that are still there.
