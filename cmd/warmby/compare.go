@@ -197,7 +197,7 @@ func asked(names, there []string, what, where string) ([]string, error) {
 }
 
 // settlePrimary settles the milestones that the question is about: those asked
-// for; else those with a target; else all that are named; else the finish.
+// for, else those of [compare.Primary].
 func (c *comparison) settlePrimary(names []string, where string) error {
 	var there []string
 	for _, m := range c.d.Milestones {
@@ -207,23 +207,14 @@ func (c *comparison) settlePrimary(names []string, where string) error {
 	if err != nil {
 		return err
 	}
-	pick := func(wanted func(i int, m sim.Milestone) bool) {
-		for i, m := range c.d.Milestones {
-			if len(c.primary) < len(c.d.Milestones) && wanted(i, m) {
-				c.primary = append(c.primary, i)
-			}
-		}
-	}
-	if len(names) > 0 {
-		pick(func(_ int, m sim.Milestone) bool { return slices.Contains(names, m.Name) })
+	if len(names) == 0 {
+		c.primary = compare.Primary(c.d)
 		return nil
 	}
-	pick(func(_ int, m sim.Milestone) bool { return m.By != sim.Never })
-	if c.primary == nil {
-		pick(func(i int, _ sim.Milestone) bool { return i < len(c.d.Milestones)-1 })
-	}
-	if c.primary == nil {
-		c.primary = []int{len(c.d.Milestones) - 1}
+	for i, m := range c.d.Milestones {
+		if slices.Contains(names, m.Name) {
+			c.primary = append(c.primary, i)
+		}
 	}
 	return nil
 }
@@ -264,7 +255,7 @@ func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 		if w.never != "" {
 			continue
 		}
-		w.judge(c.primary)
+		w.Standing = compare.Stand(w.played, c.primary)
 		if w.cold, err = compare.HowCold(ctx, w.played, b); err != nil {
 			return err
 		}
@@ -277,7 +268,7 @@ func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 func (c *comparison) askWhatMoves(ctx context.Context, b compare.Batch) error {
 	var asked []int
 	for i := range c.asIs.orders {
-		shown := func(m int) bool { return c.asIs.ranking(m)[0] == i }
+		shown := func(m int) bool { return c.asIs.Ranking(m)[0] == i }
 		if c.flags.json || slices.ContainsFunc(c.primary, shown) {
 			asked = append(asked, i)
 		}

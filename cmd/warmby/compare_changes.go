@@ -79,7 +79,7 @@ func (c *comparison) canWaitText(width int) string {
 			for _, l := range c.leftOut[order] {
 				if l.Task == task && l.Wins != nil && l.Wins[m] != nil {
 					runs = l.Runs
-					won := negated(l.Wins[m].Mean)
+					won := l.Wins[m].Mean.Negated()
 					return &won
 				}
 			}

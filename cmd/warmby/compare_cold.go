@@ -2,12 +2,10 @@ package main
 
 import (
 	"fmt"
-	"slices"
 
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/compare"
-	"warmby/sim/stats"
 )
 
 // coldText says how cold the coldest gets under each order.
@@ -38,7 +36,7 @@ func coldTable(lines []coldLine, occasions string, width int) string {
 		}
 		runs = max(runs, len(k.Peaks))
 		over := k.OverShare()
-		who := mostOften(k.Coldest)
+		who := k.MostOften()
 		rows = append(rows, []string{l.name, shareCell(&over, ""), peakCell(k, 0.5), peakCell(k, 0.9),
 			fmt.Sprintf("%s, %d of %d", l.d.People[who].Name, k.Coldest[who], len(k.Peaks))})
 	}
@@ -51,8 +49,8 @@ func coldTable(lines []coldLine, occasions string, width int) string {
 }
 
 func peakCell(k *compare.Cold, p float64) string {
-	q := peakQuantile(k, p)
-	return fmt.Sprintf("%.0f (%s to %s)", q.value, whCell(q.low), whCell(q.high))
+	q := k.Quantile(p)
+	return fmt.Sprintf("%.0f (%s to %s)", q.Value, whCell(q.Low), whCell(q.High))
 }
 
 func whCell(v *float64) string {
@@ -62,37 +60,9 @@ func whCell(v *float64) string {
 	return fmt.Sprintf("%.0f", *v)
 }
 
-// mostOften returns the index of the greatest count, the first of equals.
-func mostOften(counts []int) int { return slices.Index(counts, slices.Max(counts)) }
-
-// whQuantile is a quantile in Wh/m2 with its interval; nil for an end that so
-// few runs cannot tell.
-type whQuantile struct {
-	value     float64
-	low, high *float64
-}
-
-// places stands for runs in order by their places, so that the rules for
-// quantiles of moments serve for heat as well.
-type places int
-
-func (n places) Len() int64             { return int64(n) }
-func (n places) At(rank int64) sim.Time { return sim.Time(rank) }
-
-func peakQuantile(k *compare.Cold, p float64) whQuantile {
-	q := stats.QuantileOf(places(len(k.Peaks)), p)
-	at := func(rank sim.Time) *float64 {
-		if rank < 1 || rank > sim.Time(len(k.Peaks)) {
-			return nil
-		}
-		return &k.Peaks[rank-1]
-	}
-	return whQuantile{value: k.Peaks[q.Value-1], low: at(q.Low), high: at(q.High)}
-}
-
-// ends returns the interval as JSON has it.
-func (q whQuantile) ends() (ci interval[*float64]) {
-	for i, end := range []*float64{q.low, q.high} {
+// heatEnds returns the interval as JSON has it.
+func heatEnds(q compare.HeatQuantile) (ci interval[*float64]) {
+	for i, end := range []*float64{q.Low, q.High} {
 		if end != nil {
 			x := decimals(*end)
 			ci[i] = &x
@@ -123,11 +93,11 @@ func coldOrderDocument(d *sim.Drill, k *compare.Cold) *orderColdJSON {
 	if k == nil {
 		return nil
 	}
-	half, nine := peakQuantile(k, 0.5), peakQuantile(k, 0.9)
+	half, nine := k.Quantile(0.5), k.Quantile(0.9)
 	j := &orderColdJSON{
 		Runs: len(k.Peaks), Limit: cold.HeatLimit, Over: shareDocument(k.OverShare()),
-		P50: decimals(half.value), P50CI: half.ends(),
-		P90: decimals(nine.value), P90CI: nine.ends(),
+		P50: decimals(half.Value), P50CI: heatEnds(half),
+		P90: decimals(nine.Value), P90CI: heatEnds(nine),
 	}
 	for i, p := range d.People {
 		j.Persons = append(j.Persons, personColdJSON{p.Name, k.Coldest[i], k.OverBy[i]})

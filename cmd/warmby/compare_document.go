@@ -45,23 +45,23 @@ func (w *bout) whatIfName() *string {
 func (c *comparison) ordersDocument(w *bout) []orderJSON {
 	var list []orderJSON
 	for i, order := range w.orders {
-		oj := orderJSON{Order: order, WhatIf: w.whatIfName(), FirstShare: decimals(w.odds[c.primary[0]][i].first.Value), Cold: coldOrderDocument(w.played[i].Drill, w.cold[i])}
+		oj := orderJSON{Order: order, WhatIf: w.whatIfName(), FirstShare: decimals(w.Odds[c.primary[0]][i].First.Value), Cold: coldOrderDocument(w.played[i].Drill, w.cold[i])}
 		if p := w.played[i]; p.Stopped > 0 {
 			oj.Stopped = &stopsJSON{p.Stopped, p.StopRun, p.Stop.Error()}
 		}
 		for m, milestone := range w.played[i].Drill.Milestones {
-			o := w.odds[m][i]
+			o := w.Odds[m][i]
 			j := oddsJSON{
-				Name: milestone.Name, Why: o.mean.Why, Never: o.never.Count, NeverShare: shareDocument(o.never),
-				By: seconds(milestone.By), First: shareDocument(o.first),
+				Name: milestone.Name, Why: o.Mean.Why, Never: o.Never.Count, NeverShare: shareDocument(o.Never),
+				By: seconds(milestone.By), First: shareDocument(o.First),
 			}
-			j.Mean, j.MeanCI = meanDocument(o.mean)
-			j.P50, j.P50CI = quantileDocument(o.quantiles[0])
-			j.P80, j.P80CI = quantileDocument(o.quantiles[1])
-			j.P90, j.P90CI = quantileDocument(o.quantiles[2])
-			j.P95, j.P95CI = quantileDocument(o.quantiles[3])
-			if o.onTime != nil {
-				s := shareDocument(*o.onTime)
+			j.Mean, j.MeanCI = meanDocument(o.Mean)
+			j.P50, j.P50CI = quantileDocument(o.Quantiles[0])
+			j.P80, j.P80CI = quantileDocument(o.Quantiles[1])
+			j.P90, j.P90CI = quantileDocument(o.Quantiles[2])
+			j.P95, j.P95CI = quantileDocument(o.Quantiles[3])
+			if o.OnTime != nil {
+				s := shareDocument(*o.OnTime)
 				j.OnTime = &s
 			}
 			oj.Milestones = append(oj.Milestones, j)
@@ -73,24 +73,24 @@ func (c *comparison) ordersDocument(w *bout) []orderJSON {
 
 func (w *bout) differencesDocument() []differenceJSON {
 	var list []differenceJSON
-	for m, pairs := range w.pairs {
+	for m, pairs := range w.Matches {
 		for _, p := range pairs {
 			j := differenceJSON{
-				Milestone: w.played[0].Drill.Milestones[m].Name, A: w.orders[p.a], B: w.orders[p.b], WhatIf: w.whatIfName(),
-				Why:     p.diff.Mean.Why,
-				ASooner: decimals(p.diff.ASooner.Value), ASoonerCI: shareDocument(p.diff.ASooner).CI,
-				BSooner: decimals(p.diff.BSooner.Value), BSoonerCI: shareDocument(p.diff.BSooner).CI,
-				Exploratory: p.exploratory,
+				Milestone: w.played[0].Drill.Milestones[m].Name, A: w.orders[p.A], B: w.orders[p.B], WhatIf: w.whatIfName(),
+				Why:     p.Diff.Mean.Why,
+				ASooner: decimals(p.Diff.ASooner.Value), ASoonerCI: shareDocument(p.Diff.ASooner).CI,
+				BSooner: decimals(p.Diff.BSooner.Value), BSoonerCI: shareDocument(p.Diff.BSooner).CI,
+				Exploratory: p.Exploratory,
 			}
-			j.Mean, j.CI = meanDocument(p.diff.Mean)
-			switch p.diff.Ahead() {
+			j.Mean, j.CI = meanDocument(p.Diff.Mean)
+			switch p.Diff.Ahead() {
 			case -1:
-				j.Ahead = &w.orders[p.a]
+				j.Ahead = &w.orders[p.A]
 			case 1:
-				j.Ahead = &w.orders[p.b]
+				j.Ahead = &w.orders[p.B]
 			}
-			if !p.exploratory && p.diff.Mean.OK() {
-				holm := decimals(p.diff.P)
+			if !p.Exploratory && p.Diff.Mean.OK() {
+				holm := decimals(p.Diff.P)
 				j.P = &holm
 			}
 			list = append(list, j)
@@ -126,7 +126,7 @@ func (c *comparison) canWaitDocument() []canWaitJSON {
 				}
 				j := base
 				j.Milestone, j.Why = c.d.Milestones[m].Name, win.Mean.Why
-				j.Won, j.CI = meanDocument(negated(win.Mean))
+				j.Won, j.CI = meanDocument(win.Mean.Negated())
 				list = append(list, j)
 			}
 		}

@@ -1,9 +1,7 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"warmby/sim/compare"
@@ -19,9 +17,9 @@ func (c *comparison) movesText(width int) string {
 	var b strings.Builder
 	var last *compare.Moves
 	for k, m := range c.primary {
-		order := c.asIs.ranking(m)[0]
+		order := c.asIs.Ranking(m)[0]
 		moves := c.moves[order]
-		movers := topMovers(moves.Milestones[k], shownMovers)
+		movers := compare.TopMovers(moves.Milestones[k], shownMovers)
 		if len(movers) == 0 {
 			continue
 		}
@@ -48,27 +46,6 @@ func (c *comparison) movesText(width int) string {
 		"a good or bad day moves all work together. In brackets 95 %% intervals. The other orders stand in --json.",
 		counted(last.Told, "run"), counted(last.Again, "run"), counted(last.Ranked, "run")), width, "  ", "  "))
 	return b.String()
-}
-
-// topMovers returns the n tasks most often on the critical sequence, and of
-// equals those with which most is won.
-func topMovers(movers []compare.Mover, n int) []compare.Mover {
-	var seen []compare.Mover
-	for _, v := range movers {
-		if v.Critical.Count > 0 {
-			seen = append(seen, v)
-		}
-	}
-	won := func(v compare.Mover) float64 {
-		if v.PerMinute.OK() {
-			return v.PerMinute.Value
-		}
-		return 0
-	}
-	slices.SortStableFunc(seen, func(a, b compare.Mover) int {
-		return cmp.Or(cmp.Compare(b.Critical.Count, a.Critical.Count), cmp.Compare(won(b), won(a)))
-	})
-	return seen[:min(len(seen), n)]
 }
 
 func wonText(r stats.Ratio) string {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"warmby/plots"
+	"warmby/sim/compare"
 	"warmby/sim/stats"
 )
 
@@ -65,15 +66,15 @@ func (c *comparison) differencesPicture() plots.DifferencesInput {
 	in := plots.DifferencesInput{Title: c.d.Title, Foot: c.foot()}
 	for m, milestone := range c.d.Milestones {
 		group := plots.DifferenceGroup{Name: milestone.Name}
-		for _, p := range c.asIs.pairs[m] {
-			mean := p.diff.Mean
+		for _, p := range c.asIs.Matches[m] {
+			mean := p.Diff.Mean
 			if mean.Value > 0 { // the one that is sooner first
-				p = p.turned()
-				mean = p.diff.Mean
+				p = p.Turned()
+				mean = p.Diff.Mean
 			}
 			group.Rows = append(group.Rows, plots.Difference{
-				A: c.asIs.orders[p.a], B: c.asIs.orders[p.b], Mean: mean.Value, Low: mean.Low, High: mean.High,
-				Why: mean.Why, Exploratory: p.exploratory,
+				A: c.asIs.orders[p.A], B: c.asIs.orders[p.B], Mean: mean.Value, Low: mean.Low, High: mean.High,
+				Why: mean.Why, Exploratory: p.Exploratory,
 			})
 		}
 		in.Groups = append(in.Groups, group)
@@ -90,12 +91,12 @@ func (c *comparison) movesPicture() plots.MovesInput {
 	in := plots.MovesInput{Title: c.d.Title, Foot: c.foot(),
 		Lead: fmt.Sprintf("Of each milestone the %d tasks that most often hold it up, under the order that is soonest there.", drawnMovers)}
 	for k, m := range c.primary {
-		order := c.asIs.ranking(m)[0]
+		order := c.asIs.Ranking(m)[0]
 		group := plots.MovesGroup{Name: c.d.Milestones[m].Name}
 		if c.asIs.orders[order] != "" {
 			group.Name += " (" + c.asIs.orders[order] + ")"
 		}
-		for _, v := range topMovers(c.moves[order].Milestones[k], drawnMovers) {
+		for _, v := range compare.TopMovers(c.moves[order].Milestones[k], drawnMovers) {
 			group.Tasks = append(group.Tasks, plots.Mover{
 				Task: c.d.Tasks[v.Task].Name, Won: wonIn(v.PerMinute), Low: v.PerMinute.Low, High: v.PerMinute.High,
 				Why: v.PerMinute.Why, Critical: v.Critical.Value,

@@ -24,7 +24,7 @@ func boutOf(by sim.Time, times ...[]sim.Time) *bout {
 			Times: [][]sim.Time{row},
 		})
 	}
-	w.judge([]int{0})
+	w.Standing = compare.Stand(w.played, []int{0})
 	return w
 }
 
@@ -80,14 +80,14 @@ func TestWhatOnlyHolmFindsIsMarked(t *testing.T) {
 	})
 	far := row(200, func(run int) sim.Time { return base[run] + sim.Hour })
 	w := boutOf(sim.Never, base, alittle, far)
-	p := w.between(0, 0, 1)
-	if p.diff.Ahead() != -1 || p.diff.Mean.High <= 0 {
-		t.Fatalf("difference %+v, want one found by Holm's procedure and not by its interval", p.diff)
+	p := w.Between(0, 0, 1)
+	if p.Diff.Ahead() != -1 || p.Diff.Mean.High <= 0 {
+		t.Fatalf("difference %+v, want one found by Holm's procedure and not by its interval", p.Diff)
 	}
 	if got := w.sentences(0); !strings.Contains(got, "ahead of drink first, but by how little is not settled: 9 s (") {
 		t.Errorf("%q does not say that it is not settled", got)
 	}
-	if got := aheadWord(p.diff); got != "ahead of?" {
+	if got := aheadWord(p.Diff); got != "ahead of?" {
 		t.Errorf("the table says %q, want %q", got, "ahead of?")
 	}
 }
@@ -216,38 +216,6 @@ func TestPrimaryMilestones(t *testing.T) {
 		if !slices.Equal(got.primary, c.want) {
 			t.Errorf("%s: primary %v, want %v", c.what, got.primary, c.want)
 		}
-	}
-}
-
-// First are all orders that no other one is sooner than; never is nowhere.
-func TestOddsOfOneMilestone(t *testing.T) {
-	w := boutOf(sim.Hour,
-		[]sim.Time{sim.Minute, 2 * sim.Minute, sim.Never, sim.Never},
-		[]sim.Time{sim.Minute, 3 * sim.Minute, 2 * sim.Hour, sim.Never})
-	a, b := w.odds[0][0], w.odds[0][1]
-	if a.first.Count != 2 || b.first.Count != 2 {
-		t.Errorf("first in %d and %d runs, want 2 (one of them shared) and 2", a.first.Count, b.first.Count)
-	}
-	if a.onTime.Count != 2 || b.onTime.Count != 2 {
-		t.Errorf("on time in %d and %d runs, want 2 and 2: never is too late", a.onTime.Count, b.onTime.Count)
-	}
-	if a.never.Count != 2 || b.never.Count != 1 {
-		t.Errorf("never in %d and %d runs, want 2 and 1", a.never.Count, b.never.Count)
-	}
-	if got := w.ranking(0); !slices.Equal(got, []int{1, 0}) {
-		t.Errorf("ranking without means %v, want the one that gets there more often first", got)
-	}
-}
-
-func TestTurningAPairKeepsWhatItSays(t *testing.T) {
-	w := boutOf(sim.Never, row(200, func(run int) sim.Time { return sim.Hour + sim.Time(run%7)*sim.Second }),
-		row(200, func(run int) sim.Time { return sim.Hour + sim.Minute }))
-	ab, ba := w.between(0, 0, 1), w.between(0, 1, 0)
-	if ab.diff.Mean.Value != -ba.diff.Mean.Value || ab.diff.Mean.Low != -ba.diff.Mean.High {
-		t.Errorf("mean %+v turned into %+v", ab.diff.Mean, ba.diff.Mean)
-	}
-	if ab.diff.Ahead() != -1 || ba.diff.Ahead() != 1 || ab.diff.ASooner != ba.diff.BSooner {
-		t.Errorf("%+v turned into %+v", ab.diff, ba.diff)
 	}
 }
 

@@ -1,12 +1,11 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"warmby/sim"
+	"warmby/sim/compare"
 	"warmby/sim/stats"
 )
 
@@ -116,28 +115,28 @@ func (c *comparison) shortText(w *bout, width int) string {
 func (w *bout) sentences(m int) string {
 	d := w.played[0].Drill
 	many := occasions(d)
-	ranking := w.ranking(m)
-	soonest := w.soonest(m, ranking)
-	surest := w.surest(m, soonest)
+	ranking := w.Ranking(m)
+	soonest := w.Soonest(m)
+	surest := w.Surest(m)
 	under := func(order int) string {
 		if len(ranking) < 2 {
 			return ""
 		}
 		return " under " + w.orders[order]
 	}
-	o := w.odds[m][soonest]
-	q := o.quantiles[nineOfTen]
+	o := w.Odds[m][soonest]
+	q := o.Quantiles[compare.NineOfTen]
 	text := sentenceCase(d.Milestones[m].Name) + ": "
 	switch clock := clockUp(d, q.Value); {
 	case q.Value == sim.Never:
-		text += fmt.Sprintf("9 of 10 %s cannot be had%s: never reached %s.", many, under(soonest), inHundred(o.never, many))
+		text += fmt.Sprintf("9 of 10 %s cannot be had%s: never reached %s.", many, under(soonest), inHundred(o.Never, many))
 	case clock == "":
 		text += fmt.Sprintf("in 9 of 10 %s by %s after arrival (%s)%s.", many, sim.Clock(q.Value), momentRange(d, q), under(soonest))
 	default:
 		text += fmt.Sprintf("in 9 of 10 %s by %s (%s), %s after arrival,%s.", many, clock, momentRange(d, q), sim.Clock(q.Value), under(soonest))
 		text = strings.Replace(text, ",.", ".", 1)
 	}
-	if on := w.odds[m][surest].onTime; on != nil {
+	if on := w.Odds[m][surest].OnTime; on != nil {
 		text += fmt.Sprintf(" On time, by %s, %s", byText(d, d.Milestones[m]), inHundred(*on, many))
 		if surest != soonest {
 			text += under(surest)
@@ -150,49 +149,28 @@ func (w *bout) sentences(m int) string {
 	return text
 }
 
-// soonest returns the order that reaches a milestone soonest in 9 of 10 runs; of
-// equals, the one that never gets there least often, then the first of a ranking.
-func (w *bout) soonest(m int, ranking []int) int {
-	return slices.MinFunc(ranking, func(a, b int) int {
-		x, y := w.odds[m][a], w.odds[m][b]
-		return cmp.Or(cmp.Compare(x.quantiles[nineOfTen].Value, y.quantiles[nineOfTen].Value), cmp.Compare(x.never.Count, y.never.Count))
-	})
-}
-
-// surest returns the order that is on time most often, if it clearly is so more
-// often than the one that is soonest: if their intervals lie apart.
-func (w *bout) surest(m, soonest int) int {
-	best, first := soonest, w.odds[m][soonest].onTime
-	for i := range w.orders {
-		if on := w.odds[m][i].onTime; on != nil && on.Low > first.High && on.Count > w.odds[m][best].onTime.Count {
-			best = i
-		}
-	}
-	return best
-}
-
 // differenceSentence says how far an order is ahead of another: "on average drink
 // first is ahead of shelter first by 6 min 10 s (4 min to 8 min); sooner in 83 of
 // 100 evenings".
 func (w *bout) differenceSentence(m, a, b int, many string) string {
-	p := w.between(m, a, b)
+	p := w.Between(m, a, b)
 	first, second := w.orders[a], w.orders[b]
-	sooner := inHundred(p.diff.ASooner, many)
-	if ties := p.diff.ASooner.Runs - p.diff.ASooner.Count - p.diff.BSooner.Count; ties > 0 {
-		sooner += fmt.Sprintf(", later in %s", outOf(p.diff.BSooner))
+	sooner := inHundred(p.Diff.ASooner, many)
+	if ties := p.Diff.ASooner.Runs - p.Diff.ASooner.Count - p.Diff.BSooner.Count; ties > 0 {
+		sooner += fmt.Sprintf(", later in %s", outOf(p.Diff.BSooner))
 	}
-	mean := negated(p.diff.Mean) // over 0: the first is sooner
+	mean := p.Diff.Mean.Negated() // over 0: the first is sooner
 	switch {
-	case p.diff.ASooner.Count == 0 && p.diff.BSooner.Count == 0:
+	case p.Diff.ASooner.Count == 0 && p.Diff.BSooner.Count == 0:
 		return fmt.Sprintf("%s and %s get there at the same moment in every run", first, second)
 	case !mean.OK():
 		return fmt.Sprintf("%s comes before %s %s; there is no mean difference: %s", first, second, sooner, mean.Why)
-	case p.diff.Ahead() == 1: // ranked by something else
+	case p.Diff.Ahead() == 1: // ranked by something else
 		return w.differenceSentence(m, b, a, many)
-	case p.diff.Ahead() == -1 && mean.Low < 0:
+	case p.Diff.Ahead() == -1 && mean.Low < 0:
 		return fmt.Sprintf("on average %s is ahead of %s, but by how little is not settled: %s (%s); it is sooner %s",
 			first, second, sim.Clock(wholeMillis(mean.Value)), lengthRange(mean), sooner)
-	case p.diff.Ahead() == -1:
+	case p.Diff.Ahead() == -1:
 		return fmt.Sprintf("on average %s is ahead of %s by %s (%s); sooner %s", first, second, sim.Clock(wholeMillis(mean.Value)), lengthRange(mean), sooner)
 	case mean.Warning != "":
 		return fmt.Sprintf("too few runs to say whether %s or %s is ahead (%s sooner %s)", first, second, first, sooner)
@@ -205,7 +183,7 @@ func (c *comparison) methodText(width int) string {
 	var lines []string
 	n := 0
 	for _, m := range c.primary {
-		n += len(c.asIs.pairs[m])
+		n += len(c.asIs.Matches[m])
 	}
 	var names []string
 	for _, m := range c.primary {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"warmby/sim"
@@ -30,14 +29,14 @@ func (c *comparison) whenText(w *bout, width int) string {
 		if m > 0 {
 			b.WriteByte('\n')
 		}
-		if as := w.same(m); as >= 0 {
+		if as := w.Same(m); as >= 0 {
 			b.WriteString(wrap(fmt.Sprintf("%s: as %s, to the moment, in every run", sentenceCase(heading), d.Milestones[as].Name), width, "  ", "    "))
 			continue
 		}
 		fmt.Fprintf(&b, "  %s\n%s", sentenceCase(heading), w.oddsTable(m, width))
-		for i, o := range w.odds[m] {
-			if o.never.Count > 0 {
-				b.WriteString(wrap(fmt.Sprintf("%s: never reached %s", w.called(i), inHundred(o.never, many)), width, "  ", "    "))
+		for i, o := range w.Odds[m] {
+			if o.Never.Count > 0 {
+				b.WriteString(wrap(fmt.Sprintf("%s: never reached %s", w.called(i), inHundred(o.Never, many)), width, "  ", "    "))
 			}
 		}
 		if len(w.orders) < 2 {
@@ -48,21 +47,6 @@ func (c *comparison) whenText(w *bout, width int) string {
 	return b.String()
 }
 
-// same returns an earlier milestone that every order reaches at the same moment
-// in every run, -1 for none.
-func (w *bout) same(m int) int {
-	for earlier := range m {
-		same := true
-		for _, p := range w.played {
-			same = same && slices.Equal(p.Times[m], p.Times[earlier])
-		}
-		if same {
-			return earlier
-		}
-	}
-	return -1
-}
-
 // differencesTable writes how far each order is ahead of each other one, the
 // soonest first.
 func (w *bout) differencesTable(m int, primary bool, width int) string {
@@ -71,14 +55,14 @@ func (w *bout) differencesTable(m int, primary bool, width int) string {
 		heading = "by (exploratory)"
 	}
 	rows := [][]string{{"", "", "", heading, "sooner in"}}
-	ranking := w.ranking(m)
+	ranking := w.Ranking(m)
 	for i, a := range ranking {
 		for _, b := range ranking[i+1:] {
-			p := w.between(m, a, b)
-			if p.diff.Ahead() == 1 { // ranked by something else
-				p = p.turned()
+			p := w.Between(m, a, b)
+			if p.Diff.Ahead() == 1 { // ranked by something else
+				p = p.Turned()
 			}
-			rows = append(rows, []string{w.orders[p.a], aheadWord(p.diff), w.orders[p.b], byHowMuch(negated(p.diff.Mean)), soonerShort(p.diff.ASooner)})
+			rows = append(rows, []string{w.orders[p.A], aheadWord(p.Diff), w.orders[p.B], byHowMuch(p.Diff.Mean.Negated()), soonerShort(p.Diff.ASooner)})
 		}
 	}
 	return tableWithin(width, 3, "  ", rows)
@@ -127,21 +111,21 @@ func (w *bout) oddsTable(m, width int) string {
 	}
 	rows := [][]string{heading}
 	for i := range w.orders {
-		o := w.odds[m][i]
+		o := w.Odds[m][i]
 		figures, ranges := []string{w.called(i)}, []string{""}
-		if o.mean.OK() {
-			figures = append(figures, withClock(d, wholeMillis(o.mean.Value)))
-			ranges = append(ranges, meanRange(o.mean))
+		if o.Mean.OK() {
+			figures = append(figures, withClock(d, wholeMillis(o.Mean.Value)))
+			ranges = append(ranges, meanRange(o.Mean))
 		} else {
 			figures, ranges = append(figures, "none"), append(ranges, "not always")
 		}
-		for _, q := range o.quantiles {
+		for _, q := range o.Quantiles {
 			figures = append(figures, withClock(d, q.Value))
 			ranges = append(ranges, quantileRange(q))
 		}
 		if target {
-			figures = append(figures, hundredths(o.onTime.Value)+" %")
-			ranges = append(ranges, hundredths(o.onTime.Low)+"-"+hundredths(o.onTime.High)+" %")
+			figures = append(figures, hundredths(o.OnTime.Value)+" %")
+			ranges = append(ranges, hundredths(o.OnTime.Low)+"-"+hundredths(o.OnTime.High)+" %")
 		}
 		rows = append(rows, figures, ranges)
 	}

@@ -118,7 +118,7 @@ func (s *splitting) document() *splitJSON {
 		for _, w := range under.list {
 			j := worthJSON{Under: kindOf(under.base), Kind: string(w.Kind), What: w.What, Where: w.Where, Why: w.Change.Mean.Why,
 				Sooner: decimals(w.Change.ASooner.Value), Later: decimals(w.Change.BSooner.Value)}
-			j.Won, j.CI = meanDocument(negated(w.Change.Mean))
+			j.Won, j.CI = meanDocument(w.Change.Mean.Negated())
 			if s.flags.usual() {
 				j.Why = cmp.Or(j.Why, onlyUsual)
 			}

@@ -189,7 +189,7 @@ func (s *splitting) shortText(width int) string {
 	}
 	for _, under := range s.worth[:1] {
 		if w := most(under.list); w != nil {
-			text += fmt.Sprintf(" Worth most to the %s of the file under %s: %s, %s sooner.", countedPeople(len(s.d.People)), s.under(under.base), worthWords(w), s.meanWords(negated(w.Change.Mean)))
+			text += fmt.Sprintf(" Worth most to the %s of the file under %s: %s, %s sooner.", countedPeople(len(s.d.People)), s.under(under.base), worthWords(w), s.meanWords(w.Change.Mean.Negated()))
 		}
 	}
 	for _, b := range s.bends {
@@ -295,7 +295,7 @@ func changeCell(d stats.Difference) string {
 	case aheadOf(d.Mean, d.P) > 0:
 		return "LATER by " + short(wholeMillis(d.Mean.Value)) + inBrackets(d.Mean)
 	case aheadOf(d.Mean, d.P) < 0:
-		return "sooner by " + short(-wholeMillis(d.Mean.Value)) + inBrackets(negated(d.Mean))
+		return "sooner by " + short(-wholeMillis(d.Mean.Value)) + inBrackets(d.Mean.Negated())
 	case d.Mean.Value == 0 && (d.Mean.Runs == 1 || d.Mean.SD == 0):
 		return "the same"
 	case d.Mean.Runs < stats.FewRuns:
@@ -419,9 +419,9 @@ func (s *splitting) worthText(worth []*split.Worth, width int) string {
 		case !mean.OK():
 			rest = append(rest, worthWords(w)+" ("+mean.Why+")")
 		case tellsOf(mean) < 0:
-			told = append(told, []string{worthWords(w), short(-wholeMillis(mean.Value)), rangeOrNone(negated(mean))})
+			told = append(told, []string{worthWords(w), short(-wholeMillis(mean.Value)), rangeOrNone(mean.Negated())})
 		case tellsOf(mean) > 0:
-			told = append(told, []string{worthWords(w), "-" + short(wholeMillis(mean.Value)), strings.TrimSpace(rangeOrNone(negated(mean)) + "  LATER")})
+			told = append(told, []string{worthWords(w), "-" + short(wholeMillis(mean.Value)), strings.TrimSpace(rangeOrNone(mean.Negated()) + "  LATER")})
 		default:
 			rest = append(rest, worthWords(w))
 		}

@@ -30,6 +30,38 @@ type Cold struct {
 // OverShare returns in what share of the runs somebody passes the limit.
 func (c *Cold) OverShare() stats.Share { return stats.ShareOf(int64(c.Over), int64(len(c.Peaks))) }
 
+// MostOften returns who in most runs loses more heat than anybody else, by
+// index; of equals the first.
+func (c *Cold) MostOften() int { return slices.Index(c.Coldest, slices.Max(c.Coldest)) }
+
+// HeatQuantile is the heat, in Wh/m2, that the coldest person loses at most in a
+// share of runs, with its 95 % interval; nil for an end that so few runs cannot
+// tell.
+type HeatQuantile struct {
+	Value     float64
+	Low, High *float64
+}
+
+// Quantile returns a quantile of the peaks, 0 < p < 1, by the rules of
+// [stats.QuantileOf].
+func (c *Cold) Quantile(p float64) HeatQuantile {
+	q := stats.QuantileOf(places(len(c.Peaks)), p)
+	at := func(rank sim.Time) *float64 {
+		if rank < 1 || rank > sim.Time(len(c.Peaks)) {
+			return nil
+		}
+		return &c.Peaks[rank-1]
+	}
+	return HeatQuantile{Value: c.Peaks[q.Value-1], Low: at(q.Low), High: at(q.High)}
+}
+
+// places stands for runs in order by their places, so that the rules for
+// quantiles of moments serve for heat as well.
+type places int
+
+func (n places) Len() int64             { return int64(n) }
+func (n places) At(rank int64) sim.Time { return sim.Time(rank) }
+
 // HowCold keeps the account of cold of drills in the first runs of a batch. It
 // gives nil for a drill without one: no weather, or no clothing.
 func HowCold(ctx context.Context, played []*Played, b Batch) ([]*Cold, error) {

@@ -1,8 +1,10 @@
 package compare
 
 import (
+	"cmp"
 	"context"
 	"errors"
+	"slices"
 
 	"warmby/sim"
 	"warmby/sim/draw"
@@ -44,6 +46,27 @@ type Mover struct {
 	// the task is shorter, all else and the luck equal. Absent for tasks whose
 	// length is worked out and those seldom seen on a critical sequence.
 	PerMinute stats.Ratio
+}
+
+// TopMovers returns the n tasks most often on the critical sequence, and of
+// equals those with which most is won. Tasks never seen on it are left out.
+func TopMovers(movers []Mover, n int) []Mover {
+	var seen []Mover
+	for _, v := range movers {
+		if v.Critical.Count > 0 {
+			seen = append(seen, v)
+		}
+	}
+	won := func(v Mover) float64 {
+		if v.PerMinute.OK() {
+			return v.PerMinute.Value
+		}
+		return 0
+	}
+	slices.SortStableFunc(seen, func(a, b Mover) int {
+		return cmp.Or(cmp.Compare(b.Critical.Count, a.Critical.Count), cmp.Compare(won(b), won(a)))
+	})
+	return seen[:min(len(seen), n)]
 }
 
 // WhatMoves tells what moves some milestones of each drill that was played.

@@ -25,6 +25,12 @@ type Mean struct {
 // OK reports whether there is a mean.
 func (m Mean) OK() bool { return m.Why == "" }
 
+// Negated returns the mean of the same figures with the other sign.
+func (m Mean) Negated() Mean {
+	m.Value, m.Low, m.High = -m.Value, -m.High, -m.Low
+	return m
+}
+
 // Mean returns the mean of all runs with its 95 % interval.
 func (t *Tally) Mean() Mean { return t.MeanAt(Level) }
 

@@ -71,6 +71,13 @@ func (d Difference) Ahead() int {
 	return 1
 }
 
+// Turned returns the difference the other way round: b - a.
+func (d Difference) Turned() Difference {
+	d.Mean = d.Mean.Negated()
+	d.ASooner, d.BSooner = d.BSooner, d.ASooner
+	return d
+}
+
 // Difference returns the paired difference with its 95 % interval (Student's t
 // of the differences).
 func (p *Paired) Difference() Difference { return p.differenceAt(Level) }
