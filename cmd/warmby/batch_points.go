@@ -78,6 +78,9 @@ func oneAtATime(values [][]string) [][]string {
 	return points
 }
 
+// maxDesign is how large a design may be, in bytes.
+const maxDesign = 16 << 20
+
 // readDesign reads points from a CSV file: a column for each key, a row for
 // each point; an empty cell leaves the key as it is in the scenario.
 func readDesign(path string) (keys []string, points [][]string, err error) {
@@ -89,10 +92,15 @@ func readDesign(path string) (keys []string, points [][]string, err error) {
 	bad := func(line int, format string, args ...any) error {
 		return &inputError{fmt.Sprintf("%s:%d: %s", path, line, fmt.Sprintf(format, args...)), "a design has a column for each key and a row for each point: people,weather.air"}
 	}
-	r := csv.NewReader(io.LimitReader(f, 16<<20))
+	limited := &io.LimitedReader{R: f, N: maxDesign + 1}
+	r := csv.NewReader(limited)
 	r.TrimLeadingSpace = true
 	for {
 		row, err := r.Read()
+		if limited.N == 0 { // whatever was read, there is more
+			return nil, nil, &inputError{fmt.Sprintf("%s: over 16 MiB (16,777,216 bytes), which is more than a design may have", path),
+				"play it in parts, each a design of its own"}
+		}
 		if errors.Is(err, io.EOF) {
 			break
 		}

@@ -504,3 +504,32 @@ func TestAKilledBatchGoesOnToTheSameFiles(t *testing.T) {
 	}
 	same(t, folder(t, "whole"), folder(t, "out"), "killed and gone on with")
 }
+
+// A design that is too large is refused: read up to a limit, it would be played
+// in part, and nobody would know.
+func TestADesignThatIsTooLargeIsRefused(t *testing.T) {
+	t.Chdir(t.TempDir())
+	design := func(size int) {
+		t.Helper()
+		row := "5" + strings.Repeat(" ", 1998) + "\n"
+		text := strings.Repeat(row, (size-len("people\n"))/len(row))
+		text = "people\n" + strings.TrimSuffix(text, "\n")
+		text += strings.Repeat(" ", size-len(text)-1) + "\n" // the last row takes the rest
+		if err := os.WriteFile("design.csv", []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	design(maxDesign)
+	if _, points, err := readDesign("design.csv"); err != nil || len(points) != maxDesign/2000 {
+		t.Errorf("a design of 16 MiB has %d points and error %v, want %d and none", len(points), err, maxDesign/2000)
+	}
+	design(maxDesign + 1)
+	var stdout, stderr bytes.Buffer
+	code := run([]string{"batch", "--design", "design.csv", "--runs", "1", "--out", "out"}, strings.NewReader(""), &stdout, &stderr)
+	if code != exitInput || !strings.Contains(stderr.String(), "design.csv: over 16 MiB") {
+		t.Errorf("exit code %d, want %d: %s", code, exitInput, &stderr)
+	}
+	if _, err := os.Stat("out"); err == nil {
+		t.Error("it was played")
+	}
+}
