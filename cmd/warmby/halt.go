@@ -14,6 +14,7 @@ import (
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/compare"
+	"warmby/sim/halt"
 )
 
 const haltUsage = `Says when to halt: the latest arrival at which a milestone is still met with
@@ -79,12 +80,10 @@ type halting struct {
 	played    int        // drills, of all that were asked for
 	never     string     // why it cannot be played; "" when it can
 	d         *sim.Drill // as the file has it
-	milestone int
-	odds      float64 // 0 to 1
-	step      time.Duration
-	cautions  []cold.Caution // of all that were asked for
-	arrivals  []time.Time    // rising
-	points    []point        // by arrival
+	halt.Answer
+	step     time.Duration
+	cautions []cold.Caution // of all that were asked for
+	arrivals []time.Time    // rising
 }
 
 func (e *environment) halt(ctx context.Context, args []string, f haltFlags) error {
@@ -130,7 +129,7 @@ func newHalting(src *source, in *scenarioCase, order string, f haltFlags) (*halt
 	if err := h.settleMilestone(src.name); err != nil {
 		return nil, err
 	}
-	if h.odds, err = oddsOfFlag(f.odds); err != nil {
+	if h.Odds, err = oddsOfFlag(f.odds); err != nil {
 		return nil, err
 	}
 	if err := h.settleArrivals(); err != nil {
@@ -162,17 +161,17 @@ func (h *halting) settleMilestone(where string) error {
 		if _, err := asked([]string{name}, names, "milestone", where); err != nil {
 			return err
 		}
-		h.milestone = slices.Index(names, name)
+		h.Milestone = slices.Index(names, name)
 	case dark >= 0:
-		h.milestone = dark
+		h.Milestone = dark
 	case clock >= 0:
-		h.milestone = clock
+		h.Milestone = clock
 	default:
 		return &usageError{where + ": no milestone has a target by dark or by the clock: say with --milestone which one is meant",
 			"the milestones with a target: " + orNone(timed)}
 	}
-	if h.d.Milestones[h.milestone].ByText == "" {
-		return &usageError{fmt.Sprintf("milestone %q has no target to be in time for", names[h.milestone]),
+	if h.d.Milestones[h.Milestone].ByText == "" {
+		return &usageError{fmt.Sprintf("milestone %q has no target to be in time for", names[h.Milestone]),
 			"the milestones with a target: " + orNone(timed)}
 	}
 	return nil
@@ -191,20 +190,11 @@ func (h *halting) play(ctx context.Context) error {
 	if h.runs == 0 {
 		return h.playUsual(drills)
 	}
-	played, err := compare.Play(ctx, drills, compare.Batch{Seed: h.flags.seed, Runs: h.runs, Workers: h.flags.workers})
+	points, err := halt.Play(ctx, drills, compare.Batch{Seed: h.flags.seed, Runs: h.runs, Workers: h.flags.workers})
 	if err != nil {
 		return fmt.Errorf("%s: %w", h.name, err)
 	}
-	for _, p := range played {
-		if p.Stopped == len(p.Times[0]) {
-			return fmt.Errorf("%s: arriving at %s it comes to a stop in every run: %w", h.name, p.Drill.Site.Arrival.Format("15:04"), p.Stop)
-		}
-		point, err := pointOf(p)
-		if err != nil {
-			return err
-		}
-		h.points = append(h.points, point)
-	}
+	h.Points = points
 	return nil
 }
 
@@ -214,11 +204,11 @@ func (h *halting) playUsual(drills []*sim.Drill) error {
 		if err := sim.Possible(d); err != nil {
 			return fmt.Errorf("%s: %w", h.name, err)
 		}
-		point, err := usualPoint(d)
+		point, err := halt.PlayUsual(d)
 		if err != nil {
 			return fmt.Errorf("%s: arriving at %s: %w", h.name, d.Site.Arrival.Format(clockLayout), err)
 		}
-		h.points = append(h.points, point)
+		h.Points = append(h.Points, point)
 	}
 	return nil
 }

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"warmby/plots"
+	"warmby/sim/halt"
 )
 
 // allOrders stands for every order of a file.
@@ -63,7 +64,7 @@ func newHaltings(src *source, f haltFlags) (*haltings, error) {
 }
 
 // asked names the milestone that must be in time.
-func (h *halting) asked() string { return h.d.Milestones[h.milestone].Name }
+func (h *halting) asked() string { return h.d.Milestones[h.Milestone].Name }
 
 // settleRuns settles how many runs there are at each arrival: as many as asked
 // for, or fewer when only so many drills may be played. Each arrival is played
@@ -100,7 +101,7 @@ func (g *haltings) play(ctx context.Context) error {
 		for _, h := range row {
 			err := h.play(ctx)
 			if i > 0 && never(err) {
-				h.never, h.points = err.Error(), nil
+				h.never, h.Points = err.Error(), nil
 				continue
 			}
 			if err != nil {
@@ -111,29 +112,26 @@ func (g *haltings) play(ctx context.Context) error {
 	return nil
 }
 
+// under returns what came of every case under an order.
+func (g *haltings) under(order int) []*halt.Answer {
+	var list []*halt.Answer
+	for _, row := range g.grid {
+		list = append(list, &row[order].Answer)
+	}
+	return list
+}
+
 // latestOfAll returns the last arrival at which the odds are kept in every case
 // that can be played, under an order; -1 for none.
-func (g *haltings) latestOfAll(order int) int {
-	for at := len(g.first().arrivals) - 1; at >= 0; at-- {
-		kept := true
-		for _, row := range g.grid {
-			kept = kept && (row[order].never != "" || row[order].meets(at, false))
-		}
-		if kept {
-			return at
-		}
-	}
-	return -1
-}
+func (g *haltings) latestOfAll(order int) int { return halt.LatestOfAll(g.under(order)) }
 
 // ranking returns the orders, the one under which one may halt latest first.
 func (g *haltings) ranking() []int {
-	list := make([]int, len(g.orders))
-	for i := range list {
-		list[i] = i
+	var orders [][]*halt.Answer
+	for k := range g.orders {
+		orders = append(orders, g.under(k))
 	}
-	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(g.latestOfAll(b), g.latestOfAll(a)) })
-	return list
+	return halt.Ranking(orders)
 }
 
 // page writes one page for people.
@@ -230,14 +228,14 @@ func (h *halting) latestCell() string {
 	if h.never != "" {
 		return "cannot be played"
 	}
-	at := h.latest(false)
+	at := h.Latest()
 	switch {
 	case at < 0:
 		return "none tried"
 	case h.runs == 0:
 		return h.when(at)
 	}
-	return h.when(at) + "  " + h.cell(*h.points[at].onTime[h.milestone])
+	return h.when(at) + "  " + h.cell(*h.Points[at].OnTime[h.Milestone])
 }
 
 func spanWords(step time.Duration) string {
@@ -256,7 +254,7 @@ func (g *haltings) picture() *plots.Picture {
 	if !g.several() {
 		return plots.HaltOdds(in)
 	}
-	m := h.d.Milestones[h.milestone]
+	m := h.d.Milestones[h.Milestone]
 	of := []*halting{}
 	for i := range g.cases {
 		of = append(of, g.grid[i][0])
@@ -275,7 +273,7 @@ func (g *haltings) picture() *plots.Picture {
 		if one.never != "" {
 			continue
 		}
-		line := one.oddsLine(h.milestone)
+		line := one.oddsLine(h.Milestone)
 		line.Name, line.Asked = one.in.called(), i == 0
 		if len(g.cases) == 1 {
 			line.Name = cmp.Or(one.d.Order, "file order")

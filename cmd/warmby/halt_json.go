@@ -67,14 +67,14 @@ type haltColdestJSON struct {
 func (h *halting) document() *haltJSON {
 	doc := &haltJSON{
 		SchemaVersion: 1, Scenario: h.name, Order: h.d.Order, WhatIf: h.in.whatIf, Seed: h.flags.seed, Runs: h.runs, Played: h.played,
-		Milestone: h.d.Milestones[h.milestone].Name, Odds: decimals(h.odds), Points: []haltPointJSON{},
+		Milestone: h.d.Milestones[h.Milestone].Name, Odds: decimals(h.Odds), Points: []haltPointJSON{},
 		Warnings: append([]string{}, h.warnings()...), Repeat: h.repeat(),
 	}
-	if i := h.latest(false); i >= 0 {
+	if i := h.Latest(); i >= 0 {
 		clock := h.clock(i)
 		doc.Latest, doc.LatestAt = &clock, &h.arrivals[i]
 	}
-	if i := h.latest(true); i >= 0 {
+	if i := h.LatestSure(); i >= 0 {
 		clock := h.clock(i)
 		doc.LatestSure = &clock
 	}
@@ -85,17 +85,17 @@ func (h *halting) document() *haltJSON {
 
 func (h *halting) pointsDocument() []haltPointJSON {
 	points := []haltPointJSON{}
-	for i, p := range h.points {
+	for i, p := range h.Points {
 		j := haltPointJSON{Arrival: h.clock(i), ArrivalAt: h.arrivals[i]}
-		for m, milestone := range p.drill.Milestones {
+		for m, milestone := range p.Drill.Milestones {
 			mj := haltMilestoneJSON{Name: milestone.Name, By: seconds(milestone.By)}
-			if p.onTime[m] != nil {
-				mj.OnTime = haltShareDocument(*p.onTime[m], h.runs == 0)
+			if p.OnTime[m] != nil {
+				mj.OnTime = haltShareDocument(*p.OnTime[m], h.runs == 0)
 			}
 			j.Milestones = append(j.Milestones, mj)
 		}
-		if p.coldest != nil {
-			j.Coldest = &haltColdestJSON{p.coldest.Name, decimals(p.coldest.Peak), cold.HeatLimit, seconds(p.coldest.PeakAt)}
+		if p.Coldest != nil {
+			j.Coldest = &haltColdestJSON{p.Coldest.Name, decimals(p.Coldest.Peak), cold.HeatLimit, seconds(p.Coldest.PeakAt)}
 		}
 		points = append(points, j)
 	}

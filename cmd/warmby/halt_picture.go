@@ -11,13 +11,13 @@ import (
 // against the arrival.
 func (h *halting) pictureInput() plots.HaltOddsInput {
 	in := plots.HaltOddsInput{
-		Title: h.d.Title, Lead: h.sentences()[0], Odds: h.odds, Arrivals: h.arrivals, Many: occasions(h.d), Dark: h.dark(),
+		Title: h.d.Title, Lead: h.sentences()[0], Odds: h.Odds, Arrivals: h.arrivals, Many: occasions(h.d), Dark: h.dark(),
 		Foot: sentenceCase(h.runsWords()) + ". Played by: " + h.repeat(),
 	}
 	if h.runs == 0 {
 		in.Odds, in.Usual = 0, true // not a matter of odds: no line for them
 	}
-	if i := h.latest(false); i >= 0 {
+	if i := h.Latest(); i >= 0 {
 		in.Latest = h.arrivals[i]
 	}
 	for m, milestone := range h.d.Milestones {
@@ -25,7 +25,7 @@ func (h *halting) pictureInput() plots.HaltOddsInput {
 			continue
 		}
 		line := h.oddsLine(m)
-		line.Name, line.Asked = milestone.Name+" "+targetWords(milestone), m == h.milestone
+		line.Name, line.Asked = milestone.Name+" "+targetWords(milestone), m == h.Milestone
 		in.Milestones = append(in.Milestones, line)
 	}
 	return in
@@ -34,8 +34,8 @@ func (h *halting) pictureInput() plots.HaltOddsInput {
 // oddsLine returns the odds of a milestone at every arrival.
 func (h *halting) oddsLine(m int) plots.HaltMilestone {
 	var line plots.HaltMilestone
-	for _, p := range h.points {
-		s := *p.onTime[m]
+	for _, p := range h.Points {
+		s := *p.OnTime[m]
 		if h.runs == 0 { // in time or not, without an interval
 			s.Low, s.High = s.Value, s.Value
 		}
@@ -46,7 +46,7 @@ func (h *halting) oddsLine(m int) plots.HaltMilestone {
 
 // dark returns when it is dark between the first arrival and the last.
 func (h *halting) dark() []plots.ClockSpan {
-	first, last := h.points[0].drill, h.arrivals[len(h.arrivals)-1]
+	first, last := h.Points[0].Drill, h.arrivals[len(h.arrivals)-1]
 	at := func(t sim.Time) time.Time { return first.Site.Arrival.Add(milliseconds(t)) }
 	var spans []plots.ClockSpan
 	for i, l := range first.Light {

@@ -22,7 +22,7 @@ func (h *halting) text(width int, among *haltings) string {
 	section := func(heading, body string) { section(&b, width, heading, body) }
 	section("In short", wrap(strings.Join(h.sentences(), " "), width, "  ", "  "))
 	if among != nil {
-		section("Latest arrival by case and order, "+quoteWord(h.asked())+" "+targetWords(h.d.Milestones[h.milestone])+" ("+h.often()+")", among.text(width))
+		section("Latest arrival by case and order, "+quoteWord(h.asked())+" "+targetWords(h.d.Milestones[h.Milestone])+" ("+h.often()+")", among.text(width))
 	}
 	section(h.tableHeading(among != nil), h.tableText(width))
 	section("How to read it", h.methodText(width))
@@ -69,12 +69,12 @@ func (h *halting) warnings() []string {
 	if !isDrawn(h.d) && h.runs > 0 {
 		list = append(list, "nothing in this scenario is left to luck: every run is the same, and intervals say nothing")
 	}
-	for i, p := range h.points {
-		if p.stopped > 0 {
-			list = append(list, fmt.Sprintf("arriving at %s it came to a stop in %d of %d runs; they count as not in time", h.when(i), p.stopped, h.runs))
+	for i, p := range h.Points {
+		if p.Stopped > 0 {
+			list = append(list, fmt.Sprintf("arriving at %s it came to a stop in %d of %d runs; they count as not in time", h.when(i), p.Stopped, h.runs))
 		}
 	}
-	if m := h.d.Milestones[h.milestone]; !onTheClock(m) {
+	if m := h.d.Milestones[h.Milestone]; !onTheClock(m) {
 		list = append(list, fmt.Sprintf("%q is asked for by %s, which counts from arrival: it moves with the halt, and only light and weather tell one halt from another", m.Name, m.ByText))
 	}
 	return list
@@ -116,7 +116,7 @@ func (h *halting) often() string {
 	if h.runs == 0 {
 		return "with usual values"
 	}
-	return oddsInWords(h.odds) + " " + occasions(h.d)
+	return oddsInWords(h.Odds) + " " + occasions(h.d)
 }
 
 func (h *halting) orderWords() string {
@@ -137,7 +137,7 @@ func (h *halting) act() string {
 // shortOf writes a share that falls short of the odds; counted out where it would
 // be rounded up to them.
 func (h *halting) shortOf(s stats.Share, many string) string {
-	if math.Round(100*s.Value) >= 100*h.odds {
+	if math.Round(100*s.Value) >= 100*h.Odds {
 		return fmt.Sprintf("in only %d of %d (%s)", s.Count, s.Runs, percentRange(s))
 	}
 	return inHundred(s, many)
@@ -146,21 +146,21 @@ func (h *halting) shortOf(s stats.Share, many string) string {
 // sentences says when to halt, how sure that is, and what keeps it from being
 // simple.
 func (h *halting) sentences() []string {
-	many, m := occasions(h.d), h.d.Milestones[h.milestone]
+	many, m := occasions(h.d), h.d.Milestones[h.Milestone]
 	asked := fmt.Sprintf("%s %s", quoteWord(m.Name), targetWords(m))
-	at := h.latest(false)
+	at := h.Latest()
 	if at < 0 {
 		if h.runs == 0 {
 			return []string{fmt.Sprintf("With usual values %s is in time at none of the arrivals tried.", asked), sentenceCase(h.act()) + " earlier still (--from), or change the order or the team."}
 		}
-		best := h.best()
-		if share := *h.points[best].onTime[h.milestone]; share.Count > 0 {
+		best := h.Best()
+		if share := *h.Points[best].OnTime[h.Milestone]; share.Count > 0 {
 			return []string{fmt.Sprintf("None of the arrivals tried has %s in %s %s. The best of them is %s: %s.",
-				asked, oddsInWords(h.odds), many, h.when(best), h.shortOf(share, many)),
+				asked, oddsInWords(h.Odds), many, h.when(best), h.shortOf(share, many)),
 				sentenceCase(h.act()) + " earlier still (--from), ask for less (--odds), or change the order or the team."}
 		}
 		out := fmt.Sprintf("At none of the arrivals tried is %s in time, in any of %s.", asked, counted(h.runs, "run"))
-		switch by := h.points[0].drill.Milestones[h.milestone].By; {
+		switch by := h.Points[0].Drill.Milestones[h.Milestone].By; {
 		case m.ByText == "dark" && by <= 0:
 			return []string{out, "It is dark already at the first of them: change the target."}
 		case !onTheClock(m):
@@ -175,9 +175,9 @@ func (h *halting) sentences() []string {
 		}
 		return append(out, "That is not a matter of odds: --runs 1000 tells in how many "+many+" it holds.")
 	}
-	share := *h.points[at].onTime[h.milestone]
-	out := []string{fmt.Sprintf("%s by %s for %s %s with %s: it is in time %s.", sentenceCase(h.act()), h.when(at), oddsInWords(h.odds), many, asked, inHundred(share, many))}
-	switch sure := h.latest(true); {
+	share := *h.Points[at].OnTime[h.Milestone]
+	out := []string{fmt.Sprintf("%s by %s for %s %s with %s: it is in time %s.", sentenceCase(h.act()), h.when(at), oddsInWords(h.Odds), many, asked, inHundred(share, many))}
+	switch sure := h.LatestSure(); {
 	case sure == at:
 		out = append(out, "The lower end of the interval is enough as well.")
 	case sure >= 0:
@@ -186,7 +186,7 @@ func (h *halting) sentences() []string {
 		out = append(out, "The lower end of the interval is not enough at any arrival tried: more --runs tell more.")
 	}
 	if at+1 < len(h.arrivals) {
-		next := *h.points[at+1].onTime[h.milestone]
+		next := *h.Points[at+1].OnTime[h.Milestone]
 		out = append(out, fmt.Sprintf("At %s, the next one tried, it is %s.", h.when(at+1), h.shortOf(next, many)))
 		if h.step > time.Minute {
 			out = append(out, fmt.Sprintf("For the minute: --from %s --to %s --step 1min.", h.arrivals[at].Format(clockLayout), h.arrivals[at+1].Format(clockLayout)))
@@ -195,15 +195,13 @@ func (h *halting) sentences() []string {
 		out = append(out, "It is the latest arrival tried: --to tries later ones.")
 	}
 	var not []string
-	for i := range at {
-		if !h.meets(i, false) {
-			not = append(not, h.when(i))
-		}
+	for _, i := range h.MissedBefore(at) {
+		not = append(not, h.when(i))
 	}
 	if len(not) > 0 {
 		out = append(out, fmt.Sprintf("But earlier is not always better: the odds are not met at %s.", list(not)))
 	}
-	if c := h.points[at].coldest; c != nil {
+	if c := h.Points[at].Coldest; c != nil {
 		s := fmt.Sprintf("Coldest then, with usual values: %s, %.0f of the %d Wh/m2 allowed.", c.Name, c.Peak, cold.HeatLimit)
 		if c.Peak >= cold.HeatLimit {
 			s = fmt.Sprintf("Coldest then, with usual values: %s, %.0f Wh/m2, which is over the limit of %d: see warmby rehearse.", c.Name, c.Peak, cold.HeatLimit)
@@ -225,9 +223,9 @@ func targetWords(m sim.Milestone) string {
 
 // tableText writes a row for each arrival: the milestone asked about first.
 func (h *halting) tableText(width int) string {
-	columns := []int{h.milestone}
+	columns := []int{h.Milestone}
 	for i, m := range h.d.Milestones {
-		if i != h.milestone && m.ByText != "" {
+		if i != h.Milestone && m.ByText != "" {
 			columns = append(columns, i)
 		}
 	}
@@ -237,7 +235,7 @@ func (h *halting) tableText(width int) string {
 		right = append(right, 2+k)
 	}
 	left := false // whether the row before was left out
-	for i := range h.points {
+	for i := range h.Points {
 		if h.leavesOut(i, columns) {
 			if left = true; !h.leavesOut(i-1, columns) {
 				rows = append(rows, []string{"", "..."})
@@ -248,7 +246,7 @@ func (h *halting) tableText(width int) string {
 	}
 	explained := "Target below each name. File: the arrival of the file. Coldest: with usual values, the most heat lost in Wh/m2, of " +
 		fmt.Sprintf("%d allowed; ! marks more.", cold.HeatLimit)
-	if h.latest(false) >= 0 {
+	if h.Latest() >= 0 {
 		mark := "->: the latest that meets the odds. "
 		if h.runs == 0 {
 			mark = "->: the latest that is in time. "
@@ -264,28 +262,28 @@ func (h *halting) tableText(width int) string {
 func (h *halting) row(i int, columns []int) []string {
 	mark := ""
 	switch {
-	case i == h.latest(false):
+	case i == h.Latest():
 		mark = "->"
 	case h.arrivals[i].Equal(h.d.Site.Arrival):
 		mark = "file"
 	}
 	row := []string{mark, h.when(i)}
 	for _, m := range columns {
-		row = append(row, h.cell(*h.points[i].onTime[m]))
+		row = append(row, h.cell(*h.Points[i].OnTime[m]))
 	}
-	return append(row, coldestCell(h.points[i].coldest))
+	return append(row, coldestCell(h.Points[i].Coldest))
 }
 
 // leavesOut reports whether an arrival tells nothing that those before and
 // after it do not.
 func (h *halting) leavesOut(i int, columns []int) bool {
-	if i < 1 || i+1 >= len(h.points) || h.row(i, nil)[0] != "" {
+	if i < 1 || i+1 >= len(h.Points) || h.row(i, nil)[0] != "" {
 		return false
 	}
 	for _, m := range columns {
-		cell := h.cell(*h.points[i].onTime[m])
-		same := h.cell(*h.points[i-1].onTime[m]) == cell && h.cell(*h.points[i+1].onTime[m]) == cell
-		if !same && (m == h.milestone || onTheClock(h.d.Milestones[m])) {
+		cell := h.cell(*h.Points[i].OnTime[m])
+		same := h.cell(*h.Points[i-1].OnTime[m]) == cell && h.cell(*h.Points[i+1].OnTime[m]) == cell
+		if !same && (m == h.Milestone || onTheClock(h.d.Milestones[m])) {
 			return false
 		}
 	}

@@ -1,0 +1,7 @@
+// Package halt works out how late a team may halt: the latest arrival at which
+// a milestone is still in time often enough.
+//
+// The caller lays the same drill on several arrivals, rising. [Play] plays them
+// under the same luck, or [PlayUsual] each once with usual values; an [Answer]
+// holds what came of it. [LatestOfAll] judges several cases together.
+package halt

@@ -1,0 +1,149 @@
+package halt_test
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"testing"
+	"time"
+
+	"warmby/sim"
+	"warmby/sim/compare"
+	"warmby/sim/halt"
+	"warmby/sim/internal/drills"
+	"warmby/sim/stats"
+)
+
+// shares is an answer with so many of 100 runs in time at each arrival.
+func shares(odds float64, counts ...int64) *halt.Answer {
+	a := &halt.Answer{Odds: odds}
+	for _, n := range counts {
+		share := stats.ShareOf(n, 100)
+		a.Points = append(a.Points, halt.Point{OnTime: []*stats.Share{&share}})
+	}
+	return a
+}
+
+func TestTheLatestArrivalKeepsTheOdds(t *testing.T) {
+	// 90 of 100 are 90 %; the lower end of 99 of 100 is 94.6 %, that of 95 is
+	// 88.8 %, and that of 90 is 82.6 %.
+	a := shares(0.9, 99, 89, 95, 90, 89, 0)
+	if got := a.Latest(); got != 3 {
+		t.Errorf("latest arrival %d, want 3: 90 of 100", got)
+	}
+	if got := a.LatestSure(); got != 0 {
+		t.Errorf("sure arrival %d, want 0: 99 of 100", got)
+	}
+	if got := a.MissedBefore(3); !slices.Equal(got, []int{1}) {
+		t.Errorf("missed before at %v, want at 1", got)
+	}
+	b := shares(0.9, 20, 80, 80, 10)
+	if b.Latest() != -1 || b.LatestSure() != -1 || b.Best() != 2 {
+		t.Errorf("latest %d, sure %d, best %d; want none, none, 2: the later of equals", b.Latest(), b.LatestSure(), b.Best())
+	}
+}
+
+// The odds must be kept in every case that can be played, at one arrival.
+func TestEveryCaseCounts(t *testing.T) {
+	never := &halt.Answer{Odds: 0.9}
+	long := shares(0.9, 99, 99, 99, 99)
+	for name, c := range map[string]struct {
+		cases []*halt.Answer
+		want  int
+	}{
+		"one case":          {[]*halt.Answer{long}, 3},
+		"the worst is last": {[]*halt.Answer{long, shares(0.9, 99, 99, 50, 50)}, 1},
+		"in the middle":     {[]*halt.Answer{long, shares(0.9, 99, 50, 50, 50), long}, 0},
+		"never together":    {[]*halt.Answer{shares(0.9, 99, 50, 50, 50), shares(0.9, 50, 99, 99, 99)}, -1},
+		"one cannot play":   {[]*halt.Answer{long, never, shares(0.9, 99, 99, 99, 50)}, 2},
+		"none can play":     {[]*halt.Answer{never}, -1},
+	} {
+		if got := halt.LatestOfAll(c.cases); got != c.want {
+			t.Errorf("%s: latest of all %d, want %d", name, got, c.want)
+		}
+	}
+	got := halt.Ranking([][]*halt.Answer{{long, shares(0.9, 99, 0, 0, 0)}, {shares(0.9, 99, 99, 0, 0), long}, {shares(0.9, 0, 0, 0, 0)}})
+	if !slices.Equal(got, []int{1, 0, 2}) {
+		t.Errorf("ranking %v, want 1, 0, 2", got)
+	}
+}
+
+// camp is one task that takes 0 to 60 min, even, with a target at the clock: an
+// arrival so many minutes before it.
+func camp(minutes sim.Time) *sim.Drill {
+	d := &sim.Drill{Spots: []sim.Spot{{Name: "centre", In: -1}}, People: []sim.Person{{Name: "Aila", Pace: 1000}}}
+	d.Site.Arrival = time.Date(2027, 1, 16, 15, 0, 0, 0, time.UTC).Add(-time.Duration(minutes) * time.Minute)
+	d.Tasks = []sim.Task{{Name: "pitch", Kind: sim.Takes, Amount: drills.Even(30 * 60000), Crew: sim.Crew{Min: 1, Max: 1}, Item: -1}}
+	d.Milestones = []sim.Milestone{
+		{Name: "shelter up", When: []int{0}, By: minutes * sim.Minute, ByText: "15:00"},
+		{Name: sim.FinishName, When: []int{0}, By: sim.Never},
+	}
+	return d.Under(sim.Order{Groups: []sim.Group{{Sequence: []int{0}}}})
+}
+
+// A length even from 0 to 60 min is in time so many minutes before the target in
+// so many sixtieths of runs.
+func TestPlayGivesTheOddsOfEachArrival(t *testing.T) {
+	points, err := halt.Play(context.Background(), []*sim.Drill{camp(70), camp(45), camp(15), camp(-5)}, compare.Batch{Seed: 3, Runs: 2000, Workers: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []float64{1, 0.75, 0.25, 0} {
+		share := points[i].OnTime[0]
+		if share.Low > want || share.High < want {
+			t.Errorf("arrival %d: in time in %.3f (%.3f to %.3f), want %v", i, share.Value, share.Low, share.High, want)
+		}
+		if points[i].OnTime[1] != nil {
+			t.Errorf("arrival %d: the finish has no target, and odds", i)
+		}
+	}
+	a := halt.Answer{Odds: 0.7, Points: points}
+	if got := a.Latest(); got != 1 {
+		t.Errorf("latest for 70 %%: %d, want 1", got)
+	}
+}
+
+func TestUsualValuesAreInTimeOrNot(t *testing.T) {
+	for minutes, want := range map[sim.Time]int64{30: 1, 29: 0} { // 30 min is the usual length
+		p, err := halt.PlayUsual(camp(minutes))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := p.OnTime[0]; got.Count != want || got.Runs != 1 {
+			t.Errorf("%d min before: in time in %d of %d, want %d of 1", minutes, got.Count, got.Runs, want)
+		}
+	}
+}
+
+// A target that never comes, such as dark in summer, is kept by whatever is
+// reached.
+func TestATargetThatNeverComesIsKept(t *testing.T) {
+	d := camp(10)
+	d.Milestones[0].By = sim.Never
+	p, err := halt.PlayUsual(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.OnTime[0] == nil || p.OnTime[0].Count != 1 {
+		t.Errorf("in time %+v, want it", p.OnTime[0])
+	}
+}
+
+func TestADrillThatAlwaysStopsIsAnError(t *testing.T) {
+	d := camp(10)
+	d.Tasks = append(d.Tasks, d.Tasks[0])
+	d.People = append(d.People, sim.Person{Name: "Berend", Pace: 1000})
+	d.Tasks[0].Name, d.Tasks[0].After = "dig", []sim.After{{Task: 1}}
+	d.Tasks = append(d.Tasks, d.Tasks[1], d.Tasks[1])
+	d.Tasks[3].After = []sim.After{{Task: 0}}
+	d.Groups = []sim.Group{
+		{Name: "one", People: []int{0}, Sequence: []int{2, 0}, InTurn: true},
+		{Name: "two", People: []int{1}, Sequence: []int{3, 1}, InTurn: true},
+	}
+	_, err := halt.Play(context.Background(), []*sim.Drill{d}, compare.Batch{Seed: 3, Runs: 20, Workers: 1})
+	var stopped *halt.StoppedError
+	var never *sim.NeverError
+	if !errors.As(err, &stopped) || stopped.Drill != d || !errors.As(err, &never) {
+		t.Errorf("error %v, want that the drill stops in every run, and at what", err)
+	}
+}
