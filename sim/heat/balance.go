@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"warmby/sim"
+	"warmby/sim/portable"
 )
 
 // Fire is what the stove of a shelter is about.
@@ -219,7 +220,7 @@ func (l *leg) timeTo(p phase, to float64) float64 {
 	}
 	rest := l.holds(power) - to // what is left from there on
 	if way := to - p.from; way > 0 && rest > 0 || way < 0 && rest < 0 {
-		return 1000 * l.capacity / l.loss * log1p(way/rest)
+		return 1000 * l.capacity / l.loss * portable.Log1p(way/rest)
 	}
 	return math.Inf(1)
 }
@@ -237,7 +238,7 @@ func (l *leg) after(p phase, ms float64) float64 {
 		return p.from + float64(power*seconds)/l.capacity
 	}
 	holds := l.holds(power)
-	return holds + float64((p.from-holds)*exp(-seconds*l.loss/l.capacity))
+	return holds + float64((p.from-holds)*portable.Exp(-seconds*l.loss/l.capacity))
 }
 
 func (l *leg) temperature(at sim.Time) float64 {

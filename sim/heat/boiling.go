@@ -1,6 +1,10 @@
 package heat
 
-import "math"
+import (
+	"math"
+
+	"warmby/sim/portable"
+)
 
 const zeroCelsius = 273.15 // K
 
@@ -12,7 +16,7 @@ func Pressure(elevation float64) float64 {
 	if !(base > 0) {
 		return 0
 	}
-	return 101325 * math.Pow(base, 5.25588)
+	return 101325 * portable.Pow(base, 5.25588)
 }
 
 // BoilingPoint returns the temperature in degrees C at which water boils at
@@ -29,6 +33,6 @@ func BoilingPoint(elevation float64) (celsius float64, ok bool) {
 	if !(bar > 1e-3 && bar < 100) {
 		return 0, false
 	}
-	kelvin := 1663.125/(5.08354-math.Log10(bar)) + 45.622
+	kelvin := 1663.125/(5.08354-portable.Log(bar)/math.Ln10) + 45.622
 	return kelvin - zeroCelsius, kelvin >= 344 && kelvin <= 375
 }
