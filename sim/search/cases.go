@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"warmby/sim"
+	"warmby/sim/bound"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
 )
@@ -39,7 +40,7 @@ type CaseFound struct {
 type scene struct {
 	d                       *sim.Drill
 	program                 *fast.Program
-	bounds                  *Bounds
+	bounds                  *bound.Bounds
 	usual                   *sim.Luck
 	task, person, milestone []int // by those of the drill searched; -1 for none
 }
@@ -68,7 +69,7 @@ func (g *game) newScene(d *sim.Drill) (s *scene, why string) {
 	if err != nil {
 		return nil, err.Error()
 	}
-	s = &scene{d: d, program: program, bounds: NewBounds(d), usual: draw.Usual(d)}
+	s = &scene{d: d, program: program, bounds: bound.New(d), usual: draw.Usual(d)}
 	for i := range g.d.Tasks {
 		s.task = append(s.task, d.TaskNamed(g.d.Tasks[i].Name))
 	}
@@ -95,7 +96,7 @@ func (g *game) newScene(d *sim.Drill) (s *scene, why string) {
 func (g *game) reaches(s *scene) bool {
 	orders := append([]sim.Order{}, g.o.Orders...)
 	for rule := range ruleCount {
-		list := s.bounds.ruleList(rule, s.usual, s.milestone[g.o.Aims[0].Milestone])
+		list := ruleList(s.bounds, rule, s.usual, s.milestone[g.o.Aims[0].Milestone])
 		orders = append(orders, newPlan(s.d, list, false).order(s.d))
 	}
 	trial := s.program.Trial()

@@ -1,8 +1,7 @@
 // Package search looks for a better order of a drill, and says how far it can
-// be from the best possible.
+// be from the best possible, which warmby/sim/bound works out.
 //
-// Most callers want [Improve]. [NewBounds] tells moments before which no order
-// can reach a milestone.
+// Most callers want [Improve].
 //
 // # What is searched
 //

@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"warmby/sim"
+	"warmby/sim/bound"
 	"warmby/sim/cold"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
@@ -21,7 +22,7 @@ type game struct {
 	d       *sim.Drill
 	o       *Options
 	program *fast.Program
-	bounds  *Bounds
+	bounds  *bound.Bounds
 	usual   *sim.Luck
 	lucks   [][]sim.Luck // of the search, by case and run; none when only usual values count
 	scenes  []*scene     // the other cases

@@ -10,6 +10,7 @@ import (
 	"slices"
 
 	"warmby/sim"
+	"warmby/sim/bound"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
 )
@@ -97,7 +98,7 @@ func newGame(ctx context.Context, d *sim.Drill, o *Options) (*game, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &game{ctx: ctx, d: d, o: o, program: program, bounds: NewBounds(d), usual: draw.Usual(d), limit: int64(o.Evaluations)}, nil
+	return &game{ctx: ctx, d: d, o: o, program: program, bounds: bound.New(d), usual: draw.Usual(d), limit: int64(o.Evaluations)}, nil
 }
 
 // before plays the order to beat. It is an error when it comes to a stop.
@@ -356,7 +357,7 @@ func (g *game) starts(players []*player, own []*candidate) (list []*candidate) {
 	var plans []*plan
 	for _, a := range g.o.Aims {
 		for rule := range ruleCount {
-			seq := g.bounds.ruleList(rule, g.usual, a.Milestone)
+			seq := ruleList(g.bounds, rule, g.usual, a.Milestone)
 			plans = append(plans, newPlan(g.d, seq, false), newPlan(g.d, seq, true))
 		}
 	}
@@ -379,7 +380,7 @@ func (g *game) serial(goal int, schedules int64, random *rand.Rand) (*plan, int)
 	if goal >= len(g.o.Aims) || len(g.scenes) > 0 {
 		return nil, 0
 	}
-	list, made := inTurnList(g.ctx, g.d, NewBounds(g.d), g.usual, g.o.Aims[goal].Milestone, int(schedules), random)
+	list, made := inTurnList(g.ctx, g.d, bound.New(g.d), g.usual, g.o.Aims[goal].Milestone, int(schedules), random)
 	g.played.Add(int64(made))
 	if list == nil {
 		return nil, 0

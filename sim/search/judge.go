@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"warmby/sim"
+	"warmby/sim/bound"
 	"warmby/sim/cold"
 	"warmby/sim/draw"
 	"warmby/sim/stats"
@@ -64,7 +65,7 @@ func (j *jury) hear(players []*player, found []*candidate) {
 	j.each(players, chunks, func(p *player, chunk int) {
 		var at []sim.Time
 		for c, d := range drills {
-			b := NewBounds(d)
+			b := bound.New(d)
 			for k := chunk * juryChunk; k < min(runs, (chunk+1)*juryChunk); k++ {
 				samplers[c].Run(j.o.Seed, k, &lucks[c][k])
 				at = b.Of(&lucks[c][k], at)

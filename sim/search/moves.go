@@ -4,6 +4,7 @@ import (
 	"math/rand/v2"
 
 	"warmby/sim"
+	"warmby/sim/bound"
 )
 
 // mover changes plans at random.
@@ -14,7 +15,7 @@ type mover struct {
 	loose  []int    // tasks whose crew may be narrowed
 }
 
-func newMover(d *sim.Drill, b *Bounds, random *rand.Rand) *mover {
+func newMover(d *sim.Drill, b *bound.Bounds, random *rand.Rand) *mover {
 	m := &mover{d: d, random: random, linked: make([][]bool, len(d.Tasks))}
 	for i := range d.Tasks {
 		m.linked[i] = make([]bool, len(d.Tasks))
@@ -22,8 +23,8 @@ func newMover(d *sim.Drill, b *Bounds, random *rand.Rand) *mover {
 			m.loose = append(m.loose, i)
 		}
 	}
-	for _, l := range b.links {
-		m.linked[l.from][l.to] = true
+	for _, l := range b.Links() {
+		m.linked[l.From][l.To] = true
 	}
 	return m
 }

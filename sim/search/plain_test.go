@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"warmby/sim"
+	"warmby/sim/bound"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
 	"warmby/sim/internal/drills"
@@ -78,13 +79,13 @@ func TestSchedulesAreWhatTheEnginePlays(t *testing.T) {
 		if sim.Possible(d) != nil {
 			return
 		}
-		b, luck := NewBounds(d), draw.Usual(d)
-		p := newPlain(d, luck, b.aims[0].begun)
+		b, luck := bound.New(d), draw.Usual(d)
+		p := newPlain(d, luck, b.Begun(0))
 		if p == nil {
 			t.Fatal("the drill is not taken for a plain one")
 		}
 		random := []int32{}
-		for _, i := range b.ruleList(rapid.IntRange(0, ruleCount-1).Draw(t, "rule"), luck, 0) {
+		for _, i := range ruleList(b, rapid.IntRange(0, ruleCount-1).Draw(t, "rule"), luck, 0) {
 			random = append(random, int32(i))
 		}
 		s := newScheduler(p)

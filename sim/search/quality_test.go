@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"warmby/sim"
+	"warmby/sim/bound"
 	"warmby/sim/draw"
 )
 
@@ -106,10 +107,10 @@ func TestPriorityRulesGiveWhatTheyAreKnownToGive(t *testing.T) {
 	}{ruleLFT: {5.58, 240}, ruleLST: {4.92, 246}, ruleMTS: {6.56, 213}, ruleGRPW: {5.28, -1}} {
 		above, optimal := 0.0, 0
 		for _, p := range list {
-			b, luck := NewBounds(p.d), draw.Usual(p.d)
-			jobs := newPlain(p.d, luck, b.aims[0].begun)
+			b, luck := bound.New(p.d), draw.Usual(p.d)
+			jobs := newPlain(p.d, luck, b.Begun(0))
 			var seq []int32
-			for _, i := range b.ruleList(rule, luck, 0) {
+			for _, i := range ruleList(b, rule, luck, 0) {
 				seq = append(seq, int32(i))
 			}
 			span := sim.Time(newScheduler(jobs).serial(jobs, seq)) * jobs.unit
@@ -131,7 +132,7 @@ func BenchmarkFiveThousandSchedules(b *testing.B) {
 		if p.name != "j3013_1" {
 			continue
 		}
-		bounds, luck := NewBounds(p.d), draw.Usual(p.d)
+		bounds, luck := bound.New(p.d), draw.Usual(p.d)
 		for b.Loop() {
 			if _, made := inTurnList(ctx, p.d, bounds, luck, 0, 5_000, rand.New(rand.NewPCG(1, 2))); made < 4_990 || made > 5_000 {
 				b.Fatalf("%d schedules made", made)

@@ -1,6 +1,9 @@
 package search
 
-import "warmby/sim"
+import (
+	"warmby/sim"
+	"warmby/sim/bound"
+)
 
 // The priority rules from which the search starts. Of the tasks of which all
 // that they come after is in the list, each puts that one next which
@@ -22,18 +25,17 @@ const (
 )
 
 // ruleList returns the list of all tasks that a rule gives for a milestone.
-func (b *Bounds) ruleList(rule int, luck *sim.Luck, milestone int) []int {
-	b.measure(luck)
-	b.milestone(milestone)
-	n := len(b.d.Tasks)
-	count, time := b.behindAll()
+func ruleList(b *bound.Bounds, rule int, luck *sim.Luck, milestone int) []int {
+	chains := b.Chains(luck, milestone)
+	n := len(chains.Length)
+	count, time := behindAll(b.Links(), chains.Length)
 	key := make([]int64, n)
 	for i := range key {
 		switch rule {
 		case ruleLFT:
-			key[i] = -int64(b.behind[i])
+			key[i] = -int64(chains.Behind[i])
 		case ruleLST:
-			key[i] = -int64(b.tail[i])
+			key[i] = -int64(chains.Tail[i])
 		case ruleMTS:
 			key[i] = -int64(count[i])
 		default:
@@ -41,10 +43,10 @@ func (b *Bounds) ruleList(rule int, luck *sim.Luck, milestone int) []int {
 		}
 	}
 	waits := make([]int, n)
-	for _, l := range b.links {
-		waits[l.to]++
+	for _, l := range b.Links() {
+		waits[l.To]++
 	}
-	begun := b.aims[milestone].begun
+	begun := b.Begun(milestone)
 	needed := func(i int) bool { return begun[i] }
 	list := make([]int, 0, n)
 	placed := make([]bool, n)
@@ -60,9 +62,9 @@ func (b *Bounds) ruleList(rule int, luck *sim.Luck, milestone int) []int {
 		}
 		placed[next] = true
 		list = append(list, next)
-		for _, l := range b.links {
-			if l.from == next {
-				waits[l.to]--
+		for _, l := range b.Links() {
+			if l.From == next {
+				waits[l.To]--
 			}
 		}
 	}
@@ -71,26 +73,26 @@ func (b *Bounds) ruleList(rule int, luck *sim.Luck, milestone int) []int {
 
 // behindAll returns for each task how many tasks come after it, near or far,
 // and how long they last together with it.
-func (b *Bounds) behindAll() (count []int, time []sim.Time) {
-	n := len(b.d.Tasks)
+func behindAll(links []bound.Link, length []sim.Time) (count []int, time []sim.Time) {
+	n := len(length)
 	behind := make([][]bool, n)
 	count, time = make([]int, n), make([]sim.Time, n)
 	for i := range behind {
 		behind[i] = make([]bool, n)
 	}
-	for k := len(b.links) - 1; k >= 0; k-- {
-		l := b.links[k]
-		behind[l.from][l.to] = true
-		for i, is := range behind[l.to] {
-			behind[l.from][i] = behind[l.from][i] || is
+	for k := len(links) - 1; k >= 0; k-- {
+		l := links[k]
+		behind[l.From][l.To] = true
+		for i, is := range behind[l.To] {
+			behind[l.From][i] = behind[l.From][i] || is
 		}
 	}
 	for i := range behind {
-		time[i] = min(b.length[i], sim.Horizon)
+		time[i] = min(length[i], sim.Horizon)
 		for k, is := range behind[i] {
 			if is {
 				count[i]++
-				time[i] += min(b.length[k], sim.Horizon)
+				time[i] += min(length[k], sim.Horizon)
 			}
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"warmby/sim"
+	"warmby/sim/bound"
 )
 
 // inTurnList looks for the list of all tasks that, played in turn with usual
@@ -17,24 +18,23 @@ import (
 // at work or done here. So no waiting on purpose is lost, which a group that
 // overtakes cannot do. Where people with skills are called it may be lost, for
 // crews are picked by the rule of the scenario: such lists are judged as played.
-func inTurnList(ctx context.Context, d *sim.Drill, b *Bounds, luck *sim.Luck, milestone, schedules int, random *rand.Rand) (list []int, made int) {
-	need := &b.aims[milestone]
-	bound := b.Of(luck, nil)[milestone]
-	p := newPlain(d, luck, need.begun)
-	if p == nil || bound == sim.Never {
+func inTurnList(ctx context.Context, d *sim.Drill, b *bound.Bounds, luck *sim.Luck, milestone, schedules int, random *rand.Rand) (list []int, made int) {
+	least := b.Of(luck, nil)[milestone]
+	p := newPlain(d, luck, b.Begun(milestone))
+	if p == nil || least == sim.Never {
 		return nil, 0
 	}
-	e := newEvolution(p, int32((bound+p.unit-1)/p.unit), schedules, random)
+	e := newEvolution(p, int32((least+p.unit-1)/p.unit), schedules, random)
 	e.ctx = ctx
 	job := make([]int32, len(d.Tasks))
 	for j, i := range p.task {
 		job[i] = int32(j)
 	}
 	var seeds [][]int32
-	rest := b.ruleList(ruleLFT, luck, milestone)[len(p.task):]
+	rest := ruleList(b, ruleLFT, luck, milestone)[len(p.task):]
 	for rule := range ruleCount {
 		var seed []int32
-		for _, i := range b.ruleList(rule, luck, milestone)[:len(p.task)] {
+		for _, i := range ruleList(b, rule, luck, milestone)[:len(p.task)] {
 			seed = append(seed, job[i])
 		}
 		seeds = append(seeds, seed)

@@ -1,6 +1,7 @@
-package search
+package bound
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -56,7 +57,7 @@ func bestRates(d *sim.Drill, task int, able []int, steps []sim.Step) (all int64,
 	for _, p := range able {
 		paces = append(paces, d.People[p].Pace)
 	}
-	slices.SortFunc(paces, func(a, b int64) int { return int(b - a) })
+	slices.SortFunc(paces, func(a, b int64) int { return cmp.Compare(b, a) })
 	low, high := t.CrewBounds()
 	sum := int64(0)
 	for n := 1; n <= min(high, len(paces)); n++ {

@@ -1,6 +1,7 @@
-package search
+package bound
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -23,8 +24,8 @@ import (
 // the longest chain makes it longer (critical sequence).
 type Bounds struct {
 	d      *sim.Drill
-	links  []chain // what comes after what
-	order  []int   // tasks, none before one that it comes after
+	links  []Link // what comes after what
+	order  []int  // tasks, none before one that it comes after
 	cases  []lengths
 	supply []supply
 	aims   []need // by milestone
@@ -38,11 +39,11 @@ type Bounds struct {
 	onChain []bool // by task
 }
 
-// chain says that task to starts lag after the end, or the start, of task from.
-type chain struct {
-	from, to  int
-	fromStart bool
-	lag       sim.Time
+// Link says that task To starts Lag after the end, or the start, of task From.
+type Link struct {
+	From, To  int
+	FromStart bool
+	Lag       sim.Time
 }
 
 // need is what a milestone needs: tasks that must have begun, and tasks that
@@ -55,9 +56,9 @@ type row struct {
 	work         float64
 }
 
-// NewBounds prepares the bounds of a drill. Tasks in a circle of after are
+// New prepares the bounds of a drill. Tasks in a circle of after are
 // refused by [sim.Possible], which must have been asked before.
-func NewBounds(d *sim.Drill) *Bounds {
+func New(d *sim.Drill) *Bounds {
 	n := len(d.Tasks)
 	b := &Bounds{d: d, length: make([]sim.Time, n), head: make([]sim.Time, n), tail: make([]sim.Time, n),
 		behind: make([]sim.Time, n), effort: make([]float64, n), onChain: make([]bool, n)}
@@ -78,13 +79,13 @@ func (b *Bounds) findLinks() {
 	for i := range b.d.Tasks {
 		t := &b.d.Tasks[i]
 		for _, a := range t.After {
-			b.links = append(b.links, chain{a.Task, i, a.FromStart, a.Lag})
+			b.links = append(b.links, Link{a.Task, i, a.FromStart, a.Lag})
 		}
 		for _, item := range t.Needs {
-			b.links = append(b.links, chain{item, i, false, 0}) // the unloading of item i is task i
+			b.links = append(b.links, Link{item, i, false, 0}) // the unloading of item i is task i
 		}
 		if above := t.Item - 1; above >= 0 && b.d.Items[above].Load == b.d.Items[t.Item].Load {
-			b.links = append(b.links, chain{above, i, false, 0})
+			b.links = append(b.links, Link{above, i, false, 0})
 		}
 	}
 }
@@ -93,7 +94,7 @@ func (b *Bounds) findLinks() {
 func (b *Bounds) sort() {
 	waits := make([]int, len(b.d.Tasks))
 	for _, l := range b.links {
-		waits[l.to]++
+		waits[l.To]++
 	}
 	for i, n := range waits {
 		if n == 0 {
@@ -102,9 +103,9 @@ func (b *Bounds) sort() {
 	}
 	for k := 0; k < len(b.order); k++ {
 		for _, l := range b.links {
-			if l.from == b.order[k] {
-				if waits[l.to]--; waits[l.to] == 0 {
-					b.order = append(b.order, l.to)
+			if l.From == b.order[k] {
+				if waits[l.To]--; waits[l.To] == 0 {
+					b.order = append(b.order, l.To)
 				}
 			}
 		}
@@ -113,7 +114,7 @@ func (b *Bounds) sort() {
 	for k, i := range b.order {
 		place[i] = k
 	}
-	slices.SortStableFunc(b.links, func(x, y chain) int { return place[x.from] - place[y.from] })
+	slices.SortStableFunc(b.links, func(x, y Link) int { return cmp.Compare(place[x.From], place[y.From]) })
 }
 
 // needOf returns what must have begun, and ended, once some tasks have ended.
@@ -123,9 +124,9 @@ func (b *Bounds) needOf(when []int) need {
 		n.begun[i], n.ended[i] = true, true
 	}
 	for k := len(b.links) - 1; k >= 0; k-- { // by falling place of from
-		if l := b.links[k]; n.begun[l.to] {
-			n.begun[l.from] = true
-			n.ended[l.from] = n.ended[l.from] || !l.fromStart
+		if l := b.links[k]; n.begun[l.To] {
+			n.begun[l.From] = true
+			n.ended[l.From] = n.ended[l.From] || !l.FromStart
 		}
 	}
 	return n
@@ -143,6 +144,30 @@ func (b *Bounds) Of(luck *sim.Luck, out []sim.Time) []sim.Time {
 	return out
 }
 
+// Links returns what comes after what, by rising place of From in an order in
+// which no task stands before one that it comes after. It must not be changed.
+func (b *Bounds) Links() []Link { return b.links }
+
+// Begun tells for each task whether it must have begun before a milestone is
+// reached. It must not be changed.
+func (b *Bounds) Begun(milestone int) []bool { return b.aims[milestone].begun }
+
+// Chains is how long the tasks of a drill and what comes after them take at
+// least, by task.
+type Chains struct {
+	Length []sim.Time
+	Tail   []sim.Time // from its start to the milestone
+	Behind []sim.Time // from its end to the milestone
+}
+
+// Chains returns the chains to a milestone with a luck. They hold until the
+// bounds are asked again.
+func (b *Bounds) Chains(luck *sim.Luck, milestone int) Chains {
+	b.measure(luck)
+	b.milestone(milestone)
+	return Chains{b.length, b.tail, b.behind}
+}
+
 // measure works out lengths, efforts and heads.
 func (b *Bounds) measure(luck *sim.Luck) {
 	c := &b.cases[min(luck.Weather, len(b.cases)-1)]
@@ -153,11 +178,11 @@ func (b *Bounds) measure(luck *sim.Luck) {
 		b.head[i] = c.release(b.d, i, luck)
 	}
 	for _, l := range b.links { // by rising place of from: its head is settled
-		at := b.head[l.from]
-		if !l.fromStart {
-			at = later(at, b.length[l.from])
+		at := b.head[l.From]
+		if !l.FromStart {
+			at = later(at, b.length[l.From])
 		}
-		b.head[l.to] = max(b.head[l.to], later(at, l.lag))
+		b.head[l.To] = max(b.head[l.To], later(at, l.Lag))
 	}
 }
 
@@ -180,16 +205,16 @@ func (b *Bounds) milestone(m int) sim.Time {
 	}
 	for k := len(b.links) - 1; k >= 0; k-- { // the tail of to is settled
 		l := b.links[k]
-		if !n.begun[l.to] {
+		if !n.begun[l.To] {
 			continue
 		}
-		rest := later(l.lag, b.tail[l.to])
-		if l.fromStart {
-			b.tail[l.from] = max(b.tail[l.from], rest)
+		rest := later(l.Lag, b.tail[l.To])
+		if l.FromStart {
+			b.tail[l.From] = max(b.tail[l.From], rest)
 			continue
 		}
-		b.behind[l.from] = max(b.behind[l.from], rest)
-		b.tail[l.from] = max(b.tail[l.from], later(b.length[l.from], rest))
+		b.behind[l.From] = max(b.behind[l.From], rest)
+		b.tail[l.From] = max(b.tail[l.From], later(b.length[l.From], rest))
 	}
 	for i := range b.tail {
 		if n.begun[i] {
@@ -221,7 +246,7 @@ func (b *Bounds) milestone(m int) sim.Time {
 // rows: for any moment and any length, those that begin no sooner than the one
 // and have no less than the other behind them.
 func (b *Bounds) busy(there float64, least sim.Time) sim.Time {
-	slices.SortFunc(b.rows, func(x, y row) int { return int(y.behind - x.behind) })
+	slices.SortFunc(b.rows, func(x, y row) int { return cmp.Compare(y.behind, x.behind) })
 	sum := 0.0
 	for k := range b.rows {
 		sum += b.rows[k].work

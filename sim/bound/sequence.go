@@ -1,4 +1,4 @@
-package search
+package bound
 
 import "warmby/sim"
 
@@ -62,14 +62,14 @@ func (b *Bounds) findChain(n *need, longest sim.Time) {
 		next := -1
 		whole := n.ended[at] && b.tail[at] == b.length[at]
 		for _, l := range b.links {
-			if l.from != at || !n.begun[l.to] {
+			if l.From != at || !n.begun[l.To] {
 				continue
 			}
-			if rest := l.lag + b.tail[l.to]; !l.fromStart && b.tail[at] == b.length[at]+rest {
-				next, whole = l.to, true
+			if rest := l.Lag + b.tail[l.To]; !l.FromStart && b.tail[at] == b.length[at]+rest {
+				next, whole = l.To, true
 				break
-			} else if l.fromStart && b.tail[at] == rest && next < 0 {
-				next = l.to
+			} else if l.FromStart && b.tail[at] == rest && next < 0 {
+				next = l.To
 			}
 		}
 		if whole {
