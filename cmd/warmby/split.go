@@ -74,7 +74,7 @@ type splitting struct {
 	worth     []worthUnder
 	cold      map[*split.Split]*compare.Cold // of the splits of sizes; nil with usual values
 	cases     []*scenarioCase
-	bends     []*bend // by size; nil unless there are several cases
+	bends     []*split.Bend // by size; nil unless there are several cases
 }
 
 func (e *environment) split(ctx context.Context, args []string, f splitFlags) error {
@@ -287,12 +287,4 @@ func (s *splitting) tellWorth(ctx context.Context) error {
 // repeat returns the command that asks the same again.
 func (s *splitting) repeat() string {
 	return s.flags.repeat("split", s.arg, flagValue{"people", s.flags.people}, flagValue{"order", s.flags.order})
-}
-
-// kindOf names what kind of split one is: "2 groups", or the order it is.
-func kindOf(one *split.Split) string {
-	if one.Order != "" {
-		return one.Order
-	}
-	return counted(len(one.Drill.Groups), "group")
 }

@@ -45,7 +45,7 @@ func (s *splitting) coldText(shown *split.Size, width int) string {
 		lines = append(lines, coldLine{name, one.Drill, s.cold[one]})
 	}
 	for _, size := range s.sizes {
-		if best := bestOf(size); best != nil && size != shown {
+		if best := size.BestSplit(); best != nil && size != shown {
 			lines = append(lines, coldLine{"best of " + countedPeople(size.People), best.Drill, s.cold[best]})
 		}
 	}
@@ -55,16 +55,9 @@ func (s *splitting) coldText(shown *split.Size, width int) string {
 // coldWords says in how many runs somebody gets too cold under the best split
 // of a team, and under the one where it is in the fewest.
 func (s *splitting) coldWords(size *split.Size) string {
-	best := bestOf(size)
-	if best == nil || s.cold[best] == nil {
+	best, least := size.BestSplit(), size.LeastOver(s.cold)
+	if least == nil {
 		return ""
-	}
-	least := best
-	for _, one := range size.Splits {
-		// Runs that come to a stop are not counted, so that their numbers may differ.
-		if k, l := s.cold[one], s.cold[least]; k != nil && k.Over*len(l.Peaks) < l.Over*len(k.Peaks) {
-			least = one
-		}
 	}
 	say := func(one *split.Split) string {
 		return inHundred(s.cold[one].OverShare(), occasions(s.d))

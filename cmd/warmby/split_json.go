@@ -86,7 +86,7 @@ func (s *splitting) document() *splitJSON {
 		for k, one := range size.Splits {
 			for m, milestone := range one.Drill.Milestones {
 				row := splitRowJSON{People: size.People, Groups: len(one.Drill.Groups), Order: orderName(one), Best: k == size.Best, Milestone: milestone.Name}
-				mean := splitMean(one, m)
+				mean := one.Mean(m)
 				row.Mean, row.CI = meanDocument(mean)
 				row.Why = mean.Why
 				row.P80 = seconds(sim.Never)
@@ -94,22 +94,22 @@ func (s *splitting) document() *splitJSON {
 					row.Why = cmp.Or(row.Why, onlyUsual)
 				} else {
 					var ends interval[seconds]
-					row.P80, ends = quantileDocument(eightOfTen(one, m))
+					row.P80, ends = quantileDocument(one.Quantile(m, 0.8))
 					row.P80CI = &ends
 				}
 				doc.Rows = append(doc.Rows, row)
 			}
 		}
-		if best := bestOf(size); best != nil {
+		if best := size.BestSplit(); best != nil {
 			doc.Best = append(doc.Best, splitBestJSON{size.People, orderName(best), size.Tried, groupsDocument(best.Drill)})
 		}
-		for _, kind := range append([]string{""}, s.kinds()...) {
-			if c := s.changeAt(i, kind); c.later() {
-				j := splitLaterJSON{Split: kind, People: c.now.People, Than: c.fewer.People}
-				if kind == "" {
+		for _, form := range s.forms() {
+			if c := s.changeAt(i, form); c.Later() {
+				j := splitLaterJSON{Split: formWords(form), People: c.Now.People, Than: c.Fewer.People}
+				if form == (split.Form{}) {
 					j.Split = "best"
 				}
-				j.Mean, j.CI = meanDocument(c.diff.Mean)
+				j.Mean, j.CI = meanDocument(c.Diff.Mean)
 				doc.Later = append(doc.Later, j)
 			}
 		}

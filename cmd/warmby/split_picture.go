@@ -5,6 +5,7 @@ import (
 
 	"warmby/plots"
 	"warmby/sim"
+	"warmby/sim/split"
 )
 
 // picture draws the milestone against the size of the team, a line for each
@@ -26,13 +27,13 @@ func (s *splitting) picture() *plots.Picture {
 		people.Values = append(people.Values, float64(size.People))
 	}
 	in.Keys = []plots.SweepKey{people}
-	for _, kind := range s.kinds() {
-		line := plots.SweepLine{Order: kind}
+	for _, form := range split.Forms(s.sizes) {
+		line := plots.SweepLine{Order: formWords(form)}
 		for _, size := range s.sizes {
 			e := plots.Estimate{Value: sim.Never, High: sim.Never, NotPlayed: true}
-			if one := ofKind(size, kind); one != nil {
+			if one := size.Of(form); one != nil {
 				e.NotPlayed = false
-				if mean := splitMean(one, s.game.Milestone); mean.OK() {
+				if mean := one.Mean(s.game.Milestone); mean.OK() {
 					e.Value = wholeMillis(mean.Value)
 					e.Low, e.High = e.Value, e.Value
 					if mean.Runs > 1 {

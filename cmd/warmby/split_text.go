@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"warmby/sim"
-	"warmby/sim/compare"
 	"warmby/sim/split"
 	"warmby/sim/stats"
 )
@@ -32,7 +31,7 @@ func (s *splitting) text(width int) string {
 			section(s.heading()+" at every milestone under the best split of each size (minutes:seconds since arrival)", s.milestonesBySize(width))
 		}
 		section("Cold, "+countedPeople(shown.People), s.coldText(shown, width))
-		if best := bestOf(shown); best.Order == "" {
+		if best := shown.BestSplit(); best.Order == "" {
 			section(fmt.Sprintf("The best split for %s, to paste under \"orders\"", countedPeople(shown.People)), orderYAML("best split", best.Drill, width))
 		}
 	}
@@ -120,9 +119,9 @@ func (s *splitting) warnings() []string {
 		if size.Best < 0 {
 			list = append(list, fmt.Sprintf("%s cannot play this drill: %s", countedPeople(size.People), firstCause(size.Why)))
 		}
-		if one := s.soonerThanBest(size); one != nil {
+		if one := size.SoonerThanBest(s.game.Milestone); one != nil {
 			list = append(list, fmt.Sprintf("%s: the search chose %s, but %s is sooner on the runs below: let it play more drills (--evaluations)",
-				countedPeople(size.People), s.under(bestOf(size)), s.under(one)))
+				countedPeople(size.People), s.under(size.BestSplit()), s.under(one)))
 		}
 		for _, one := range size.Splits {
 			if one.Stopped > 0 {
@@ -131,23 +130,6 @@ func (s *splitting) warnings() []string {
 		}
 	}
 	return list
-}
-
-// soonerThanBest returns the split of a size that is soonest of those that are
-// sooner, beyond what luck explains, than the one that the search took for the
-// best; nil for none.
-func (s *splitting) soonerThanBest(size *split.Size) (soonest *split.Split) {
-	best, by := bestOf(size), 0.0
-	if best == nil {
-		return nil
-	}
-	for _, one := range size.Splits {
-		diff := compare.Pair(one.Times[s.game.Milestone], best.Times[s.game.Milestone]).Difference()
-		if aheadOf(diff.Mean, diff.P) < 0 && diff.Mean.Value < by {
-			soonest, by = one, diff.Mean.Value
-		}
-	}
-	return soonest
 }
 
 // firstCause says the first reason why a drill cannot be played, and how many
@@ -168,7 +150,7 @@ func firstCause(err error) string {
 // more people are later.
 func (s *splitting) shortText(width int) string {
 	var text string
-	if bestOf(s.own) != nil && slices.Contains(s.sizes, s.own) {
+	if s.own.BestSplit() != nil && slices.Contains(s.sizes, s.own) {
 		text = s.soonestWords(s.own)
 	} else {
 		for i, size := range s.sizes { // the fewest and the most people asked for
@@ -180,21 +162,21 @@ func (s *splitting) shortText(width int) string {
 	var later []string
 	wide := false // whether sizes lie farther apart than one person
 	for i := range s.sizes {
-		for _, kind := range append([]string{""}, s.kinds()...) {
-			if c := s.changeAt(i, kind); c.later() {
-				later = append(later, c.words())
-				wide = wide || c.now.People > c.fewer.People+1
+		for _, form := range s.forms() {
+			if c := s.changeAt(i, form); c.Later() {
+				later = append(later, changeWords(c))
+				wide = wide || c.Now.People > c.Fewer.People+1
 			}
 		}
 	}
 	for _, under := range s.worth[:1] {
-		if w := most(under.list); w != nil {
+		if w := split.WorthMost(under.list); w != nil {
 			text += fmt.Sprintf(" Worth most to the %s of the file under %s: %s, %s sooner.", countedPeople(len(s.d.People)), s.under(under.base), worthWords(w), s.meanWords(w.Change.Mean.Negated()))
 		}
 	}
 	for _, b := range s.bends {
-		if b.least >= 0 && (len(s.bends) == 1 || b.size == s.own) {
-			text += fmt.Sprintf(" What bends least over %s: %s, at the latest %s (%s).", counted(len(s.cases), "case"), s.under(b.size.Splits[b.least]), short(times(b, b.least)), s.cases[b.worst[b.least]].called())
+		if b.Least >= 0 && (len(s.bends) == 1 || b.Size == s.own) {
+			text += fmt.Sprintf(" What bends least over %s: %s, at the latest %s (%s).", counted(len(s.cases), "case"), s.under(b.Size.Splits[b.Least]), short(b.Latest(b.Least)), s.cases[b.Worst[b.Least]].called())
 		}
 	}
 	out := wrap(text, width, "  ", "  ")
@@ -218,32 +200,32 @@ func (s *splitting) shortText(width int) string {
 // soonestWords says under which split a size is soonest.
 func (s *splitting) soonestWords(size *split.Size) string {
 	people, milestone := sentenceCase(countedPeople(size.People)), quoteWord(s.milestone().Name)
-	best := bestOf(size)
+	best := size.BestSplit()
 	if best == nil {
 		return fmt.Sprintf("%s cannot play this drill.", people)
 	}
-	if splitNever(best, s.game.Milestone) {
+	if best.Never(s.game.Milestone) {
 		return fmt.Sprintf("%s never have %s, in any run, under any split found.", people, milestone)
 	}
 	have := "have"
 	if size.People == 1 {
 		have = "has"
 	}
-	return fmt.Sprintf("%s %s %s soonest under %s: %s %s.", people, have, milestone, s.under(best), s.measure(), s.meanWords(splitMean(best, s.game.Milestone)))
+	return fmt.Sprintf("%s %s %s soonest under %s: %s %s.", people, have, milestone, s.under(best), s.measure(), s.meanWords(best.Mean(s.game.Milestone)))
 }
 
 // mostLater is how many cases of more people being later are told at length.
 const mostLater = 4
 
-func (c *change) words() string {
+func changeWords(c *split.Change) string {
 	kind := "the best split found"
-	if c.kind != "" {
-		kind = c.kind
+	if c.Form != (split.Form{}) {
+		kind = formWords(c.Form)
 	}
-	was, is := c.was, c.is
-	text := fmt.Sprintf("under %s %d take %s and %d take %s, %s later", kind, c.fewer.People, short(was), c.now.People, short(is), short(wholeMillis(c.diff.Mean.Value)))
-	if c.diff.Mean.Runs > 1 {
-		text += fmt.Sprintf(" (%s, %s)", shortRange(c.diff.Mean), counted(int(c.diff.Mean.Runs), "run"))
+	was, is := c.Was, c.Is
+	text := fmt.Sprintf("under %s %d take %s and %d take %s, %s later", kind, c.Fewer.People, short(was), c.Now.People, short(is), short(wholeMillis(c.Diff.Mean.Value)))
+	if c.Diff.Mean.Runs > 1 {
+		text += fmt.Sprintf(" (%s, %s)", shortRange(c.Diff.Mean), counted(int(c.Diff.Mean.Runs), "run"))
 	}
 	return text
 }
@@ -261,20 +243,20 @@ func (s *splitting) meanWords(m stats.Mean) string {
 func (s *splitting) sizesText(width int) string {
 	rows := [][]string{{"people", "best split", s.measure(), "95 % interval", "8 of 10 by", "than the row above"}}
 	for i, size := range s.sizes {
-		best := bestOf(size)
+		best := size.BestSplit()
 		if best == nil {
 			rows = append(rows, []string{fmt.Sprint(size.People), "none plays"})
 			continue
 		}
 		mean, interval := "none", ""
-		if m := splitMean(best, s.game.Milestone); m.OK() {
+		if m := best.Mean(s.game.Milestone); m.OK() {
 			mean, interval = short(wholeMillis(m.Value)), shortRange(m)
 		}
 		versus := ""
-		if c := s.changeAt(i, ""); c != nil {
-			versus = changeCell(c.diff)
+		if c := s.changeAt(i, split.Form{}); c != nil {
+			versus = changeCell(c.Diff)
 		}
-		rows = append(rows, []string{fmt.Sprint(size.People), kindOf(best), mean, interval, short(eightOfTen(best, s.game.Milestone).Value), versus})
+		rows = append(rows, []string{fmt.Sprint(size.People), kindOf(best), mean, interval, short(best.Quantile(s.game.Milestone, 0.8).Value), versus})
 	}
 	if s.flags.usual() { // no interval, no odds
 		for i, row := range rows {
@@ -292,9 +274,9 @@ func changeCell(d stats.Difference) string {
 	switch {
 	case !d.Mean.OK():
 		return "no mean of it"
-	case aheadOf(d.Mean, d.P) > 0:
+	case split.Ahead(d) > 0:
 		return "LATER by " + short(wholeMillis(d.Mean.Value)) + inBrackets(d.Mean)
-	case aheadOf(d.Mean, d.P) < 0:
+	case split.Ahead(d) < 0:
 		return "sooner by " + short(-wholeMillis(d.Mean.Value)) + inBrackets(d.Mean.Negated())
 	case d.Mean.Value == 0 && (d.Mean.Runs == 1 || d.Mean.SD == 0):
 		return "the same"
@@ -314,22 +296,23 @@ func inBrackets(m stats.Mean) string {
 
 // kindsText writes the mean of every kind of split at every size.
 func (s *splitting) kindsText(width int) string {
-	kinds := s.kinds()
-	rows := [][]string{append([]string{"people"}, kinds...)}
+	forms := split.Forms(s.sizes)
+	rows := [][]string{{"people"}}
 	right := []int{0}
-	for k := range kinds {
+	for k, form := range forms {
+		rows[0] = append(rows[0], formWords(form))
 		right = append(right, k+1)
 	}
 	for i, size := range s.sizes {
 		row := []string{fmt.Sprint(size.People)}
-		for _, kind := range kinds {
+		for _, form := range forms {
 			cell := "-"
-			if one := ofKind(size, kind); one != nil {
+			if one := size.Of(form); one != nil {
 				cell = "none"
-				if m := splitMean(one, s.game.Milestone); m.OK() {
+				if m := one.Mean(s.game.Milestone); m.OK() {
 					cell = short(wholeMillis(m.Value))
 				}
-				if c := s.changeAt(i, kind); c.later() {
+				if c := s.changeAt(i, form); c.Later() {
 					cell = "! " + cell
 				}
 			}
@@ -363,13 +346,13 @@ func (s *splitting) milestonesBySize(width int) string {
 		rows[0], right = append(rows[0], m.Name), append(right, k+1)
 	}
 	for _, size := range s.sizes {
-		best := bestOf(size)
+		best := size.BestSplit()
 		if best == nil {
 			continue
 		}
 		row := []string{fmt.Sprint(size.People)}
 		for m := range s.d.Milestones {
-			row = append(row, shortOrNone(splitMean(best, m)))
+			row = append(row, shortOrNone(best.Mean(m)))
 		}
 		rows = append(rows, row)
 	}
@@ -400,7 +383,7 @@ func (s *splitting) milestonesText(size *split.Size, width int) string {
 	for m, milestone := range s.d.Milestones {
 		row := []string{milestone.Name}
 		for _, one := range size.Splits {
-			row = append(row, shortOrNone(splitMean(one, m)))
+			row = append(row, shortOrNone(one.Mean(m)))
 		}
 		rows = append(rows, row)
 	}
@@ -418,9 +401,9 @@ func (s *splitting) worthText(worth []*split.Worth, width int) string {
 		switch mean := w.Change.Mean; {
 		case !mean.OK():
 			rest = append(rest, worthWords(w)+" ("+mean.Why+")")
-		case tellsOf(mean) < 0:
+		case w.Told() < 0:
 			told = append(told, []string{worthWords(w), short(-wholeMillis(mean.Value)), rangeOrNone(mean.Negated())})
-		case tellsOf(mean) > 0:
+		case w.Told() > 0:
 			told = append(told, []string{worthWords(w), "-" + short(wholeMillis(mean.Value)), strings.TrimSpace(rangeOrNone(mean.Negated()) + "  LATER")})
 		default:
 			rest = append(rest, worthWords(w))
@@ -440,39 +423,11 @@ func (s *splitting) worthText(worth []*split.Worth, width int) string {
 	return out
 }
 
-// tellsOf reports whether the interval of a change lies all below 0 (-1) or over
-// it (1); 0 when it does neither, or few runs tell nothing. A change between two
-// drills played once with usual values is what it is.
-func tellsOf(m stats.Mean) int {
-	switch {
-	case !m.OK() || m.Runs > 1 && m.Runs < stats.FewRuns:
-		return 0
-	case m.Runs == 1:
-		return cmp.Compare(m.Value, 0)
-	case m.High < 0:
-		return -1
-	case m.Low > 0:
-		return 1
-	}
-	return 0
-}
-
 func rangeOrNone(m stats.Mean) string {
 	if m.Runs == 1 {
 		return ""
 	}
 	return shortRange(m)
-}
-
-// most returns what wins most, beyond what luck explains; nil for nothing.
-func most(list []*split.Worth) *split.Worth {
-	var best *split.Worth
-	for _, w := range list {
-		if mean := w.Change.Mean; tellsOf(mean) < 0 && (best == nil || mean.Value < best.Change.Mean.Value) {
-			best = w
-		}
-	}
-	return best
 }
 
 func worthWords(w *split.Worth) string {

@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"warmby/sim"
 )
 
 // Level is the confidence level of intervals for which none is asked.
@@ -24,6 +26,15 @@ type Mean struct {
 
 // OK reports whether there is a mean.
 func (m Mean) OK() bool { return m.Why == "" }
+
+// Time returns the mean rounded to whole milliseconds, half away from zero;
+// [sim.Never] when there is none.
+func (m Mean) Time() sim.Time {
+	if !m.OK() {
+		return sim.Never
+	}
+	return sim.Time(math.Round(m.Value))
+}
 
 // Negated returns the mean of the same figures with the other sign.
 func (m Mean) Negated() Mean {
