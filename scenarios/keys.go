@@ -34,6 +34,8 @@ func fileKeys() *object {
 		{"spots", namedShape{"spot", spotKeys, 100}, false, "the centre of camp only", "places on the site"},
 		{"weather", weatherShape, false, "none: no air, no wind", "rows that each hold until the next, or named cases with weights"},
 		{"people", listShape{of: personKeys, most: maxPeople}, true, "", "the team, in roster order"},
+		{"begin", nameOf("a spot"), false, "the centre of camp", "where everybody is on arrival who begins nowhere else"},
+		{"free", idleKeys, false, "low effort, and in where it is warm", "what people do who have nothing to do, for the cold account"},
 		{"tools", namedShape{"tool", count, 100}, false, "none", "how many tools are carried by hand, there from the start"},
 		{"loads", namedShape{"load", loadKeys, 50}, false, "none", "sleds and packs"},
 		{"stoves", namedShape{"stove", stoveKeys, 50}, false, "none", "kinds of stove"},
@@ -49,6 +51,11 @@ func fileKeys() *object {
 }
 
 var teamworkShape = numberShape{"0", "2", 6, false}
+
+var idleKeys = &object{name: "free", say: "what people do who have nothing to do; the timeline does not change by it", keys: []key{
+	{"effort", effort, false, "low", "outdoors; in a shelter they rest"},
+	{"go in", yesShape{}, false, "true", "whether they go into a warm shelter"},
+}}
 
 var siteKeys = &object{name: "site", say: "where and when the team halts; t = 0 is the arrival", keys: []key{
 	{"latitude", numberShape{"-90", "90", 8, false}, false, "unknown: no light, no dark", "degrees, north positive"},
@@ -95,8 +102,10 @@ var personKeys = &object{name: "person", say: "one of the team", keys: []key{
 	{"skills", listShape{of: line, most: 64, none: true}, false, "none", "what the person may be asked for"},
 	{"pace", numberShape{"0", "100", 3, true}, false, "1", "work done in a minute, 1 for most; at most three decimals"},
 	{"clothing", clothingKeys, false, "like winter", "for the cold account"},
-	{"damp", share, false, "0 %", "the share of the insulation lost until inside a heated shelter"},
-	{"arrives", arrival, false, "0 min", "when the person gets to the centre of camp; may be drawn"},
+	{"damp", share, false, "0 %", "the share of the insulation lost until dry"},
+	{"arrives", arrival, false, "0 min", "when the person gets to where he or she begins; may be drawn"},
+	{"begin", nameOf("a spot"), false, "as the scenario says", "where the person is on arrival"},
+	{"casualty", yesShape{}, false, "false", "in no crew and at no lookout, and without an account of cold"},
 }}
 
 var loadKeys = &object{name: "load", say: "a sled or pack whose items come off top first", keys: []key{
@@ -119,6 +128,7 @@ var stoveKeys = &object{name: "stove", say: "a kind of stove", keys: []key{
 	{"fuel", wordShape(fuelNames()), false, "unknown: no fuel reported", "what it burns"},
 	{"holds pots", yesShape{}, false, "false", "whether a pot may stand on it while it warms a shelter"},
 	{"to pots", quantityShape{d: inShare, low: "0 %", high: "100 %", over: true}, false, "needed with holds pots", "the share of its power that a pot on it gets, also while it warms nothing"},
+	{"flue", yesShape{}, false, "false", "whether its exhaust goes outdoors when it warms a shelter"},
 }}
 
 // The values of a shelter, which makes may change.
@@ -138,4 +148,5 @@ var shelterKeys = &object{name: "shelter", say: "a tent or hut as a body of air 
 	{"air changes", changesShape, false, "1 /h", "how often the air is renewed in an hour"},
 	{"contents", contentsShape, false, "0 kJ/K", "heat capacity of what is warmed besides the air"},
 	{"sleeps", wholeShape{0, 1000}, false, "0: unknown", "how many people"},
+	{"at start", quantityShape{d: inTemperature, low: "-50 C", high: "60 C"}, false, "the air outside", "how warm it is inside on arrival"},
 }}

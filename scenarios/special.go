@@ -14,10 +14,14 @@ import (
 // maxPeople bounds the team.
 const maxPeople = 100
 
-// crewShape is a number of people or a range of them, "1-3".
-type crewShape struct{}
+// crewShape is a number of people or a range of them, "1-3"; and "all" where
+// that may stand.
+type crewShape struct{ all bool }
 
-func (crewShape) check(r *reader, n *yaml.Node) {
+func (s crewShape) check(r *reader, n *yaml.Node) {
+	if s.all && n.Kind == yaml.ScalarNode && n.Value == wholeGroup {
+		return
+	}
 	if n.Kind != yaml.ScalarNode {
 		r.failGot(n, "must be a number of people or a range", "such as 2 or 1-3")
 		return
@@ -26,7 +30,15 @@ func (crewShape) check(r *reader, n *yaml.Node) {
 		r.failGot(n, why, "such as 2 or 1-3; 0 for a task that needs nobody")
 	}
 }
-func (crewShape) words() string { return "number of people or range" }
+func (s crewShape) words() string {
+	if s.all {
+		return "number of people, range or all"
+	}
+	return "number of people or range"
+}
+
+// wholeGroup is the crew of everybody.
+const wholeGroup = "all"
 
 // parseCrew reads "2" or "1-3"; 0 stands alone.
 func parseCrew(s string) (sim.Crew, string) {
@@ -111,6 +123,36 @@ func parseCondition(s string) (c sim.Condition, why, hint string) {
 	}
 	return c, "unknown condition", "one of: " + strings.Join(conditionForms, ", ")
 }
+
+// markShape is when a lookout begins or ends: a time since arrival, or tasks.
+type markShape struct{}
+
+func (markShape) check(r *reader, n *yaml.Node) {
+	if n.Kind == yaml.ScalarNode && isTime(r, n) {
+		lagTime.check(r, n)
+		return
+	}
+	namesOf("a task", 500).check(r, n)
+}
+func (markShape) words() string { return "a length of time, or list of: name of a task" }
+
+// isTime reports whether a scalar stands for a time and not for a task: it
+// begins with a digit or a sign, and no task is called so.
+func isTime(r *reader, n *yaml.Node) bool {
+	return strings.IndexAny(n.Value, "0123456789+-") == 0 && !r.has(r.get(r.doc.root, "tasks"), n.Value)
+}
+
+// helpersShape is how many people stay with somebody who is hurt, or who.
+type helpersShape struct{}
+
+func (helpersShape) check(r *reader, n *yaml.Node) {
+	if _, why := plainNumber(n.Value); n.Kind == yaml.ScalarNode && why == "" {
+		wholeShape{0, maxPeople}.check(r, n)
+		return
+	}
+	namesOf("a person", maxPeople).check(r, n)
+}
+func (helpersShape) words() string { return "whole number, or list of: name of a person" }
 
 // momentShape is a date and time of day with its offset from UTC.
 type momentShape struct{}

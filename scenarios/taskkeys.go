@@ -10,7 +10,9 @@ var taskKeys = &object{name: "task", say: "a piece of work (work, timed), a wait
 	{"takes", drawn, false, "one of the five", "clock time: crew, pace and slowdowns do not change it; may be drawn"},
 	{"melt", meltKeys, false, "one of the five", "water from snow or an ice hole"},
 	{"warm", warmKeys, false, "one of the five", "a shelter brought to a temperature"},
-	{"crew", crewShape{}, false, "1", "how many people; 0 needs nobody"},
+	{"crew", crewShape{all: true}, false, "1", "how many people; 0 needs nobody, all is everybody of the group"},
+	{"who", listShape{of: nameShape{"a person"}, most: maxPeople, none: true}, false, "anybody", "the only people who may be of its crew"},
+	{"each", yesShape{}, false, "false", "one task a person, \"NAME: Person\", which only that person does; work and takes only, without crew"},
 	{"skills", namedShape{"skill", countShape{maxPeople, "all"}, 64}, false, "none", "so many different people, each in one role; all asks it of everyone"},
 	{"tools", namedShape{"tool", countShape{1000, "each"}, 50}, false, "none", "held from the call until the task ends; each is one for each person"},
 	{"needs", namesOf("an item", 200), false, "nothing", "items that must be off their load"},
@@ -18,10 +20,10 @@ var taskKeys = &object{name: "task", say: "a piece of work (work, timed), a wait
 	{"after", listShape{of: afterShape, most: 200, none: true}, false, "nothing", "tasks that must have ended, or begun, before it starts"},
 	{"joinable", yesShape{}, false, "true for work and timed with a crew range", "whether free people may join once work has begun"},
 	{"teamwork", teamworkShape, false, "that of the scenario", "exponent x for this task; work and timed only"},
-	{"slowed", listShape{of: &object{name: "slowdown", say: "a condition that makes work take longer", keys: []key{
+	{"slowed", listShape{of: &object{name: "slowdown", say: "a condition that makes work or a melt take longer", keys: []key{
 		{"when", conditionShape{}, true, "", "the condition; at the very value below and over do not hold"},
 		{"to", quantityShape{d: inShare, low: "0 %", high: "100000 %", over: true}, true, "", "the time that it makes of the usual time"},
-	}}, most: 20}, false, "never", "factors of all conditions that hold multiply; work and timed only"},
+	}}, most: 20}, false, "never", "factors of all conditions that hold multiply; work, timed and melt only"},
 	{"mishap", &object{name: "mishap", say: "something that makes a task last longer", keys: []key{
 		{"chance", share, true, "", "how likely it is"},
 		{"adds", drawn, true, "", "clock time added after the work; may be drawn"},
@@ -29,8 +31,12 @@ var taskKeys = &object{name: "task", say: "a piece of work (work, timed), a wait
 		{"at most", wholeShape{1, 1000}, false, "1; needed with again", "how often in all"},
 	}}, false, "none", "something that may make it last longer"},
 	{"makes", namedShape{"shelter", makeKeys, 50}, false, "nothing", "what is different about shelters from its end on"},
+	{"puts out", namesOf("a stove", 50), false, "nothing", "kinds of stove that warm shelters and go out when it ends"},
 	{"can wait", yesShape{}, false, "false", "compare also plays without it"},
-	{"layers on", yesShape{}, false, "false", "from its end people wear what they wear at the halt"},
+	{"layers on", yesShape{}, false, "false", "from its end people put on what they wear at the halt; with each, the person who did it"},
+	{"worn", wordShape{"march", "halt"}, false, "by effort, once layers are on", "what its people wear, for the cold account"},
+	{"dry clothes", yesShape{}, false, "false", "from its end its people are damp no more"},
+	{"felling", yesShape{}, false, "false", "trees are felled: for a caution"},
 	{"effort", effort, false, "moderate for work and timed, else low", "for the cold account"},
 	{"hands", wordShape{"bare", "thin", "mittens"}, false, "mittens", "what is on the hands, for the cold account"},
 }}
@@ -69,7 +75,9 @@ var makeKeys = &object{name: "change to a shelter", say: "values that a task cha
 
 var lookoutKeys = &object{name: "lookout", say: "a standing duty with relief", keys: []key{
 	{"people", wholeShape{1, maxPeople}, false, "1", "how many places it has"},
-	{"from", lagTime, false, "0 min", "when it begins"},
+	{"from", markShape{}, false, "0 min", "when it begins: a time, or tasks that must have ended"},
+	{"until", markShape{}, false, "the end of the drill", "when it ends: a time, or tasks of which the first that starts ends it"},
+	{"unless somebody works there", yesShape{}, false, "false", "whether it needs nobody while people are at work at its spot or in its shelter"},
 	{"relief", quantityShape{d: inTime, low: "10 s", high: lagHigh}, false, "none: the first stays", "time from one relief to the next"},
 	{"spot", nameOf("a spot"), false, "the centre of camp", "where it stands"},
 	{"who", namesOf("a person", maxPeople), false, "everyone who has arrived", "who may be called"},
@@ -103,7 +111,7 @@ var changeKeys = &object{name: "change", say: "what is different; what is not na
 	{"site", anything{}, false, "as is", "values of the site"},
 	{"spots", anything{}, false, "as is", "values of spots"},
 	{"weather", anything{}, false, "as is", "other rows, or values of weather cases"},
-	{"people", anything{}, false, "as is", "NAME: absent, NAME: {hurt: time, helpers: number, spot: name}, or values of a person"},
+	{"people", anything{}, false, "as is", "NAME: absent, NAME: {hurt: time, helpers: number or names, spot: name}, or values of a person"},
 	{"tools", anything{}, false, "as is", "other numbers of tools"},
 	{"loads", anything{}, false, "as is", "values of loads; a pack is replaced as a whole"},
 	{"stoves", anything{}, false, "as is", "values of stoves"},

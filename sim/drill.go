@@ -3,6 +3,7 @@ package sim
 import (
 	"math/big"
 	"math/bits"
+	"slices"
 	"time"
 )
 
@@ -38,6 +39,7 @@ type Drill struct {
 	// Milestones stand in file order, "finish" last.
 	Milestones []Milestone
 	Groups     []Group // at least one once an order is chosen
+	Idle       Idle    // what people do who have nothing to do; for the cold account
 
 	Weather []WeatherCase // nil when the scenario has no weather
 	// Light lists when it grows dark and light again, from At 0 on, up to
@@ -66,6 +68,13 @@ type Light struct {
 	Dark bool
 }
 
+// Idle is what people do outdoors who have nothing to do. It changes the cold
+// account, never the timeline.
+type Idle struct {
+	Effort  Effort // EffortUnset for low
+	StayOut bool   // whether they stay out when a shelter is warm
+}
+
 // Spot is a place on the site.
 type Spot struct {
 	Name      string
@@ -81,6 +90,12 @@ type Person struct {
 	Skills  SkillSet
 	Pace    int64        // thousandths; 1000 is usual
 	Arrives Distribution // milliseconds; nil means 0
+	Begin   int          // the spot where the person is on arrival
+	// Hurt is when a what-if lets the person be hurt, nil when it does not. Who
+	// is hurt does no each task and is not counted for a crew of all.
+	Hurt *Time
+	// Casualty says that the person is one: in no crew, and without an account.
+	Casualty bool
 
 	// For the cold account.
 	March, Halt float64 // basic insulation of clothing, clo
@@ -150,6 +165,9 @@ type Stove struct {
 	FuelByMass bool
 	HoldsPots  bool    // whether a pot may stand on it while it warms a shelter
 	ToPots     float64 // share of its power that a pot on it gets, 0..1
+	// Flue says that the exhaust goes outdoors. Without one all the heat of the
+	// fuel stays in a shelter that the stove warms, and so does the exhaust.
+	Flue bool
 }
 
 // Shelter is a tent or hut as a body of air with a skin.
@@ -160,7 +178,8 @@ type Shelter struct {
 	U          float64 // W/m2K
 	AirChanges float64 // per hour
 	Contents   float64 // J/K
-	Sleeps     int
+	Sleeps     int      // how many people; 0 when unknown
+	AtStart    *float64 // degrees C inside at t = 0; nil for the air outside
 }
 
 // Kind says what a task is.
@@ -187,7 +206,16 @@ type Task struct {
 	Melt        *Melting
 	Warm        *Warming
 
-	Crew     Crew
+	Crew Crew
+	// Everybody says that the crew is everybody of the group that has the task
+	// ([Drill.Under] counts them into Crew) but for those hurt.
+	Everybody bool
+	// Who lists the only people who may be of its crew, joiners too, rising;
+	// nil for anybody, empty for nobody.
+	Who []int
+	// Each is the task of the file of which this is the part of one person,
+	// Who[0]; "" for all other tasks.
+	Each     string
 	Roles    []Role   // one person for each
 	All      SkillSet // skills asked of everyone in the crew
 	Teamwork float64  // exponent x: a crew of n does n^x times the work of one
@@ -202,15 +230,31 @@ type Task struct {
 	Mishap *Mishap
 	Makes  []Make // what is different about shelters once it has ended
 
-	Item     int // the item that it unloads; -1 for all other tasks
-	CanWait  bool
-	LayersOn bool   // from its end people wear what they wear at the halt
-	Effort   Effort // for the cold account
-	Hands    Hands
+	Item    int // the item that it unloads; -1 for all other tasks
+	CanWait bool
+	PutsOut []int // kinds of stove that it puts out at its end, see [Drill.PutsOutIn]
+
+	// For the cold account and for cautions.
+	LayersOn   bool // from its end people wear what they wear at the halt; of an each task, its one person
+	Effort     Effort
+	Hands      Hands
+	Worn       Worn
+	DryClothes bool // from its end its people are damp no more
+	Felling    bool // trees are felled
 }
 
 // Unloads reports whether the task takes an item off its load.
 func (t *Task) Unloads() bool { return t.Item >= 0 }
+
+// MayDo reports whether a person may be of a task's crew as far as names go: a
+// casualty is of none.
+func (d *Drill) MayDo(t *Task, person int) bool {
+	return !d.People[person].Casualty && (t.Who == nil || slices.Contains(t.Who, person))
+}
+
+// PutsOutIn returns the shelter to which a task that puts stoves out is bound:
+// that of its spot, -1 for one outdoors, which puts them out in all shelters.
+func (d *Drill) PutsOutIn(t *Task) int { return d.Spots[t.Spot].In }
 
 // Crew is a range of numbers of people; both 0 for a task that needs nobody.
 type Crew struct{ Min, Max int }
@@ -257,7 +301,7 @@ type Melting struct {
 	To       float64  // degrees C, unless Boil
 	Stove    int
 	IceHole  bool // water at 0 C instead of snow
-	Handling Time // for each filling
+	Handling Time // for each filling, after the heat
 }
 
 // Warming is a warm-up of a shelter.
@@ -298,13 +342,33 @@ const (
 	Bare
 )
 
+// Worn says which clothing is worn during a task.
+type Worn int
+
+// What may be worn during a task. WornUnset leaves it to effort and to whether
+// layers are on.
+const (
+	WornUnset Worn = iota
+	WornMarch
+	WornHalt
+)
+
 // Lookout is a standing duty with relief.
 type Lookout struct {
-	Name     string
-	Places   int
-	From     Time
-	Relief   Time // between reliefs; 0 means none
-	Spot     int
+	Name   string
+	Places int
+	From   Time // when it begins, unless FromTasks are given
+	// FromTasks are tasks with whose ends it begins, the last of them.
+	FromTasks []int
+	Until     Time // when it ends; 0 means with the drill, or with UntilTasks
+	// UntilTasks are tasks of which the first on which work starts ends it. Who
+	// stands there counts as free for them.
+	UntilTasks []int
+	// UnlessWorked says that it needs nobody while people are at work at its
+	// spot, or at another spot in the same shelter.
+	UnlessWorked bool
+	Relief       Time // between reliefs; 0 means none
+	Spot         int
 	Who      []int // people in roster order
 	IfNobody IfNobody
 	Longest  Time // reported when overstepped; 0 means no bound

@@ -1,5 +1,7 @@
 package sim
 
+import "slices"
+
 // Order is a drill order: who does which tasks in which sequence. It may name
 // only some of the tasks and people; [Drill.Under] completes it.
 type Order struct {
@@ -51,8 +53,9 @@ func (d *Drill) FileOrder(name string) Order {
 // Under returns the drill as it is played under an order: crews narrowed and
 // groups completed. Unloading that the order does not name stands before all
 // tasks in every group; tasks that no sequence names follow in file order in
-// the first group; people whom no group names belong to the first. The
-// receiver is not changed.
+// the first group, but those that only some may do in the first that has one of
+// them; people whom no group names belong to the first. A crew of everybody is
+// counted. The receiver is not changed.
 func (d *Drill) Under(o Order) *Drill {
 	out := *d
 	out.Order = o.Name
@@ -74,38 +77,79 @@ func (d *Drill) Under(o Order) *Drill {
 			placed[p] = true
 		}
 	}
-	var lead, rest []int
+	out.Groups = make([]Group, len(groups))
+	for i, det := range groups {
+		people := make([]bool, len(d.People))
+		for _, p := range det.People {
+			people[p] = true
+		}
+		det.People = nil
+		for p, in := range people {
+			if in || i == 0 && !placed[p] {
+				det.People = append(det.People, p)
+			}
+		}
+		out.Groups[i] = det
+	}
+	var lead []int
+	rest := make([][]int, len(groups))
 	for i := range d.Tasks {
 		switch {
 		case named[i]:
 		case d.Tasks[i].Unloads():
 			lead = append(lead, i)
 		default:
-			rest = append(rest, i)
+			home := out.home(&d.Tasks[i])
+			rest[home] = append(rest[home], i)
 		}
 	}
-	out.Groups = make([]Group, len(groups))
-	for i, det := range groups {
-		seq := append([]int(nil), lead...)
-		seq = append(seq, det.Sequence...)
-		people := make([]bool, len(d.People))
-		for _, p := range det.People {
-			people[p] = true
-		}
-		if i == 0 {
-			seq = append(seq, rest...)
-			for p := range people {
-				people[p] = people[p] || !placed[p]
-			}
-		}
-		det.Sequence, det.Lead = seq, len(lead)
-		det.People = nil
-		for p, in := range people {
-			if in {
-				det.People = append(det.People, p)
-			}
-		}
-		out.Groups[i] = det
+	for i := range out.Groups {
+		det := &out.Groups[i]
+		det.Sequence, det.Lead = slices.Concat(lead, det.Sequence, rest[i]), len(lead)
 	}
+	out.countEverybody()
 	return &out
+}
+
+// home returns the group in which a task that no sequence names follows.
+func (d *Drill) home(t *Task) int {
+	for i := range d.Groups {
+		if slices.ContainsFunc(d.Groups[i].People, func(p int) bool { return t.Who != nil && d.MayDo(t, p) }) {
+			return i
+		}
+	}
+	return 0
+}
+
+// countEverybody counts the crews of everybody: those of the group that has the
+// task, of several the smallest.
+func (d *Drill) countEverybody() {
+	for i := range d.Tasks {
+		t := &d.Tasks[i]
+		if !t.Everybody {
+			continue
+		}
+		least := -1
+		for k := range d.Groups {
+			if !slices.Contains(d.Groups[k].Sequence, i) {
+				continue
+			}
+			if n := d.Everybody(t, d.Groups[k].People); least < 0 || n < least {
+				least = n
+			}
+		}
+		t.Crew = Crew{max(1, least), max(1, least)}
+	}
+}
+
+// Everybody returns how many of some people are of a crew of everybody of a
+// task: all who may do it but those hurt.
+func (d *Drill) Everybody(t *Task, people []int) int {
+	n := 0
+	for _, p := range people {
+		if d.People[p].Hurt == nil && d.MayDo(t, p) {
+			n++
+		}
+	}
+	return n
 }
