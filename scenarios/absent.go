@@ -11,7 +11,7 @@ import (
 // beside the keys of a person.
 var hurtKeys = []key{
 	{"hurt", lagTime, false, "not hurt", "from then on the person is out"},
-	{"helpers", wholeShape{0, maxPeople}, false, "1", "how many of the others stay with a person who is hurt"},
+	{"helpers", helpersShape{}, false, "1", "how many of the others stay with a person who is hurt, those with the fewest skills; or who"},
 	{"spot", nameOf("a spot"), false, "the centre of camp", "where a person who is hurt lies, with the helpers"},
 }
 
@@ -56,7 +56,7 @@ func (m *merger) mergePeople(root, change *yaml.Node) *yaml.Node {
 				return nil, true
 			})
 		default:
-			m.failGot(v, "must be absent, {hurt: time, helpers: number, spot: name}, or values of a person", "")
+			m.failGot(v, "must be absent, {hurt: time, helpers: number or names, spot: name}, or values of a person", "")
 		}
 	})
 	if len(gone) > 0 && people != nil && len(people.Content) == 0 {
@@ -65,6 +65,11 @@ func (m *merger) mergePeople(root, change *yaml.Node) *yaml.Node {
 	}
 	if people != nil {
 		root = with(root, keyOf(root, "people"), people)
+	}
+	for _, name := range m.people.list {
+		if gone[name] {
+			m.gone = append(m.gone, name)
+		}
 	}
 	root = m.forget(root, gone)
 	for i := 0; i+1 < len(hurt); i += 2 {
@@ -105,8 +110,8 @@ func listOf(n *yaml.Node) []*yaml.Node {
 	return []*yaml.Node{n}
 }
 
-// forget takes those who are absent out of groups and lookouts; a lookout of
-// whom nobody is left is not stood.
+// forget takes those who are absent out of groups, lookouts and the who of
+// tasks; a lookout of whom nobody is left is not stood.
 func (m *merger) forget(root *yaml.Node, gone map[string]bool) *yaml.Node {
 	if len(gone) == 0 {
 		return root
@@ -122,6 +127,14 @@ func (m *merger) forget(root *yaml.Node, gone map[string]bool) *yaml.Node {
 				return nil
 			}
 			return with(l, keyOf(l, "who"), left)
+		}))
+	}
+	if tasks := m.get(root, "tasks"); tasks != nil {
+		root = with(root, keyOf(root, "tasks"), mapValues(tasks, func(t *yaml.Node) *yaml.Node {
+			if who := valueOf(t, "who"); who != nil {
+				return with(t, keyOf(t, "who"), withoutNames(who, gone))
+			}
+			return t
 		}))
 	}
 	if orders := m.get(root, "orders"); orders != nil {
@@ -173,12 +186,8 @@ func withoutNames(list *yaml.Node, gone map[string]bool) *yaml.Node {
 func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []*yaml.Node) *yaml.Node {
 	from, helpers, spot := valueOf(v, "hurt"), valueOf(v, "helpers"), valueOf(v, "spot")
 	lagTime.check(m.reader, from)
-	n := 1
 	if helpers != nil {
 		hurtKeys[1].is.check(m.reader, helpers)
-		if m.ok(helpers) && m.values[helpers] != nil {
-			n = m.number(helpers)
-		}
 	}
 	if spot != nil {
 		hurtKeys[2].is.check(m.reader, spot)
@@ -191,52 +200,102 @@ func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []
 			return root
 		}
 	}
-	scalar := func(s, tag string) *yaml.Node {
-		return &yaml.Node{Kind: yaml.ScalarNode, Tag: tag, Value: s, Line: name.Line, Column: name.Column}
+	d := duty{name, from, spot}
+	key := d.word(hurtDuty + name.Value)
+	m.hurt = append(m.hurt, key)
+	root = m.stand(root, key, d.of([]string{name.Value}, "resting"))
+	if who := m.helpers(name, helpers, gone, hurt); len(who) > 0 {
+		root = m.stand(root, d.word("with "+name.Value), d.of(who, "low"))
 	}
-	duty := func(root *yaml.Node, called string, places int, who []string, effort string) *yaml.Node {
-		lookouts := m.get(root, "lookouts")
-		if keyOf(lookouts, called) != nil {
-			m.fail(name, fmt.Sprintf("a lookout is called %s already", quote(called)), "rename the lookout")
-			return root
+	return root
+}
+
+// helpers returns who stays with somebody who is hurt: those named, or so many
+// of the others, those with the fewest skills first.
+func (m *merger) helpers(name, helpers *yaml.Node, gone map[string]bool, hurt []*yaml.Node) []string {
+	out := func(p string) string {
+		i, known := m.people.index[p]
+		switch {
+		case gone[p]:
+			return "is absent"
+		case known && m.d.People[i].Casualty:
+			return "is a casualty"
 		}
-		list := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Line: name.Line, Column: name.Column}
-		for _, w := range who {
-			list.Content = append(list.Content, scalar(w, "!!str"))
-		}
-		l := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: name.Line, Column: name.Column, Content: []*yaml.Node{
-			scalar("people", "!!str"), scalar(fmt.Sprint(places), "!!int"), scalar("from", "!!str"), from,
-			scalar("who", "!!str"), list, scalar("if nobody is free", "!!str"), scalar("pull", "!!str"),
-			scalar("effort", "!!str"), scalar(effort, "!!str"),
-		}}
-		if spot != nil {
-			l.Content = append(l.Content, scalar("spot", "!!str"), spot)
-		}
-		key := scalar(called, "!!str")
-		if who[0] == name.Value {
-			m.hurt = append(m.hurt, key)
-		}
-		return with(root, scalar("lookouts", "!!str"), with(lookouts, key, l))
-	}
-	root = duty(root, "hurt: "+name.Value, 1, []string{name.Value}, "resting")
-	others := slices.DeleteFunc(slices.Clone(m.people.list), func(p string) bool {
 		for i := 0; i < len(hurt); i += 2 {
 			if hurt[i].Value == p {
-				return true
+				return "is hurt too"
 			}
 		}
-		return gone[p]
-	})
+		return ""
+	}
+	n := 1
 	switch {
-	case n == 0:
-	case n > len(others):
+	case helpers == nil:
+	case m.values[helpers] != nil:
+		n = m.number(helpers)
+	default:
+		var who []string
+		for _, one := range listOf(helpers) {
+			if _, ok := m.find(m.people, one); !ok {
+				continue
+			}
+			if why := out(one.Value); why != "" {
+				m.failGot(one, "a helper who "+why, "name somebody else")
+				continue
+			}
+			who = append(who, one.Value)
+		}
+		return who
+	}
+	others := slices.DeleteFunc(slices.Clone(m.people.list), func(p string) bool { return out(p) != "" })
+	if n > len(others) {
 		at := name
 		if helpers != nil {
 			at = helpers
 		}
 		m.fail(at, fmt.Sprintf("%d helpers, and %d others are left", n, len(others)), "")
-	default:
-		root = duty(root, "with "+name.Value, n, others, "low")
+		return nil
 	}
-	return root
+	skills := func(p string) int { return m.d.People[m.people.index[p]].Skills.Count() }
+	slices.SortStableFunc(others, func(a, b string) int { return skills(a) - skills(b) })
+	return others[:n]
+}
+
+// duty makes lookouts without relief of people who are out, or stay with them,
+// from a moment on.
+type duty struct{ name, from, spot *yaml.Node }
+
+// word returns a text that stands where the name of who is hurt does.
+func (d duty) word(s string) *yaml.Node { return d.scalar(s, "!!str") }
+
+func (d duty) scalar(s, tag string) *yaml.Node {
+	return &yaml.Node{Kind: yaml.ScalarNode, Tag: tag, Value: s, Line: d.name.Line, Column: d.name.Column}
+}
+
+// of returns the lookout of some people, as in a file.
+func (d duty) of(who []string, effort string) *yaml.Node {
+	list := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Line: d.name.Line, Column: d.name.Column}
+	for _, w := range who {
+		list.Content = append(list.Content, d.word(w))
+	}
+	l := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: d.name.Line, Column: d.name.Column, Content: []*yaml.Node{
+		d.word("people"), d.scalar(fmt.Sprint(len(who)), "!!int"), d.word("from"), d.from,
+		d.word("who"), list, d.word("if nobody is free"), d.word("pull"),
+		d.word("effort"), d.word(effort),
+	}}
+	if d.spot != nil {
+		l.Content = append(l.Content, d.word("spot"), d.spot)
+	}
+	return l
+}
+
+// stand adds a lookout to a tree.
+func (m *merger) stand(root, called, l *yaml.Node) *yaml.Node {
+	lookouts := m.get(root, "lookouts")
+	if keyOf(lookouts, called.Value) != nil {
+		m.fail(called, fmt.Sprintf("a lookout is called %s already", quote(called.Value)), "rename the lookout")
+		return root
+	}
+	section := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: "lookouts", Line: called.Line, Column: called.Column}
+	return with(root, section, with(lookouts, called, l))
 }

@@ -17,6 +17,9 @@ type builder struct {
 	orders []sim.Order
 
 	spots, skills, people, tools, loads, items, stoves, shelters, tasks *names
+
+	parts map[string][]int // of each task that everybody does for himself, those that stand for it
+	unfit map[string]bool  // people who do none of them: casualties, and those hurt
 }
 
 // names are the names of one kind of thing, in file order.
@@ -24,6 +27,7 @@ type names struct {
 	what  string // "task"
 	list  []string
 	index map[string]int
+	shown []string // what hints list, where that is not the list
 }
 
 func namesFor(what string) *names { return &names{what: what, index: map[string]int{}} }
@@ -55,6 +59,9 @@ func (b *builder) find(ns *names, n *yaml.Node) (int, bool) {
 
 // known lists the names for a hint; the centre of camp has none.
 func (ns *names) known() []string {
+	if ns.shown != nil {
+		return ns.shown
+	}
 	if len(ns.list) > 0 && ns.list[0] == "" {
 		return ns.list[1:]
 	}

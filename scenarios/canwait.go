@@ -10,8 +10,12 @@ import (
 func (s *Scenario) CanWait() []string {
 	var list []string
 	for _, t := range s.drill.Tasks {
-		if t.CanWait {
-			list = append(list, t.Name)
+		name := t.Name
+		if t.Each != "" {
+			name = t.Each
+		}
+		if t.CanWait && !slices.Contains(list, name) {
+			list = append(list, name)
 		}
 	}
 	return list
@@ -19,7 +23,8 @@ func (s *Scenario) CanWait() []string {
 
 // Without returns the scenario without one of its tasks, read and checked
 // anew. What came after the task comes after what the task itself came after;
-// a milestone of which no task is left is gone. Unloadings cannot be left
+// a milestone of which no task is left is gone; a lookout from it begins with what
+// it came after, and one until it stands to the end. Unloadings cannot be left
 // out. The error says which task is nearest to an unknown one.
 func (s *Scenario) Without(task string) (*Scenario, error) {
 	tasks := valueOf(s.doc.root, "tasks")
@@ -33,15 +38,20 @@ func (s *Scenario) Without(task string) (*Scenario, error) {
 			root = with(root, keyOf(root, section), f(n))
 		}
 	}
-	edit("tasks", func(n *yaml.Node) *yaml.Node {
-		return mapValues(without(n, task), func(t *yaml.Node) *yaml.Node { return afterWithout(t, task, gone) })
-	})
-	edit("milestones", func(n *yaml.Node) *yaml.Node {
-		return mapValues(n, func(m *yaml.Node) *yaml.Node { return listWithout(m, "when", task, true) })
-	})
-	edit("orders", func(n *yaml.Node) *yaml.Node {
-		return mapValues(n, func(o *yaml.Node) *yaml.Node { return orderWithout(o, task) })
-	})
+	for _, name := range s.namesOf(task) {
+		edit("tasks", func(n *yaml.Node) *yaml.Node {
+			return mapValues(without(n, name), func(t *yaml.Node) *yaml.Node { return afterWithout(t, name, gone) })
+		})
+		edit("milestones", func(n *yaml.Node) *yaml.Node {
+			return mapValues(n, func(m *yaml.Node) *yaml.Node { return listWithout(m, "when", name, true) })
+		})
+		edit("orders", func(n *yaml.Node) *yaml.Node {
+			return mapValues(n, func(o *yaml.Node) *yaml.Node { return orderWithout(o, name) })
+		})
+		edit("lookouts", func(n *yaml.Node) *yaml.Node {
+			return mapValues(n, func(l *yaml.Node) *yaml.Node { return lookoutWithout(l, name, gone) })
+		})
+	}
 	doc := *s.doc
 	doc.root = root
 	b, list := build(&doc)
@@ -51,6 +61,18 @@ func (s *Scenario) Without(task string) (*Scenario, error) {
 		return nil, p
 	}
 	return b.scenario(), nil
+}
+
+// namesOf returns the names that stand for a task of the file: its own, and those
+// of its parts where each person does it for himself.
+func (s *Scenario) namesOf(task string) []string {
+	names := []string{task}
+	for _, person := range s.b.people.list {
+		if s.b.parts[task] != nil {
+			names = append(names, partName(task, person))
+		}
+	}
+	return names
 }
 
 // afterWithout returns a task that comes no more after another, but after
@@ -102,6 +124,41 @@ func listWithout(n *yaml.Node, key, task string, dropped bool) *yaml.Node {
 		return nil
 	}
 	return with(n, keyOf(n, key), left)
+}
+
+// lookoutWithout returns a lookout that begins and ends without a task.
+func lookoutWithout(l *yaml.Node, task string, gone *yaml.Node) *yaml.Node {
+	if until := valueOf(l, "until"); until != nil && named(until, task) {
+		if l = listWithout(l, "until", task, false); len(valueOf(l, "until").Content) == 0 {
+			l = without(l, "until")
+		}
+	}
+	from := valueOf(l, "from")
+	if from == nil || !named(from, task) {
+		return l
+	}
+	left := withoutNames(from, map[string]bool{task: true})
+	if before := valueOf(gone, "after"); before != nil {
+		for _, a := range listOf(before) {
+			name := a
+			if n := valueOf(a, "task"); n != nil {
+				name = n
+			}
+			if !named(left, name.Value) {
+				left.Content = append(left.Content, name)
+			}
+		}
+	}
+	if len(left.Content) == 0 {
+		return without(l, "from")
+	}
+	return with(l, keyOf(l, "from"), left)
+}
+
+// named reports whether a list, or the one value that stands for one, has a
+// name.
+func named(list *yaml.Node, name string) bool {
+	return slices.ContainsFunc(listOf(list), func(n *yaml.Node) bool { return n.Value == name })
 }
 
 // orderWithout returns an order that no longer names a task.

@@ -12,7 +12,13 @@ import (
 // readCrew reads who does a task: crew, skills, teamwork and joining.
 func (b *builder) readCrew(t *sim.Task, v *yaml.Node) {
 	crew := b.get(v, "crew")
-	if crew != nil {
+	switch {
+	case crew == nil:
+	case crew.Value == wholeGroup:
+		t.Everybody = true
+		everybody := max(1, len(b.people.list)-len(b.unfit))
+		t.Crew = sim.Crew{Min: everybody, Max: everybody}
+	default:
 		t.Crew, _ = parseCrew(crew.Value)
 	}
 	b.readRoles(t, b.get(v, "skills"))
@@ -29,8 +35,15 @@ func (b *builder) readCrew(t *sim.Task, v *yaml.Node) {
 		return
 	}
 	for _, key := range []string{"slowed", "teamwork", "joinable"} {
+		if key == "slowed" && t.Kind == sim.Melt {
+			continue
+		}
 		if k := keyOf(v, key); k != nil && b.ok(k) {
-			b.fail(k, fmt.Sprintf("%s belongs to work and timed only", key), "clock time is not changed by crew, pace or conditions")
+			only := "work and timed only"
+			if key == "slowed" {
+				only = "work, timed and melt only"
+			}
+			b.fail(k, fmt.Sprintf("%s belongs to %s", key, only), "clock time is not changed by crew, pace or conditions")
 			if n := b.get(v, key); n != nil {
 				b.bad[n] = true
 			}

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"slices"
 
 	"go.yaml.in/yaml/v4"
 
@@ -27,8 +28,8 @@ func (b *builder) declare(root *yaml.Node) {
 		}
 	})
 	b.declareItems(root)
-	b.declareTasks(root)
 	b.declarePeople(root)
+	b.declareTasks(root)
 }
 
 func (b *builder) names(ns *names, root *yaml.Node, section string) {
@@ -86,6 +87,59 @@ func (b *builder) declareTasks(root *yaml.Node) {
 		}
 		b.tasks.add(k.Value)
 	})
+	b.declareEach(root)
+}
+
+// declareEach puts the tasks that each person does for himself in the place of
+// the one that the file has.
+func (b *builder) declareEach(root *yaml.Node) {
+	own := b.tasks.list[len(b.items.list):]
+	b.tasks = namesFor("task")
+	for _, item := range b.items.list {
+		b.tasks.add(unpackName(item))
+	}
+	b.tasks.shown = slices.Concat(b.tasks.list, own)
+	section := b.get(root, "tasks")
+	for _, name := range own {
+		v := b.get(section, name)
+		if !b.yes(v, "each", false) {
+			b.tasks.add(name)
+			continue
+		}
+		b.parts[name] = []int{}
+		for _, person := range b.eachOf(v) {
+			part := partName(name, b.people.list[person])
+			if slices.Contains(own, part) {
+				b.fail(keyOf(section, part), fmt.Sprintf("%s is the part of a person of the task %s", quote(part), quote(name)), "rename this one")
+				continue
+			}
+			b.parts[name] = append(b.parts[name], b.tasks.add(part))
+		}
+	}
+	if n := len(b.tasks.list) - len(b.items.list); n > maxTasks && len(own) <= maxTasks {
+		b.fail(section, fmt.Sprintf("has too many tasks: %d, of which each stands for one a person", n), fmt.Sprintf("at most %d", maxTasks))
+	}
+}
+
+// maxTasks bounds the tasks of a file's own.
+const maxTasks = 500
+
+// partName is the name of one person's part of a task that each does.
+func partName(task, person string) string { return task + ": " + person }
+
+// eachOf returns who does a task that each person does for himself.
+func (b *builder) eachOf(task *yaml.Node) []int {
+	named := map[string]bool{}
+	for _, n := range b.each(b.get(task, "who")) {
+		named[n.Value] = true
+	}
+	var list []int
+	for i, name := range b.people.list {
+		if !b.unfit[name] && (b.absent(task, "who") || named[name]) {
+			list = append(list, i)
+		}
+	}
+	return list
 }
 
 func (b *builder) declarePeople(root *yaml.Node) {
@@ -99,5 +153,11 @@ func (b *builder) declarePeople(root *yaml.Node) {
 			continue
 		}
 		b.people.add(n.Value)
+		if b.yes(p, "casualty", false) {
+			b.unfit[n.Value] = true
+		}
+	}
+	for _, name := range b.doc.hurtNames() {
+		b.unfit[name] = true
 	}
 }

@@ -27,7 +27,7 @@
 //	crew          the people on one task
 //	load          a sled or pack whose items come off top first
 //	spot          a place on the site
-//	lookout       a standing duty with relief
+//	lookout       a standing duty
 //	milestone     a moment people ask about: shelter up, heated, first hot drink
 //	run, batch    one drill with one set of draws; many runs
 //	timeline      who did what from when to when, and the milestones
@@ -53,7 +53,8 @@
 // 20 are shown. A path in a message counts the entries of lists from 1:
 // "people[2].pace".
 //
-// Bounds: 100 people, 500 tasks of the file's own, 64 different skills, 50
+// Bounds: 100 people, 500 tasks of the file's own (one that each person does for
+// himself counts as one a person), 64 different skills, 50
 // loads of 200 items, 100 kinds of tool, 100 spots, 50 kinds of stove, shelters
 // and lookouts, 100 milestones and orders, 50 groups to an order, 30 what-ifs,
 // 500 weather rows, 20 weather cases, 50,000 values in all, nested 16 deep.
@@ -126,8 +127,8 @@
 //   - takes is clock time. Crew, pace and conditions do not change it.
 //   - melt and warm take as long as the heat needs.
 //
-// A task has exactly one of the five. slowed, teamwork and joinable belong to
-// work and timed only.
+// A task has exactly one of the five. teamwork and joinable belong to work and
+// timed only, slowed to these and to melt.
 //
 // Conditions are dark (the sun under civil twilight, and no lights), dark with
 // lights (the same, with lights), "air below -25 C", "wind over 8 m/s" and
@@ -175,6 +176,28 @@
 // and whoever would make the roles impossible is skipped. takes, melt, warm and
 // unloading call no more than their minimum.
 //
+// "who: [Leader, Aila]" names the only people who may be of the crew, joiners
+// too. Where none of them is there the drill can never finish, and says why.
+//
+// "crew: all" is everybody of the group that has the task in its sequence; of
+// several groups, that with the fewest. So many are called, no fewer and no more.
+// Not counted are who is absent, who is hurt in that what-if, at whatever time,
+// who is a casualty, and whom who leaves out. Those whom another group lends may
+// be of the crew. Somebody who stands at a lookout that never ends keeps such a
+// task waiting for ever.
+//
+// "each: true" is for what everybody does for himself, one by one: eat, drink,
+// dry socks. In the place of the task NAME there is one task a person, in roster
+// order, called "NAME: Leader", which only that person does, alone. There is none
+// for who is absent, hurt in that what-if or a casualty, and with who only for
+// those named. each belongs to work and takes, and has no crew. What names NAME
+// means all of them: after, milestones, finish, lookouts, and a sequence; in the
+// sequence of a group it means those of the group's own people. "NAME: Leader" may
+// be named as well; in a what-if in which that person is absent or hurt this
+// stands for nothing.
+//
+// A person with "casualty: true" is in no crew and at no lookout.
+//
 // Free people join a task of work or timed with a crew range once its work has
 // begun, up to the maximum, unless it says "joinable: false". A joiner counts
 // on arrival. Only those join who would arrive before the work is done, judged
@@ -186,8 +209,9 @@
 //
 // # Spots and walking
 //
-// Everybody arrives at the centre of camp, from where walks are measured. A
-// task without a spot, and all unloading, is there. People stay where their
+// Walks are measured from the centre of camp. Everybody arrives there, or at the
+// spot that begin names, for all or for one person. A task without a spot, and all
+// unloading, is at the centre. People stay where their
 // last task or duty was. From a spot to another a person walks both their
 // walks, by day and by night alike; on the same spot nobody walks. Work starts
 // when the whole crew is there; those there first wait. "in" puts a spot into a
@@ -215,12 +239,26 @@
 // nothing is both. A tool that a task asks for is in tools or brought by an
 // item.
 //
-// A stove is held by the melt or warm-up that burns it. count is how many of
+// A stove is held by the melt or warm-up that burns it; from the call of a
+// warm-up until it is put out. count is how many of
 // the kind work: all that items bring when it is left out, or 1 when none does;
 // 0 is none. On a stove that holds pots a pot gets "to pots" of its power, also
 // when it warms nothing; a warm-up on it has the rest while the melt runs. The
 // units of such a stove are numbered: a warm-up takes the lowest-numbered unit
 // that warms nothing, a melt the lowest-numbered with no pot on it.
+//
+// A stove that a warm-up has lit burns on when the warm-up has ended: it keeps
+// the shelter warm, and holds its unit. It goes out when a task that says "puts
+// out: heater" ends, or the drill does. Such a task at a spot in a shelter puts out
+// the stoves of the kinds that it names that keep that shelter warm; at any other
+// spot, all of these kinds that keep a shelter warm. A warm-up that has not ended
+// is not touched by it. A stove that a melt holds at that moment goes out when this
+// melt has ended instead, unless a warm-up has taken it over by then. Once it is
+// out the unit is free.
+//
+// A warm-up in a shelter that a stove of the same kind keeps warm takes over that
+// very unit, whether or not others are free. Until work on it starts the shelter
+// is kept as before.
 //
 // # After
 //
@@ -238,8 +276,8 @@
 //
 // # Lookouts
 //
-// At "from" each place of a lookout takes a free person of who (everyone who
-// has arrived, when left out, whatever their group), in roster order from the
+// When a lookout begins each of its places takes a free person of who (everyone
+// who has arrived, when left out, whatever their group), in roster order from the
 // lookout's own pointer, ahead of all tasks. At every relief each place is
 // relieved, one by one: vacant places first, then the one called longest ago.
 // The next free one in roster order, cyclically after the last one called
@@ -254,10 +292,40 @@
 // and its roles; the pulled one's "each" tools come back at once; when nobody
 // can be spared, as wait. A place for which nobody could be pulled waits for
 // somebody to come free: nobody is pulled for it later. A place that nobody
-// could fill at from is filled as a relief would be. A place whose relief is on
+// could fill at the beginning is filled as a relief would be. A place whose relief is on
 // the way or owed is owed no second one. A relief who arrives at the very
-// moment of the next relief has arrived, and the place is owed another. Lookouts
-// stand until the drill ends; longest is reported when overstepped.
+// moment of the next relief has arrived, and the place is owed another. longest is
+// reported when overstepped.
+//
+// A lookout begins at "from", a time, or when the last of the tasks that from
+// names has ended; reliefs count from then. It ends at "until", a time, or when
+// work starts on the first of the tasks that until names; left out, with the
+// drill. When it ends, who stands there is free there and then, who is on the way
+// there walks on and is free on arrival, and no place is filled any more. A time
+// that ends it counts before any place is filled at that instant. A lookout that
+// ends before it begins is not stood. Where a task of from never ends the lookout
+// never begins; where no task of until ever starts it stands to the end; the
+// report says so.
+//
+// Who stands at a lookout counts as free for the tasks of its until, in the group
+// that may use him, and may be called to them. His place is then filled no more;
+// a relief who is on the way to it walks on and is free on arrival.
+//
+// With "unless somebody works there: true" a lookout needs nobody while people are
+// at work there: while a task with a crew is under way, mishaps included, at its
+// spot or at another spot in the same shelter. From the start of such work who
+// stands there is free. Who is on the way walks on and takes the place on arrival
+// if it needs somebody then, and is free if not. Who stands there counts as free
+// for tasks there, as for those of until, but the place is not lost: from such a
+// call until that task ends the lookout needs nobody, and all who stand there are
+// free. When the last such task ends, every place to which nobody is on the way is
+// due at once, ahead of all tasks, those that are ready at that moment too. These
+// lookouts have no pointer: a place takes the free one of who with the shortest
+// walk, of equals the first of the roster, and pulls by the same rule. Relief
+// counts for each place by itself, from when somebody took it over or, when nobody
+// could, from when it was due; skip gives a place up until then, or until work
+// there ends again. All else is as for other lookouts. So somebody stays with a
+// lit stove, or with a casualty, without being called away from work beside it.
 //
 // # Milestones and the end
 //
@@ -297,7 +365,8 @@
 // Unloading that an order does not name stands before all tasks in the sequence
 // of every group, loads in file order; it never stops a scan in turn. What it
 // names stands only there. Tasks that no sequence names follow in file order in
-// the first group; warmby check remarks which those are. People whom no group
+// the first group; those that only some may do (who, each) in the first group that
+// has one of these people. warmby check remarks which those are. People whom no group
 // names belong to the first; nobody belongs to two. A task may be named in
 // several groups (the first that can start it does), but not twice in one.
 // crews narrows the crew of a task within its own range, and never below its
@@ -322,7 +391,7 @@
 //
 // People are allocated at every instant at which anything happens: the work of
 // a task, or a task, ends; somebody arrives; a load arrives; a lag runs out; a
-// lookout begins or is to be relieved; the weather or the light changes. Within
+// lookout begins, ends or is to be relieved; the weather or the light changes. Within
 // an instant tasks end first, then walkers arrive, then tasks whose crew is
 // whole start, then rates are set anew, then people are allocated; if that
 // starts anything, the instant is gone through again until nothing more starts;
@@ -361,18 +430,44 @@
 // is worked out exactly, so that 5 qt fill two pots of 2.5 qt. Each adds handling. Power times efficiency goes into the pot. Without pot,
 // one filling holds all.
 //
-// A warm-up is one heat balance, solved exactly between changes:
+// slowed divides the power that gets into the pot. A melt whose heat takes L ms at
+// full power, rounded to a millisecond, has L x 10^6 parts to do. In each
+// millisecond in which slowdowns of product s hold, in thousandths, floor(10^9 / s)
+// of them are done, exactly as for work. Handling comes after, as clock time, and
+// is not slowed.
+//
+// The air of a shelter is one heat balance, solved exactly between changes:
 //
 //	C dT/dt = P - (U A + rho c_p n V/3600) (T - T_air)
 //
 // with the skin A, u, the air changes n and the volume V of the shelter, C its
-// contents plus its air, rho = 353/T of the outside air. Each of its people
-// gives 100 W from its start. It starts from the outside air of that moment.
-// Two at once in one shelter stop the drill with an error when it happens (exit
-// code 4). makes changes a shelter from the end of its task on; of two the one
-// that ends later holds, at one instant the later one in the file. Weather
-// rows, makes, and the start and end of a melt on the same stove are changes;
-// between them the balance is solved exactly.
+// contents plus its air, rho = 353/T of the outside air. A shelter is as warm as
+// the air outside until its first warm-up starts; with "at start: 8 C" it has that
+// temperature at t = 0 and cools, or warms, from there. A warm-up starts from the
+// temperature that there is, gives all its power, and ends at the first
+// millisecond at which the shelter is as warm as asked; at once where it is that
+// already. From then on the stove keeps that temperature with the power that this
+// needs, between none and what it can give. Where that is not enough the balance
+// goes on below, and comes back up when it can; where people and the air outside
+// hold more it goes above. Once the stove is out the balance goes on without it.
+// Each of the people of a warm-up gives 100 W, from the start of work on it until
+// that on the next warm-up of the shelter starts, or the drill ends.
+//
+// The power of a stove in a shelter is power times efficiency where it has a flue.
+// Without one all of the power stays inside, with the exhaust: efficiency then
+// counts for pots only. While a melt is under way on a stove that holds pots the
+// shelter has the share that "to pots" leaves.
+//
+// A stove burns fuel until it is out: at full power while a warm-up is under way
+// and while a pot is on it, else with the power that keeping the shelter warm
+// needs, divided by the share that gets into the shelter.
+//
+// A warm-up that starts while another stove burns in the same shelter stops the
+// drill with an error when it happens (exit code 4); one of the same kind that has
+// warmed the shelter is taken over instead. makes changes a shelter from the end of
+// its task on; of two the one that ends later holds, at one instant the later one
+// in the file. Weather rows, makes, stoves lit and put out, and the start and end of
+// a melt on the same stove are changes; between them the balance is solved exactly.
 //
 // When a warm-up never gets there, that is an answer and no error: all that has
 // then not ended is reported as never, finish too, and the report says how warm
@@ -395,19 +490,48 @@
 //
 //   - What people do: the effort of the task when working (left out: moderate for
 //     work, timed, unloading; low for takes, melt and warm), moderate when walking,
-//     the effort of the lookout on post, standing at rest (70 W/m2) otherwise. The
+//     the effort of the lookout when they stand there, standing at rest (70 W/m2)
+//     without one. Who waits for the rest of a crew stands. Who is free does what
+//     "free: {effort: low}" says, low when left out, outdoors, and rests inside. The
 //     classes are resting, low, moderate, high and very high, 65, 100, 165, 230 and
 //     290 W/m2 (ISO 8996, from memory).
-//   - Clothing: march until the first task marked "layers on" has ended, halt from
-//     then on; on lookouts always halt. Damp takes its share of the insulation until
-//     the person has been inside a heated shelter.
+//   - Going in: a shelter is warm for going in from the end of its first warm-up on,
+//     or from the arrival when it has "at start". Who is free outdoors for longer than
+//     the two walks and 2 min more walks there, is inside, and walks back so as to be
+//     back when that stretch ends. If the shelter grows warm during the stretch, what
+//     is left of it counts. The nearest spot in a warm shelter is where they go, by
+//     the walk from where they are, of equals the first in the file; a warm shelter
+//     in which no spot lies is entered at the centre of camp. No more than the shelter
+//     sleeps are inside, those at work and at lookouts in it counted; who gets there
+//     first, then the roster. sleeps 0 is no bound. Whose spot lies in a warm shelter
+//     is inside without a walk. This is the account's own reading: the timeline does
+//     not change by it, and "free: {go in: false}" turns it off.
+//   - Clothing: march until the first task marked "layers on" has ended; where that
+//     is one that each does, until the person's own has. From then on halt for
+//     efforts up to low, when free or waiting, and march above low. On lookouts halt
+//     always. "worn: march" or halt on a task decides for its people. Walking keeps on
+//     what was worn before. Damp takes its share of the insulation until the person
+//     has been inside at 10 C or more for 30 min without a break (an invented figure),
+//     or a task of theirs with "dry clothes: true" has ended.
 //   - Place: 0.65 of the wind at 10 m reaches the body in the open (from memory),
 //     less the share that a sheltered spot keeps off. A spot "in" a shelter is
-//     outdoors until a warm-up of that shelter has ended; from then on nobody in it
-//     loses heat. People stay where their last task or duty was: who has nothing to
-//     do stands there, and who is to be warm needs a task inside.
+//     outdoors until work on its first warm-up starts, and inside from the arrival on
+//     with "at start". Inside, the air is that of the shelter and still (the least
+//     air movement of the standard), and what surrounds people is as warm as the air.
+//   - Sweat: where the balance is over zero and nothing is left to win back, what is
+//     over is sweat, at 0.675 Wh a gram and 1.8 m2 of skin. Inside, at efforts up to
+//     low, people open what is too warm: the balance comes back as it does outdoors,
+//     and there is no sweat.
 //   - Without weather, and for who has no clothing, there is no account, and the
-//     report says why. Outside a formula's domain there is no value.
+//     report says why. There is none for a casualty, and for who is hurt from then on:
+//     insulate, shelter, watch. There is no value where the air outdoors is above 0 C,
+//     clothing is under 0.3 clo, or air moves faster than the standard goes.
+//
+// The account is played with the metabolic rate as it is, 20 % lower and 20 % higher:
+// classes of effort are no more exact than that. Over the limit is who passes it in
+// all three, within it who does so in none, near it who does in some; far over who
+// passes three times the limit with the rate as it is. What is counted over many runs
+// is the account with the rate as it is.
 //
 // Beside it stand wind chill with its class (the index of 2001, Environment
 // Canada's bands) and time to frostbite for bare skin, and as a second opinion
@@ -442,7 +566,8 @@
 //
 // "Aila: {hurt: 20 min, helpers: 1, spot: inside}" lets somebody be out from
 // then on, with so many of the others staying there (1 when left out, 0 for
-// none). Both are standing duties without relief at the spot, the centre of camp
+// none): those with the fewest skills, of equals the first of the roster. "helpers:
+// [Orla]" names them. Both are standing duties without relief at the spot, the centre of camp
 // when none is named, shown as the lookouts "hurt: Aila" and "with Aila", that
 // pull people from joinable work when nobody is free. Who is on a task that
 // cannot be left, or on a post, is out or helps as soon as that ends.
@@ -455,7 +580,8 @@
 //
 // "can wait: true" on a task lets compare play the scenario without it as well.
 // What came after it then comes after what it came after itself; a milestone of
-// which no task is left is gone.
+// which no task is left is gone. A lookout from it begins with what it came after;
+// one until it stands to the end. A task that each does is left out as a whole.
 //
 // # More is not always sooner
 //
@@ -550,6 +676,10 @@
 //	    Rows that each hold until the next, or named cases with weights.
 //	people: list of: keys of person. Needed.
 //	    The team, in roster order.
+//	begin: name of a spot. Default: the centre of camp.
+//	    Where everybody is on arrival who begins nowhere else.
+//	free: keys of free. Default: low effort, and in where it is warm.
+//	    What people do who have nothing to do, for the cold account.
 //	tools: for each tool: whole number. Default: none.
 //	    How many tools are carried by hand, there from the start.
 //	loads: for each load: keys of load. Default: none.
@@ -637,9 +767,13 @@
 //	clothing: keys of clothing. Default: like winter.
 //	    For the cold account.
 //	damp: a share. Default: 0 %.
-//	    The share of the insulation lost until inside a heated shelter.
+//	    The share of the insulation lost until dry.
 //	arrives: length of time that may be drawn. Default: 0 min.
-//	    When the person gets to the centre of camp; may be drawn.
+//	    When the person gets to where he or she begins; may be drawn.
+//	begin: name of a spot. Default: as the scenario says.
+//	    Where the person is on arrival.
+//	casualty: true or false. Default: false.
+//	    In no crew and at no lookout, and without an account of cold.
 //
 // Clothing: basic insulation of what is worn
 //
@@ -649,6 +783,13 @@
 //	    Until the task marked layers on has ended.
 //	halt: an insulation of clothing. Default: as the class.
 //	    From then on, and on lookouts.
+//
+// Free: what people do who have nothing to do; the timeline does not change by it
+//
+//	effort: resting, low, moderate, high or very high. Default: low.
+//	    Outdoors; in a shelter they rest.
+//	go in: true or false. Default: true.
+//	    Whether they go into a warm shelter.
 //
 // Load: a sled or pack whose items come off top first
 //
@@ -689,6 +830,8 @@
 //	to pots: a share. Default: needed with holds pots.
 //	    The share of its power that a pot on it gets, also while it warms
 //	    nothing.
+//	flue: true or false. Default: false.
+//	    Whether its exhaust goes outdoors when it warms a shelter.
 //
 // Shelter: a tent or hut as a body of air with a skin
 //
@@ -706,6 +849,8 @@
 //	    Heat capacity of what is warmed besides the air.
 //	sleeps: whole number. Default: 0: unknown.
 //	    How many people.
+//	at start: a temperature. Default: the air outside.
+//	    How warm it is inside on arrival.
 //
 // Task: a piece of work (work, timed), a wait or fixed job (takes), a melt or a warm-up: exactly one of the five
 //
@@ -721,8 +866,13 @@
 //	    Water from snow or an ice hole.
 //	warm: keys of warm. Default: one of the five.
 //	    A shelter brought to a temperature.
-//	crew: number of people or range. Default: 1.
-//	    How many people; 0 needs nobody.
+//	crew: number of people, range or all. Default: 1.
+//	    How many people; 0 needs nobody, all is everybody of the group.
+//	who: list of: name of a person. Default: anybody.
+//	    The only people who may be of its crew.
+//	each: true or false. Default: false.
+//	    One task a person, "NAME: Person", which only that person does; work and
+//	    takes only, without crew.
 //	skills: for each skill: whole number or all. Default: none.
 //	    So many different people, each in one role; all asks it of everyone.
 //	tools: for each tool: whole number or each. Default: none.
@@ -738,15 +888,24 @@
 //	teamwork: number. Default: that of the scenario.
 //	    Exponent x for this task; work and timed only.
 //	slowed: list of: keys of slowdown. Default: never.
-//	    Factors of all conditions that hold multiply; work and timed only.
+//	    Factors of all conditions that hold multiply; work, timed and melt only.
 //	mishap: keys of mishap. Default: none.
 //	    Something that may make it last longer.
 //	makes: for each shelter: keys of change to a shelter. Default: nothing.
 //	    What is different about shelters from its end on.
+//	puts out: list of: name of a stove. Default: nothing.
+//	    Kinds of stove that warm shelters and go out when it ends.
 //	can wait: true or false. Default: false.
 //	    Compare also plays without it.
 //	layers on: true or false. Default: false.
-//	    From its end people wear what they wear at the halt.
+//	    From its end people put on what they wear at the halt; with each, the
+//	    person who did it.
+//	worn: march or halt. Default: by effort, once layers are on.
+//	    What its people wear, for the cold account.
+//	dry clothes: true or false. Default: false.
+//	    From its end its people are damp no more.
+//	felling: true or false. Default: false.
+//	    Trees are felled: for a caution.
 //	effort: resting, low, moderate, high or very high. Default: moderate for work and timed, else low.
 //	    For the cold account.
 //	hands: bare, thin or mittens. Default: mittens.
@@ -796,7 +955,7 @@
 //	lag: a length of time. Default: 0 min.
 //	    How long after; not negative.
 //
-// Slowdown: a condition that makes work take longer
+// Slowdown: a condition that makes work or a melt take longer
 //
 //	when: dark, dark with lights, air below Q, wind over Q or snow deeper than Q. Needed.
 //	    The condition; at the very value below and over do not hold.
@@ -831,8 +990,13 @@
 //
 //	people: whole number. Default: 1.
 //	    How many places it has.
-//	from: a length of time. Default: 0 min.
-//	    When it begins.
+//	from: a length of time, or list of: name of a task. Default: 0 min.
+//	    When it begins: a time, or tasks that must have ended.
+//	until: a length of time, or list of: name of a task. Default: the end of the drill.
+//	    When it ends: a time, or tasks of which the first that starts ends it.
+//	unless somebody works there: true or false. Default: false.
+//	    Whether it needs nobody while people are at work at its spot or in its
+//	    shelter.
 //	relief: a length of time. Default: none: the first stays.
 //	    Time from one relief to the next.
 //	spot: name of a spot. Default: the centre of camp.
@@ -885,8 +1049,8 @@
 //	weather: changes. Default: as is.
 //	    Other rows, or values of weather cases.
 //	people: changes. Default: as is.
-//	    NAME: absent, NAME: {hurt: time, helpers: number, spot: name}, or values
-//	    of a person.
+//	    NAME: absent, NAME: {hurt: time, helpers: number or names, spot: name},
+//	    or values of a person.
 //	tools: changes. Default: as is.
 //	    Other numbers of tools.
 //	loads: changes. Default: as is.
@@ -910,8 +1074,9 @@
 //
 //	hurt: a length of time. Default: not hurt.
 //	    From then on the person is out.
-//	helpers: whole number. Default: 1.
-//	    How many of the others stay with a person who is hurt.
+//	helpers: whole number, or list of: name of a person. Default: 1.
+//	    How many of the others stay with a person who is hurt, those with the
+//	    fewest skills; or who.
 //	spot: name of a spot. Default: the centre of camp.
 //	    Where a person who is hurt lies, with the helpers.
 //
@@ -968,7 +1133,7 @@
 //	      (walls of 30 cm of packed snow at some 0.5 W/mK, derived from a
 //	      conductivity from memory, a default only)
 //
-// Classes of stove, with power, efficiency, fuel, and to pots where one holds pots:
+// Classes of stove, with power, efficiency, fuel, and to pots where one holds pots, and flue where it has one:
 //
 //	liquid-fuel burner             2.5 kW, 50 %, white gas
 //	      (2 to 3 kW and 40 to 60 % from memory, a default only)
@@ -977,9 +1142,9 @@
 //	      boiling in 4 min)
 //	alcohol burner                 0.85 kW, 50 %, alcohol
 //	      (424 W into the pot in a published hobby test; efficiency from memory)
-//	tent heater                    7.3 kW, 65 %, white gas, to pots 30 %
+//	tent heater                    7.3 kW, 65 %, white gas, to pots 30 %, flue
 //	      (some 25,000 Btu/h, 65 % and 30 % to pots from memory, defaults only)
-//	wood stove                     6 kW, 55 %, wood, to pots 25 %
+//	wood stove                     6 kW, 55 %, wood, to pots 25 %, flue
 //	      (from memory, a default only)
 //
 // Classes of clothing, with march and halt:

@@ -32,7 +32,20 @@ type document struct {
 	// or a key with all that belongs to it.
 	refused map[*yaml.Node]bool
 	hurt    []*yaml.Node // keys of the lookouts that a change made for people who are hurt
+	gone    []string     // people whom a change made absent
 }
+
+// hurtNames returns the people whom a change lets be hurt.
+func (d *document) hurtNames() []string {
+	var list []string
+	for _, key := range d.hurt {
+		list = append(list, strings.TrimPrefix(key.Value, hurtDuty))
+	}
+	return list
+}
+
+// hurtDuty begins the name of the lookout of somebody who is hurt.
+const hurtDuty = "hurt: "
 
 // parse reads the text of a file into a tree. It refuses what YAML allows and
 // a scenario does not: several documents, anchors, aliases, tags, merge keys,

@@ -106,11 +106,14 @@ func writeClasses(b *strings.Builder) {
 		fmt.Fprintf(b, "\t%-30s %4g m3, %2g m2, %g W/m2K, %g /h, %g kJ/K, %d\n", c.name, c.volume, c.skin, c.u, c.airChanges, c.contents, c.sleeps)
 		writeOrigin(b, c.origin)
 	}
-	b.WriteString("\nClasses of stove, with power, efficiency, fuel, and to pots where one holds pots:\n\n")
+	b.WriteString("\nClasses of stove, with power, efficiency, fuel, and to pots where one holds pots, and flue where it has one:\n\n")
 	for _, c := range stoveClasses {
 		pots := ""
 		if c.holdsPots {
 			pots = fmt.Sprintf(", to pots %.4g %%", 100*c.toPots)
+		}
+		if c.flue {
+			pots += ", flue"
 		}
 		fmt.Fprintf(b, "\t%-30s %g kW, %.4g %%, %s%s\n", c.name, c.power/1000, 100*c.efficiency, c.fuel, pots)
 		writeOrigin(b, c.origin)

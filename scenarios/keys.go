@@ -40,7 +40,7 @@ func fileKeys() *object {
 		{"loads", namedShape{"load", loadKeys, 50}, false, "none", "sleds and packs"},
 		{"stoves", namedShape{"stove", stoveKeys, 50}, false, "none", "kinds of stove"},
 		{"shelters", namedShape{"shelter", shelterKeys, 50}, false, "none", "tents and huts, for warming"},
-		{"tasks", namedShape{"task", taskKeys, 500}, true, "", "what there is to do"},
+		{"tasks", namedShape{"task", taskKeys, maxTasks}, true, "", "what there is to do"},
 		{"lookouts", namedShape{"lookout", lookoutKeys, 50}, false, "none", "standing duties with relief"},
 		{"milestones", namedShape{"milestone", milestoneKeys, 100}, false, "finish only", "moments people ask about"},
 		{"orders", namedShape{"order", orderKeys, 100}, false, "file order", "drill orders; the first is played unless another is asked for"},

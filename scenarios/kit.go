@@ -124,6 +124,7 @@ func (b *builder) readStoves(n *yaml.Node) {
 		}
 		s.HoldsPots, s.ToPots = b.yes(v, "holds pots", known && c.holdsPots), b.float(v, "to pots", c.toPots)
 		s.Count = b.whole(v, "count", -1)
+		s.Flue = b.yes(v, "flue", known && c.flue)
 		switch {
 		case s.HoldsPots && s.ToPots == 0 && b.absent(v, "to pots"):
 			b.missing(v, "to pots", " although the stove holds pots", "the share of its power that a pot on it gets, such as 30 %")
@@ -170,5 +171,12 @@ func (b *builder) readShelters(n *yaml.Node) {
 		s.AirChanges = b.float(v, "air changes", c.airChanges)
 		s.Contents = 1000 * b.float(v, "contents", c.contents)
 		s.Sleeps = b.whole(v, "sleeps", int(c.sleeps))
+		if at := b.value(v, "at start"); at != nil {
+			inside := float(at)
+			s.AtStart = &inside
+			if b.absent(b.doc.root, "weather") {
+				b.fail(keyOf(v, "at start"), "a shelter that is warm at the start needs weather, and the file has none", "add \"weather:\" with the air temperature")
+			}
+		}
 	})
 }

@@ -53,19 +53,20 @@ type stoveClass struct {
 	fuel              string
 	holdsPots         bool
 	toPots            float64
+	flue              bool
 	origin            string
 }
 
 var stoveClasses = []stoveClass{
 	// 2 to 3 kW, 40 to 60 % with lid and windscreen: from memory.
-	{"liquid-fuel burner", 2500, 0.5, "white gas", false, 0, "2 to 3 kW and 40 to 60 % from memory, a default only"},
+	{"liquid-fuel burner", 2500, 0.5, "white gas", false, 0, false, "2 to 3 kW and 40 to 60 % from memory, a default only"},
 	// Main burner 11,500 Btu/h by a maker's manual, a litre boils in 4 min there, so 41 %.
-	{"camp stove burner", 3370, 0.41, "white gas", false, 0, "11,500 Btu/h as a maker publishes; efficiency derived from a litre boiling in 4 min"},
+	{"camp stove burner", 3370, 0.41, "white gas", false, 0, false, "11,500 Btu/h as a maker publishes; efficiency derived from a litre boiling in 4 min"},
 	// 424 W into the water in a published hobby test; half taken as efficiency from memory.
-	{"alcohol burner", 850, 0.5, "alcohol", false, 0, "424 W into the pot in a published hobby test; efficiency from memory"},
+	{"alcohol burner", 850, 0.5, "alcohol", false, 0, false, "424 W into the pot in a published hobby test; efficiency from memory"},
 	// Some 25,000 Btu/h: from memory.
-	{"tent heater", 7300, 0.65, "white gas", true, 0.3, "some 25,000 Btu/h, 65 % and 30 % to pots from memory, defaults only"},
-	{"wood stove", 6000, 0.55, "wood", true, 0.25, "from memory, a default only"},
+	{"tent heater", 7300, 0.65, "white gas", true, 0.3, true, "some 25,000 Btu/h, 65 % and 30 % to pots from memory, defaults only"},
+	{"wood stove", 6000, 0.55, "wood", true, 0.25, true, "from memory, a default only"},
 }
 
 // clothingClass is a class of clothing, in clo.

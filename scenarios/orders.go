@@ -24,7 +24,7 @@ func (b *builder) readOrders(n *yaml.Node) {
 		case b.get(v, "groups") != nil:
 			o.Groups = b.readGroups(b.get(v, "groups"), inTurn, unloading)
 		default:
-			o.Groups = []sim.Group{{Name: sim.Everyone, Sequence: b.sequence(b.get(v, "sequence"), unloading), InTurn: inTurn}}
+			o.Groups = []sim.Group{{Name: sim.Everyone, Sequence: b.sequence(b.get(v, "sequence"), unloading, nil), InTurn: inTurn}}
 		}
 		b.pairs(b.get(v, "crews"), func(task, crew *yaml.Node) { b.readCrewChoice(&o, task, crew) })
 		b.orders = append(b.orders, o)
@@ -48,10 +48,6 @@ func (b *builder) readGroups(n *yaml.Node, inTurn bool, unloading map[string]str
 	var list []sim.Group
 	b.pairs(n, func(k, v *yaml.Node) {
 		d := sim.Group{Name: k.Value, InTurn: inTurn}
-		list = append(list, d)
-		if !b.ok(v) {
-			return
-		}
 		if rule := b.text(v, "rule"); rule != "" {
 			d.InTurn = rule == "in turn"
 		}
@@ -68,9 +64,15 @@ func (b *builder) readGroups(n *yaml.Node, inTurn bool, unloading map[string]str
 			d.People = append(d.People, i)
 		}
 		sort.Ints(d.People)
-		d.Sequence = b.sequence(b.get(v, "sequence"), unloading)
-		d.Then = b.then(b.get(v, "then"), groups, k.Value)
-		list[len(list)-1] = d
+		list = append(list, d)
+	})
+	k := 0
+	b.pairs(n, func(_, v *yaml.Node) {
+		d := &list[k]
+		own := func(person int) bool { return belongs[person] == d.Name || k == 0 && belongs[person] == "" }
+		d.Sequence = b.sequence(b.get(v, "sequence"), unloading, own)
+		d.Then = b.then(b.get(v, "then"), groups, d.Name)
+		k++
 	})
 	return list
 }
@@ -98,10 +100,12 @@ func (b *builder) then(n *yaml.Node, groups *names, self string) []int {
 	return nil
 }
 
-// sequence returns the tasks of a sequence, whole loads opened up.
-func (b *builder) sequence(n *yaml.Node, unloading map[string]string) []int {
+// sequence returns the tasks of a sequence, whole loads opened up. A task that
+// each person does for himself stands for those of the group's own people; nil
+// for everybody.
+func (b *builder) sequence(n *yaml.Node, unloading map[string]string, own func(person int) bool) []int {
 	var seq []int
-	seen := map[int]bool{}
+	seen, whole := map[int]bool{}, map[string]bool{}
 	for _, one := range b.each(n) {
 		if load, ok := b.wholeLoad(one.Value); ok {
 			items := b.itemsOf(load)
@@ -113,6 +117,22 @@ func (b *builder) sequence(n *yaml.Node, unloading map[string]string) []int {
 				seen[t] = true
 			}
 			seq = append(seq, items...)
+			continue
+		}
+		if parts, ok := b.parts[one.Value]; ok {
+			if whole[one.Value] {
+				b.failGot(one, "stands twice in the sequence", "name it once")
+			}
+			whole[one.Value] = true
+			for _, i := range parts {
+				if !seen[i] && (own == nil || own(b.d.Tasks[i].Who[0])) {
+					seen[i] = true
+					seq = append(seq, i)
+				}
+			}
+			continue
+		}
+		if b.partOfUnfit(one.Value) {
 			continue
 		}
 		i, ok := b.find(b.tasks, one)
@@ -168,6 +188,10 @@ func (b *builder) unloadings(order *yaml.Node) map[string]string {
 
 // readCrewChoice reads how an order narrows the crew of a task.
 func (b *builder) readCrewChoice(o *sim.Order, task, crew *yaml.Node) {
+	if b.ok(task) && (b.parts[task.Value] != nil || b.partOfUnfit(task.Value)) {
+		b.failGot(task, "each person does this for himself: it has no crew to narrow", "")
+		return
+	}
 	i, ok := b.findTask(task)
 	if !ok || !b.ok(crew) {
 		return
@@ -175,6 +199,8 @@ func (b *builder) readCrewChoice(o *sim.Order, task, crew *yaml.Node) {
 	own, t := b.d.Tasks[i].Crew, &b.d.Tasks[i]
 	c, _ := parseCrew(crew.Value)
 	switch {
+	case t.Everybody:
+		b.failGot(crew, "the crew of the task is everybody: an order cannot narrow it", "leave it out, or give the task a range of people")
 	case c.Min < own.Min || c.Max > own.Max:
 		b.failGot(crew, fmt.Sprintf("must lie within the task's own crew of %s", crewText(own)), "an order may narrow a crew, not widen it")
 	case c.Max < t.RoleCount():

@@ -52,7 +52,7 @@ func build(doc *document) (*builder, []Problem) {
 		return nil, r.list
 	}
 	fileKeys().check(r, doc.root)
-	b := &builder{reader: r, d: &sim.Drill{}}
+	b := &builder{reader: r, d: &sim.Drill{}, parts: map[string][]int{}, unfit: map[string]bool{}}
 	b.declare(doc.root)
 	b.read(doc.root)
 	return b, r.list
@@ -91,7 +91,8 @@ func (b *builder) read(root *yaml.Node) {
 	b.readSite(b.get(root, "site"))
 	b.readSpots(b.get(root, "spots"))
 	b.readWeather(b.get(root, "weather"))
-	b.readPeople(b.get(root, "people"))
+	b.readPeople(root)
+	b.readIdle(b.get(root, "free"))
 	b.readTools(b.get(root, "tools"))
 	b.readShelters(b.get(root, "shelters"))
 	b.readStoves(b.get(root, "stoves"))

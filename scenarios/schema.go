@@ -158,11 +158,21 @@ func (s anyOf) schema() schema {
 	return schema{"anyOf": forms}
 }
 
-func (crewShape) schema() schema {
-	return schema{"anyOf": []schema{
+func (s crewShape) schema() schema {
+	forms := []schema{
 		{"type": "integer", "minimum": 0, "maximum": maxPeople},
 		{"type": "string", "pattern": `^(0|[1-9][0-9]{0,2})$|^[1-9][0-9]{0,2} *- *[1-9][0-9]{0,2}$`},
-	}}
+	}
+	if s.all {
+		forms = append(forms, schema{"const": wholeGroup})
+	}
+	return schema{"anyOf": forms}
+}
+
+func (markShape) schema() schema { return namesOf("a task", 500).schema() }
+
+func (helpersShape) schema() schema {
+	return schema{"anyOf": []schema{{"type": "integer", "minimum": 0, "maximum": maxPeople}, namesOf("a person", maxPeople).schema()}}
 }
 
 func (conditionShape) schema() schema {

@@ -19,33 +19,64 @@ func (b *builder) readTasks(root *yaml.Node) {
 		b.fail(section, "must not be empty", "a scenario has one task at least")
 	}
 	b.pairs(section, func(k, v *yaml.Node) {
-		t := &b.d.Tasks[b.tasks.index[k.Value]]
-		*t = sim.Task{Name: k.Value, What: k.Value, Item: -1, Crew: sim.Crew{Min: 1, Max: 1}, Teamwork: teamwork}
-		if !b.ok(v) {
+		t := sim.Task{Name: k.Value, What: k.Value, Item: -1, Crew: sim.Crew{Min: 1, Max: 1}, Teamwork: teamwork}
+		if b.ok(v) {
+			b.readTask(&t, k, v)
+		}
+		if i, one := b.tasks.index[k.Value]; one {
+			b.d.Tasks[i] = t
 			return
 		}
-		if what := b.text(v, "what"); what != "" {
-			t.What = strings.TrimSpace(what)
+		for n, i := range b.parts[k.Value] {
+			part := t
+			part.Name, part.Each, part.Who = b.tasks.list[i], k.Value, []int{b.eachOf(v)[n]}
+			b.d.Tasks[i] = part
 		}
-		b.readKind(t, k, v)
-		b.readCrew(t, v)
-		b.readTaskTools(t, v)
-		for _, n := range b.each(b.get(v, "needs")) {
-			if i, ok := b.once(b.items, n, v, "needs"); ok {
-				t.Needs = append(t.Needs, i)
-			}
-		}
-		if spot := b.get(v, "spot"); spot != nil {
-			t.Spot, _ = b.find(b.spots, spot)
-		}
-		b.readAfter(t, b.get(v, "after"))
-		b.readSlowed(t, b.get(v, "slowed"))
-		b.readMishap(t, b.get(v, "mishap"))
-		b.readMakes(t, b.get(v, "makes"))
-		t.CanWait, t.LayersOn = b.yes(v, "can wait", false), b.yes(v, "layers on", false)
-		t.Effort = effortNamed(b.text(v, "effort"))
-		t.Hands = map[string]sim.Hands{"mittens": sim.Mittens, "thin": sim.Thin, "bare": sim.Bare}[b.text(v, "hands")]
 	})
+}
+
+func (b *builder) readTask(t *sim.Task, k, v *yaml.Node) {
+	if what := b.text(v, "what"); what != "" {
+		t.What = strings.TrimSpace(what)
+	}
+	b.readKind(t, k, v)
+	b.readEach(t, v)
+	b.readCrew(t, v)
+	t.Who = b.whoOf(v, "who")
+	b.readTaskTools(t, v)
+	for _, n := range b.each(b.get(v, "needs")) {
+		if i, ok := b.once(b.items, n, v, "needs"); ok {
+			t.Needs = append(t.Needs, i)
+		}
+	}
+	t.Spot = b.spotOf(v, "spot")
+	b.readAfter(t, b.get(v, "after"))
+	b.readSlowed(t, b.get(v, "slowed"))
+	b.readMishap(t, b.get(v, "mishap"))
+	b.readMakes(t, b.get(v, "makes"))
+	for _, n := range b.each(b.get(v, "puts out")) {
+		if i, ok := b.once(b.stoves, n, v, "puts out"); ok {
+			t.PutsOut = append(t.PutsOut, i)
+		}
+	}
+	t.CanWait, t.LayersOn = b.yes(v, "can wait", false), b.yes(v, "layers on", false)
+	t.Effort = effortNamed(b.text(v, "effort"))
+	t.Hands = map[string]sim.Hands{"mittens": sim.Mittens, "thin": sim.Thin, "bare": sim.Bare}[b.text(v, "hands")]
+	t.Worn = map[string]sim.Worn{"march": sim.WornMarch, "halt": sim.WornHalt}[b.text(v, "worn")]
+	t.DryClothes, t.Felling = b.yes(v, "dry clothes", false), b.yes(v, "felling", false)
+}
+
+// readEach refuses what a task that each person does for himself cannot have.
+func (b *builder) readEach(t *sim.Task, v *yaml.Node) {
+	if !b.yes(v, "each", false) {
+		return
+	}
+	if crew := keyOf(v, "crew"); crew != nil {
+		b.fail(crew, "a task that each person does for himself has no crew", "leave out \"crew\" or \"each\"; \"crew: all\" is everybody together")
+	}
+	if countKinds(v) == 1 && t.Kind != sim.Work && t.Kind != sim.Takes {
+		b.fail(keyOf(v, "each"), "each belongs to work and takes only", "write \"takes\" with the time that it takes one person")
+	}
 }
 
 // effortNamed returns the class of effort of a word.
@@ -140,19 +171,49 @@ func (b *builder) readAfter(t *sim.Task, n *yaml.Node) {
 			a.FromStart = b.text(one, "from") == "start"
 			a.Lag = b.ms(one, "lag")
 		}
-		i, ok := b.findTask(name)
-		if !ok {
-			continue
+		for _, i := range b.findTasks(name) {
+			key := fmt.Sprint(i, a.FromStart)
+			if seen[key] {
+				b.fail(name, fmt.Sprintf("comes after %s twice", quote(name.Value)), "name it once")
+				break
+			}
+			seen[key] = true
+			a.Task = i
+			t.After = append(t.After, a)
 		}
-		key := fmt.Sprint(i, a.FromStart)
-		if seen[key] {
-			b.fail(name, fmt.Sprintf("comes after %s twice", quote(name.Value)), "name it once")
-			continue
-		}
-		seen[key] = true
-		a.Task = i
-		t.After = append(t.After, a)
 	}
+}
+
+// findTasks returns the tasks that a name stands for: one, or those of all
+// people where each does it for himself. A part of somebody who is absent or
+// hurt stands for nothing.
+func (b *builder) findTasks(n *yaml.Node) []int {
+	if b.ok(n) {
+		if parts, ok := b.parts[n.Value]; ok {
+			return parts
+		}
+		if b.partOfUnfit(n.Value) {
+			return nil
+		}
+	}
+	if i, ok := b.findTask(n); ok {
+		return []int{i}
+	}
+	return nil
+}
+
+// partOfUnfit reports whether a name is that of the part of somebody who does
+// none of a task that each does, being absent or hurt.
+func (b *builder) partOfUnfit(name string) bool {
+	if b.tasks.has(name) {
+		return false
+	}
+	for _, who := range append(b.doc.hurtNames(), b.doc.gone...) {
+		if task, ok := strings.CutSuffix(name, partName("", who)); ok && b.parts[task] != nil {
+			return true
+		}
+	}
+	return false
 }
 
 // findTask is find for tasks, with a word on unloading a whole load.

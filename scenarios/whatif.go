@@ -50,6 +50,7 @@ func (b *builder) changed(name string, change *yaml.Node) (*builder, []Problem) 
 	doc := *b.doc
 	doc.root = m.merge(change)
 	doc.hurt = append(slices.Clip(doc.hurt), m.hurt...)
+	doc.gone = append(slices.Clip(doc.gone), m.gone...)
 	if len(m.list) > 0 {
 		return nil, m.list
 	}
@@ -74,6 +75,7 @@ func (b *builder) changed(name string, change *yaml.Node) (*builder, []Problem) 
 type merger struct {
 	*builder
 	hurt []*yaml.Node // keys of the lookouts made for people who are hurt
+	gone []string     // people who are absent
 }
 
 // newMerger returns a merger that reports to itself, so that a scenario once

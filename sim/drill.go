@@ -173,11 +173,11 @@ type Stove struct {
 // Shelter is a tent or hut as a body of air with a skin.
 type Shelter struct {
 	Name       string
-	Volume     float64 // m3
-	Skin       float64 // m2
-	U          float64 // W/m2K
-	AirChanges float64 // per hour
-	Contents   float64 // J/K
+	Volume     float64  // m3
+	Skin       float64  // m2
+	U          float64  // W/m2K
+	AirChanges float64  // per hour
+	Contents   float64  // J/K
 	Sleeps     int      // how many people; 0 when unknown
 	AtStart    *float64 // degrees C inside at t = 0; nil for the air outside
 }
@@ -369,10 +369,10 @@ type Lookout struct {
 	UnlessWorked bool
 	Relief       Time // between reliefs; 0 means none
 	Spot         int
-	Who      []int // people in roster order
-	IfNobody IfNobody
-	Longest  Time // reported when overstepped; 0 means no bound
-	Effort   Effort
+	Who          []int // people in roster order
+	IfNobody     IfNobody
+	Longest      Time // reported when overstepped; 0 means no bound
+	Effort       Effort
 	// Hurt says that the one person of Who is hurt from From on: this comes
 	// before every other lookout and every task, wherever it stands in the list,
 	// and also for somebody relieved at that very moment.

@@ -41,15 +41,21 @@ func lacksPeople(d *Drill, t *Task) (why, hint string) {
 	if t.Crew.Max == 0 {
 		return "", ""
 	}
-	everyone := make([]int, len(d.People))
-	for i := range everyone {
-		everyone[i] = i
+	var everyone []int
+	for i := range d.People {
+		if d.MayDo(t, i) {
+			everyone = append(everyone, i)
+		}
 	}
-	if low > len(everyone) {
+	switch {
+	case low > len(everyone) && t.Who != nil:
+		return fmt.Sprintf("%s needed, and of those who may do it %d are there", people(low), len(everyone)),
+			"name more people in \"who\""
+	case low > len(everyone):
 		return fmt.Sprintf("%s needed, the team has %d", people(low), len(everyone)), "make its crew smaller"
 	}
 	var p Picker
-	able := slices.Clone(p.Rank(d, t, everyone, make([]int, len(everyone))))
+	able := slices.Clone(p.Rank(d, t, everyone, make([]int, len(d.People))))
 	if len(able) < low {
 		return fmt.Sprintf("%s needed who all have %s, %d there", people(low), d.skillNames(t.All), len(able)),
 			"give somebody the skill, or ask it of one person only"

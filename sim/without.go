@@ -1,12 +1,44 @@
 package sim
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
+
+// WithoutAll returns the drill with several tasks left out, as
+// [Drill.Without] leaves out one: the parts of a task that each person does for
+// himself, see [Drill.Parts].
+func (d *Drill) WithoutAll(tasks []int) *Drill {
+	tasks = slices.Sorted(slices.Values(tasks))
+	for _, i := range slices.Backward(tasks) {
+		d = d.Without(i)
+	}
+	return d
+}
+
+// Parts returns the tasks that stand for one task of the file: a task itself or,
+// where each person does it for himself, all of them.
+func (d *Drill) Parts(task int) []int {
+	each := d.Tasks[task].Each
+	if each == "" {
+		return []int{task}
+	}
+	var parts []int
+	for i := range d.Tasks {
+		if d.Tasks[i].Each == each {
+			parts = append(parts, i)
+		}
+	}
+	return parts
+}
 
 // Without returns the drill with a task left out, as if it took no time, nobody
 // and nothing: what comes after it waits for what it came after, with both lags
 // added up. Milestones no longer ask for it; one that asks for nothing else is
 // left without tasks. What it makes of a shelter is not made. The items that it
-// needs are unloaded all the same, but nothing waits for them on its account.
+// needs are unloaded all the same, but nothing waits for them on its account. A
+// lookout from it begins with what it came after; one until it stands to the end
+// when it was until nothing else.
 //
 // The receiver is not changed. Tasks that stand behind it move up by one index.
 // Unloading cannot be left out: item i and task i belong together.
@@ -26,6 +58,12 @@ func (d *Drill) Without(task int) *Drill {
 	out.Milestones = append([]Milestone(nil), d.Milestones...)
 	for i := range out.Milestones {
 		out.Milestones[i].When = indicesWithout(d.Milestones[i].When, task)
+	}
+	out.Lookouts = append([]Lookout(nil), d.Lookouts...)
+	for i := range out.Lookouts {
+		l := &out.Lookouts[i]
+		l.FromTasks = indicesWithout(d.fromWithout(l.FromTasks, task), task)
+		l.UntilTasks = indicesWithout(l.UntilTasks, task)
 	}
 	out.Groups = append([]Group(nil), d.Groups...)
 	for i := range out.Groups {
@@ -61,6 +99,20 @@ func (d *Drill) afterWithout(t *Task, task int) []After {
 		}
 	}
 	return after
+}
+
+// fromWithout returns the tasks with which a lookout begins when one is left out.
+func (d *Drill) fromWithout(from []int, task int) []int {
+	if !slices.Contains(from, task) {
+		return from
+	}
+	out := slices.Clone(from)
+	for _, a := range d.Tasks[task].After {
+		if !slices.Contains(out, a.Task) {
+			out = append(out, a.Task)
+		}
+	}
+	return out
 }
 
 // indicesWithout returns task indices as they are when task is left out.
