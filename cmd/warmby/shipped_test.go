@@ -7,6 +7,7 @@ import (
 
 	"warmby/scenarios/library"
 	"warmby/sim"
+	"warmby/sim/bound"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
 	"warmby/sim/reference"
@@ -80,11 +81,11 @@ func TestSoonestComesBeforeWhatIsPlayed(t *testing.T) {
 		if err != nil {
 			return
 		}
-		best := soonest(d)
-		for i, task := range tl.Tasks {
-			if best[i] > task.End {
-				t.Errorf("%s: %q ended after %s, which soonest thinks impossible before %s",
-					name, d.Tasks[i].Name, sim.Clock(task.End), sim.Clock(best[i]))
+		best := bound.Soonest(d)
+		for m, at := range tl.Milestones {
+			if best[m] > at {
+				t.Errorf("%s: %q came after %s, which is held impossible before %s",
+					name, d.Milestones[m].Name, sim.Clock(at), sim.Clock(best[m]))
 			}
 		}
 	})

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"warmby/sim"
+	"warmby/sim/bound"
 	"warmby/sim/draw"
 	"warmby/sim/reference"
 )
@@ -137,13 +138,9 @@ func late(tl *sim.Timeline) []finding {
 		f := warnf("%s: milestone %q comes after %s, %s later than asked for",
 			orderText(d.Order), m.Name, sim.Clock(at), sim.Clock(at-m.By))
 		if best == nil {
-			best = soonest(d)
+			best = bound.Soonest(d)
 		}
-		least := sim.Time(0)
-		for _, t := range m.When {
-			least = max(least, best[t])
-		}
-		if least > m.By {
+		if least := best[i]; least > m.By {
 			f.Message += fmt.Sprintf("; no order can make it come before %s", sim.Clock(least))
 			f.Hint = "set a later target, or make what it waits for shorter"
 		}
