@@ -38,6 +38,12 @@ func (w *Worker) Record(seed uint64, run int, tl *sim.Timeline) error {
 	return w.record(tl)
 }
 
+// Replay plays the drill with given draws and fills in the timeline, as [Worker.Record] does.
+func (w *Worker) Replay(l *sim.Luck, tl *sim.Timeline) error {
+	w.copyLuck(l)
+	return w.record(tl)
+}
+
 func (w *Worker) record(tl *sim.Timeline) error {
 	if w.recorder == nil {
 		words := (len(w.crew) + 63) / 64

@@ -82,9 +82,9 @@ func (g *game) newScene(d *sim.Drill) (s *scene, why string) {
 		s.milestone = append(s.milestone, slices.IndexFunc(d.Milestones, func(m sim.Milestone) bool { return m.Name == name }))
 	}
 	at := s.bounds.Of(s.usual, nil)
-	for _, a := range g.o.Aims {
-		name := g.d.Milestones[a.Milestone].Name
-		if m := s.milestone[a.Milestone]; m < 0 || at[m] == sim.Never {
+	for _, wanted := range g.wanted() {
+		name := g.d.Milestones[wanted].Name
+		if m := s.milestone[wanted]; m < 0 || at[m] == sim.Never {
 			return nil, fmt.Sprintf("no order ever reaches %q", name)
 		}
 	}
@@ -96,7 +96,7 @@ func (g *game) newScene(d *sim.Drill) (s *scene, why string) {
 func (g *game) reaches(s *scene) bool {
 	orders := append([]sim.Order{}, g.o.Orders...)
 	for rule := range ruleCount {
-		list := ruleList(s.bounds, rule, s.usual, s.milestone[g.o.Aims[0].Milestone])
+		list := ruleList(s.bounds, rule, s.usual, s.milestone[g.wanted()[0]])
 		orders = append(orders, newPlan(s.d, list, false).order(s.d))
 	}
 	trial := s.program.Trial()
@@ -110,7 +110,7 @@ func (g *game) reaches(s *scene) bool {
 		}
 		trial.Reorder(s.d.Under(o))
 		g.played.Add(1)
-		if trial.Play(s.usual, &r) == nil && !slices.ContainsFunc(g.o.Aims, func(a Aim) bool { return r.Milestones[s.milestone[a.Milestone]] == sim.Never }) {
+		if trial.Play(s.usual, &r) == nil && !slices.ContainsFunc(g.wanted(), func(m int) bool { return r.Milestones[s.milestone[m]] == sim.Never }) {
 			return true
 		}
 	}
@@ -148,6 +148,10 @@ func there(in, list []int) (out []int) {
 	return out
 }
 
+// milestoneShown returns when the milestone that the first aim is about, or the
+// finish, is reached with usual values.
+func (g *game) milestoneShown(c *candidate) sim.Time { return c.milestones[g.wanted()[0]] }
+
 // columns returns where the moments of a milestone stand among those of all
 // cases: in the drill itself, then in each other case.
 func (g *game) columns(milestone int) (list []int) {
@@ -159,13 +163,3 @@ func (g *game) columns(milestone int) (list []int) {
 
 // cases is in how many drills an order is played.
 func (g *game) cases() int64 { return int64(len(g.scenes) + 1) }
-
-// latest returns the latest of the moments of a milestone in all cases, and
-// their mean.
-func (g *game) latest(at []sim.Time, milestone int) (latest, mean float64) {
-	for _, m := range g.columns(milestone) {
-		latest = max(latest, moment(at[m]))
-		mean += moment(at[m]) / float64(g.cases())
-	}
-	return latest, mean
-}

@@ -2,11 +2,9 @@ package search
 
 import (
 	"context"
-	"math"
+	"slices"
 	"sync"
 	"sync/atomic"
-
-	"gonum.org/v1/gonum/stat/distuv"
 
 	"warmby/sim"
 	"warmby/sim/bound"
@@ -28,6 +26,13 @@ type game struct {
 	scenes  []*scene     // the other cases
 	asked   []CaseResult // of all cases, the drill itself first
 	bases   []float64    // by aim: what the order to beat takes, for weighing aims
+	scale   float64      // when the order to beat finishes
+	limits  []limit      // what is asked for
+	targets []int        // milestones that have a target
+	chilled bool         // whether somebody asks for it in the search
+	known   []*plan      // the scenario's own orders
+	wins    []win        // what wins most, see wins.go
+	winsOn  *candidate   // on top of which order
 
 	played  atomic.Int64
 	limit   int64 // how many drills may have been played by the end of the stage at hand
@@ -44,29 +49,12 @@ type candidate struct {
 	own   bool // one of the scenario's own
 
 	score      score
-	warmed     bool    // whether chill is known, or not to be
-	chill      float64 // how far the cold limit is passed with usual values, Wh/m2
-	milestones []sim.Time
+	milestones []sim.Time // by column, with usual values
+	chill      []float64  // by case, with usual values; see chillOf
 	start, end []sim.Time
-	// times holds the moments of the search's runs played so far: by milestone,
-	// then by run.
-	times [][]sim.Time
-}
-
-// score is how good an order is with usual values: by what it fails in what is
-// asked for, then by its aim in the latest case, then by the mean over all cases, then by all milestones together.
-type score struct{ fails, aim, mean, rest float64 }
-
-func (s score) less(o score) bool {
-	switch {
-	case s.fails != o.fails:
-		return s.fails < o.fails
-	case s.aim != o.aim:
-		return s.aim < o.aim
-	case s.mean != o.mean:
-		return s.mean < o.mean
-	}
-	return s.rest < o.rest
+	evenings             // the search's runs played so far
+	vector     []float64 // what an archive holds against others
+	led        bool      // whether it has been the best of an archive
 }
 
 // objective weighs the aims. What it weighs are shares of what the order to
@@ -76,7 +64,7 @@ type objective []float64
 // aside is what the other aims weigh when a search is after one of several.
 const aside = 0.1
 
-// objectives returns the goals of the search: the one aim; or each of several
+// objectives returns what the search is after: the one aim; or each of several
 // before the others, and all together.
 func (g *game) objectives() (list []objective) {
 	n := len(g.o.Aims)
@@ -99,17 +87,48 @@ func (g *game) objectives() (list []objective) {
 // player plays orders one after the other, on one goroutine.
 type player struct {
 	*game
-	trial *fast.Trial
-	other []*fast.Trial // by scene
+	actors []*actor // by case
+}
+
+// actor plays one case.
+type actor struct {
+	*fast.Trial
+	meter *cold.Meter // nil without an account of cold
 	r     fast.Result
+	tl    sim.Timeline
+	peaks []cold.Peak
 }
 
 func (g *game) player() *player {
-	p := &player{game: g, trial: g.program.Trial()}
+	p := &player{game: g}
+	programs := []*fast.Program{g.program}
 	for _, s := range g.scenes {
-		p.other = append(p.other, s.program.Trial())
+		programs = append(programs, s.program)
+	}
+	for k, d := range g.drills() {
+		a := &actor{Trial: programs[k].Trial()}
+		if cold.Kept(d) {
+			a.meter = cold.NewMeter(d)
+		}
+		p.actors = append(p.actors, a)
 	}
 	return p
+}
+
+// play plays the order that is set. A run that comes to a stop has reached what
+// it has reached; the error says so.
+func (a *actor) play(luck *sim.Luck, chilled bool) (at []sim.Time, chill float64, err error) {
+	if !chilled || a.meter == nil {
+		a.r.Milestones = a.r.Milestones[:0]
+		err = a.Play(luck, &a.r)
+		return a.r.Milestones, 0, err
+	}
+	a.tl.Milestones = a.tl.Milestones[:0]
+	if err = a.Replay(luck, &a.tl); len(a.tl.Milestones) == 0 {
+		return nil, 0, err
+	}
+	a.peaks = a.meter.Peaks(&a.tl, a.peaks[:0])
+	return a.tl.Milestones, chillOf(a.peaks), err
 }
 
 // never counts as this long.
@@ -124,9 +143,9 @@ func moment(t sim.Time) float64 {
 
 // set gives the trials of all cases an order.
 func (p *player) set(o sim.Order) {
-	p.trial.Reorder(p.d.Under(o))
+	p.actors[0].Reorder(p.d.Under(o))
 	for k, s := range p.scenes {
-		p.other[k].Reorder(s.d.Under(s.order(p.d, o)))
+		p.actors[k+1].Reorder(s.d.Under(s.order(p.d, o)))
 	}
 }
 
@@ -135,21 +154,12 @@ func (p *player) set(o sim.Order) {
 // not depend on how far the others are.
 func (g *game) left() int64 { return max(0, g.limit-g.played.Load()) }
 
-// cost is how many drills it takes to try an order with usual values: with the
-// cold limit a second one, for the account.
-func (g *game) cost() int64 {
-	if g.o.ColdLimit {
-		return 2 * g.cases()
-	}
-	return g.cases()
-}
-
-// runs is how many runs of the search a candidate has met.
-func (c *candidate) runs() int {
-	if c.times == nil {
+// runs is how many there are.
+func (e *evenings) runs() int {
+	if e.times == nil {
 		return 0
 	}
-	return len(c.times[0])
+	return len(e.times[0])
 }
 
 // affordable returns the first of some candidates, as many as may still be
@@ -173,114 +183,89 @@ func (p *player) try(w objective, pl *plan) *candidate {
 func (p *player) tryOrder(w objective, c *candidate) *candidate {
 	p.set(c.order)
 	p.played.Add(p.cases())
-	if err := p.trial.Play(p.usual, &p.r); err != nil {
-		return nil
-	}
-	c.milestones = append([]sim.Time(nil), p.r.Milestones...)
-	c.start, c.end = append([]sim.Time(nil), p.r.Start...), append([]sim.Time(nil), p.r.End...)
-	for k, s := range p.scenes {
-		if err := p.other[k].Play(s.usual, &p.r); err != nil {
-			if !c.own {
+	for k, a := range p.actors {
+		luck := p.usual
+		if k > 0 {
+			luck = p.scenes[k-1].usual
+		}
+		at, chill, err := a.play(luck, p.chilled)
+		if err != nil {
+			if k == 0 || !c.own {
 				return nil // it must be one that can be played in every case
 			}
-			p.r.Milestones = p.r.Milestones[:0]
+			at = nil
 		}
-		for _, m := range s.milestone {
-			c.milestones = append(c.milestones, reached(p.r.Milestones, m))
+		if k == 0 {
+			c.start, c.end = p.times()
 		}
+		for m := range p.d.Milestones {
+			c.milestones = append(c.milestones, reached(at, p.milestoneIn(k, m)))
+		}
+		c.chill = append(c.chill, chill)
 	}
-	c.score = p.scoreOf(w, c.milestones)
+	c.score = p.scored(w, c.usual(), 1, 0)
 	return c
 }
 
-// scoreOf scores milestones with usual values. The cold limit is not looked at.
-func (g *game) scoreOf(w objective, at []sim.Time) (s score) {
-	for _, in := range g.o.InTime {
-		for _, m := range g.columns(in.Milestone) {
-			s.fails += max(0, moment(at[m])-moment(in.By))
-		}
+// times returns when the tasks of the drill itself started and ended in the run
+// that was played last.
+func (p *player) times() (start, end []sim.Time) {
+	a := p.actors[0]
+	if !p.chilled || a.meter == nil {
+		return slices.Clone(a.r.Start), slices.Clone(a.r.End)
 	}
-	for k, a := range g.o.Aims {
-		latest, mean := g.latest(at, a.Milestone)
-		s.aim, s.mean = s.aim+w[k]*latest, s.mean+w[k]*mean
+	for i := range a.tl.Tasks {
+		start, end = append(start, a.tl.Tasks[i].Start), append(end, a.tl.Tasks[i].End)
 	}
-	for _, t := range at {
-		s.rest += moment(t)
-	}
-	return s
+	return start, end
 }
 
-// coldest returns who loses the most heat under an order with usual values,
-// and how much: Wh/m2. Peak is 0 when there is no account.
-func (p *player) coldest(o sim.Order) (person string, peak float64) {
-	p.set(o)
-	tl, err := p.trial.Timeline(p.usual)
-	if err != nil {
-		return "", math.Inf(1)
+// milestoneIn returns which milestone of a case one of the drill searched is.
+func (g *game) milestoneIn(in, milestone int) int {
+	if in == 0 {
+		return milestone
 	}
-	lines := []*sim.Timeline{tl}
-	for k, s := range p.scenes {
-		if tl, err = p.other[k].Timeline(s.usual); err != nil {
-			return "", math.Inf(1)
-		}
-		lines = append(lines, tl)
-	}
-	for _, tl := range lines {
-		for _, acc := range cold.Account(tl) {
-			if acc.Why == "" && acc.Peak > peak {
-				person, peak = acc.Name, acc.Peak
-			}
-		}
-	}
-	return person, peak
+	return g.scenes[in-1].milestone[milestone]
 }
 
-// keepWarm adds to a score by how much the cold limit is passed, as if each
-// Wh/m2 were a minute late.
-func (p *player) keepWarm(c *candidate) {
-	if p.o.ColdLimit {
-		if !c.warmed {
-			_, peak := p.coldest(c.order)
-			p.played.Add(p.cases())
-			c.chill, c.warmed = max(0, peak-cold.HeatLimit), true
-		}
-		c.score.fails += c.chill * float64(sim.Minute)
+// usual returns an order with usual values as if it were one evening.
+func (c *candidate) usual() *evenings {
+	e := &evenings{}
+	for m := range c.milestones {
+		e.times = append(e.times, c.milestones[m:m+1])
 	}
+	for k := range c.chill {
+		e.chills = append(e.chills, c.chill[k:k+1])
+	}
+	return e
 }
 
 // run plays a candidate in the first runs of the search that it has not met.
 func (p *player) run(c *candidate, runs int) {
-	if c.times == nil {
-		c.times = make([][]sim.Time, len(c.milestones))
-	}
-	from := len(c.times[0])
+	from := c.runs()
 	if from >= runs {
 		return
 	}
 	p.set(c.order)
 	for k := from; k < runs; k++ {
-		p.play(p.lucks, k, c.times)
+		p.play(p.lucks, k, p.chilled, &c.evenings)
 	}
 	p.played.Add(int64(runs-from) * p.cases())
 }
 
-// play plays the order that is set and appends the moments of its milestones.
-// The luck is that of a run by case.
-func (p *player) play(lucks [][]sim.Luck, run int, times [][]sim.Time) {
+// play plays the order that is set and appends what comes of it. The luck is
+// that of a run by case.
+func (p *player) play(lucks [][]sim.Luck, run int, chilled bool, e *evenings) {
 	n := len(p.d.Milestones)
-	p.r.Milestones = p.r.Milestones[:0]
-	// A run that comes to a stop has reached what it has reached.
-	_ = p.trial.Play(&lucks[0][run], &p.r)
-	for m := range n {
-		times[m] = append(times[m], reached(p.r.Milestones, m))
+	if e.times == nil {
+		e.times, e.chills = make([][]sim.Time, n*len(p.actors)), make([][]float64, len(p.actors))
 	}
-	for k, s := range p.scenes {
-		p.r.Milestones = p.r.Milestones[:0]
-		_ = p.other[k].Play(&lucks[k+1][run], &p.r)
+	for k, a := range p.actors {
+		at, chill, _ := a.play(&lucks[k][run], chilled)
 		for m := range n {
-			at := (k+1)*n + m
-			times[at] = append(times[at], reached(p.r.Milestones, s.milestone[m]))
+			e.times[k*n+m] = append(e.times[k*n+m], reached(at, p.milestoneIn(k, m)))
 		}
+		e.chills[k] = append(e.chills[k], chill)
 	}
 }
 
@@ -290,116 +275,6 @@ func reached(at []sim.Time, milestone int) sim.Time {
 		return sim.Never
 	}
 	return at[milestone]
-}
-
-// value returns what an objective makes of the first runs of a candidate, and
-// the influence of each run on it. Runs that never come count as [never]. The
-// mean over all milestones counts a little, too: an order that is hardly behind
-// in the aim and far ahead in all else is the better one.
-func (g *game) value(w objective, c *candidate, runs int) (float64, []float64) {
-	total, sum := 0.0, make([]float64, runs)
-	var in []float64
-	of := func(milestone int, s Statistic) float64 {
-		times := make([]sim.Time, runs)
-		for r, t := range c.times[milestone][:runs] {
-			times[r] = min(t, sim.Time(never))
-		}
-		var v float64
-		v, in = s.influence(times, in)
-		return v
-	}
-	add := func(weight float64, milestone int, s Statistic) {
-		v := of(milestone, s)
-		total += weight * v
-		for r := range sum {
-			sum[r] += weight * in[r]
-		}
-	}
-	for k, a := range g.o.Aims {
-		if w[k] > 0 {
-			latest, most := a.Milestone, math.Inf(-1)
-			if len(g.scenes) > 0 {
-				for _, m := range g.columns(a.Milestone) {
-					if v := of(m, a.Statistic); v > most {
-						latest, most = m, v
-					}
-				}
-			}
-			add(w[k], latest, a.Statistic)
-		}
-	}
-	for m := range c.times {
-		add(besides/g.bases[0]/float64(len(c.times)), m, Mean)
-	}
-	return total, sum
-}
-
-// besides is what the mean of all milestones weighs beside the aims.
-const besides = 0.01
-
-// rough scores a candidate by a handful of runs: too few for a quantile, which
-// is taken from mean and scatter as that of a normal law.
-func (g *game) rough(w objective, c *candidate, runs int) score {
-	s := score{fails: g.fails(c, runs) * float64(sim.Hour)}
-	for k, a := range g.o.Aims {
-		latest := 0.0
-		for _, m := range g.columns(a.Milestone) {
-			mean, scatter := spread(c.times[m][:runs])
-			if a.Statistic != Mean {
-				mean += distuv.UnitNormal.Quantile(float64(a.Statistic)) * scatter
-			}
-			latest = max(latest, mean)
-			s.mean += w[k] * mean
-		}
-		s.aim += w[k] * latest
-	}
-	for m := range c.times {
-		mean, _ := spread(c.times[m][:runs])
-		s.rest += mean
-	}
-	s.aim += besides / g.bases[0] / float64(len(c.times)) * s.rest
-	return s
-}
-
-// spread returns mean and standard deviation.
-func spread(times []sim.Time) (mean, scatter float64) {
-	for _, t := range times {
-		mean += moment(t) / float64(len(times))
-	}
-	for _, t := range times {
-		scatter += (moment(t) - mean) * (moment(t) - mean) / float64(len(times)-1)
-	}
-	return mean, math.Sqrt(scatter)
-}
-
-// fails returns by what share of some runs a candidate misses the odds asked
-// for.
-func (g *game) fails(c *candidate, runs int) (short float64) {
-	for _, in := range g.o.InTime {
-		for _, m := range g.columns(in.Milestone) {
-			short += in.missed(c.times[m][:runs])
-		}
-	}
-	return short
-}
-
-// missed returns by what share of runs the odds are missed, and a little for how
-// late it is on average then, as a share of the horizon: of two that are always
-// late the one that is less so is nearer.
-func (in InTime) missed(times []sim.Time) float64 {
-	met, late := 0, 0.0
-	for _, t := range times {
-		if t != sim.Never && t <= in.By {
-			met++
-			continue
-		}
-		late += min(1, (moment(t)-moment(in.By))/float64(sim.Horizon))
-	}
-	n := float64(len(times))
-	if float64(met)/n >= in.Odds {
-		return 0
-	}
-	return in.Odds - float64(met)/n + late/n
 }
 
 // drawLucks draws the luck of the search's runs.

@@ -10,17 +10,19 @@ import (
 
 // island is an evolutionary search: a population of plans, of which two at a time
 // have a child that pushes out the worst. Plans are scored with usual values or,
-// when there are runs, by the same handful of drawn runs for all (about ten for
-// many plans do better than more for fewer; F. Ballestin, Journal of Scheduling
-// 10 (2007), as quoted by others). Islands know
-// nothing of each other, so that each may have a goroutine of its own.
+// when there are runs, by the same handful of drawn runs for all. Islands know
+// nothing of each other, so that each may have a goroutine of its own. An island
+// is visited again and again, and goes on where it was left.
 type island struct {
 	*player
 	w          objective
+	width      float64 // of the margin with which limits are to be kept
+	margin     float64 // as a share of evenings, at this visit
 	m          *mover
 	random     *rand.Rand
 	runs       int   // 0 for usual values
-	budget     int64 // drills it may play
+	budget     int64 // drills it may play at this visit
+	stale      int   // children since the last that changed anything for the better
 	population []*candidate
 	seen       map[uint64]bool
 	best       *candidate
@@ -33,35 +35,74 @@ const (
 	patience = 400
 )
 
-// evolve searches from some candidates on and returns what it ends with, the
-// best first.
-func (p *player) evolve(w objective, starts []*candidate, runs int, budget int64, random *rand.Rand) []*candidate {
-	is := &island{player: p, w: w, m: newMover(p.d, p.bounds, random), random: random, runs: runs, budget: budget, seen: map[uint64]bool{}}
-	for k, s := range starts {
-		// Broken off, or at an end, too, there must be something; but no run
-		// more may be played than is allowed.
-		if runs == 0 || is.budget >= is.cost() && (k < 4 || is.goesOn()) {
-			is.take(is.own(s))
-		}
-	}
-	if len(is.population) == 0 {
-		return nil // nothing that can be played to begin with
-	}
-	kept := slices.Clone(is.population)
-	for is.goesOn() {
-		is.fill(starts)
-		for stale := 0; is.goesOn() && stale < patience; stale++ {
-			if is.admit(is.child()) {
-				stale = 0
-			}
-		}
-		kept = append(kept, is.population...)
-		is.population = []*candidate{is.best}
-	}
-	return ranked(kept)
+func (g *game) newIsland(w objective, width float64, random *rand.Rand) *island {
+	return &island{w: w, width: width, m: newMover(g.d, g.bounds, random), random: random, seen: map[uint64]bool{}}
 }
 
-// ranked returns candidates with usual values, the best first, each once.
+// visit lets an island go on, in so many runs of which others will judge it in
+// more.
+func (is *island) visit(p *player, starts []*candidate, runs, judged int, budget int64) {
+	is.player, is.budget, is.margin = p, budget, p.game.margin(is.width, judged)
+	is.lengthen(runs)
+	for _, s := range starts {
+		if !is.goesOn() {
+			break
+		}
+		is.take(is.own(s))
+	}
+	if len(is.population) == 0 {
+		return // nothing that can be played to begin with
+	}
+	for is.goesOn() {
+		if len(is.population) < islandSize {
+			is.fill()
+		}
+		for ; is.goesOn() && is.stale < patience; is.stale++ {
+			if is.admit(is.child()) {
+				is.stale = -1
+			}
+		}
+		if is.stale >= patience {
+			is.population, is.stale = []*candidate{is.best}, 0
+		}
+	}
+}
+
+// lengthen scores the population on more runs.
+func (is *island) lengthen(runs int) {
+	if runs == is.runs {
+		return
+	}
+	is.runs = runs
+	if len(is.population) == 0 {
+		return
+	}
+	slices.SortStableFunc(is.population, byScore)
+	is.population = is.affordablePart(runs)
+	for _, c := range is.population {
+		is.budget -= int64(runs-c.runs()) * is.cases()
+		is.run(c, runs)
+		c.score = is.rough(c, runs)
+	}
+	slices.SortStableFunc(is.population, byScore)
+	if is.best = nil; len(is.population) > 0 {
+		is.best = is.population[0]
+	}
+}
+
+// affordablePart returns the first of the population that may be played on so many
+// runs, with half of the budget.
+func (is *island) affordablePart(runs int) []*candidate {
+	left := is.budget / 2
+	for k, c := range is.population {
+		if left -= int64(runs-c.runs()) * is.cases(); left < 0 {
+			return is.population[:k]
+		}
+	}
+	return is.population
+}
+
+// ranked returns candidates, the best first, each once.
 func ranked(list []*candidate) (out []*candidate) {
 	seen := map[*candidate]bool{}
 	for _, c := range list {
@@ -75,27 +116,27 @@ func ranked(list []*candidate) (out []*candidate) {
 }
 
 func byScore(a, b *candidate) int {
-	return cmp.Or(cmp.Compare(a.score.fails, b.score.fails), cmp.Compare(a.score.aim, b.score.aim), cmp.Compare(a.score.mean, b.score.mean), cmp.Compare(a.score.rest, b.score.rest))
+	return cmp.Or(cmp.Compare(a.score.total, b.score.total), cmp.Compare(a.score.mean, b.score.mean), cmp.Compare(a.score.rest, b.score.rest))
 }
 
 func (is *island) goesOn() bool { return is.budget >= is.cost() && is.ctx.Err() == nil }
 
 // cost is how many drills a plan may take.
-func (is *island) cost() int64 { return is.player.cost() + int64(is.runs)*is.cases() }
+func (is *island) cost() int64 { return int64(1+is.runs) * is.cases() }
 
 // own returns a candidate that others may have, too, for the island alone.
 func (is *island) own(c *candidate) *candidate {
 	own := *c
-	own.times = nil
-	own.score = is.scoreOf(is.w, c.milestones)
-	own.score.fails += c.chill * float64(sim.Minute)
+	own.evenings = evenings{}
+	own.score = is.scored(is.w, c.usual(), 1, 0)
 	return &own
 }
 
-// fill adds changed copies of the starts.
-func (is *island) fill(starts []*candidate) {
-	for tries := 0; len(is.population) < islandSize && tries < 4*islandSize && is.goesOn(); tries++ {
-		p := starts[tries%len(starts)].plan.clone()
+// fill adds changed copies of the population.
+func (is *island) fill() {
+	from := slices.DeleteFunc(slices.Clone(is.population), func(c *candidate) bool { return c.plan == nil })
+	for tries := 0; len(from) > 0 && len(is.population) < islandSize && tries < 4*islandSize && is.goesOn(); tries++ {
+		p := from[tries%len(from)].plan.clone()
 		for range 1 + is.random.IntN(6) {
 			is.m.change(p)
 		}
@@ -137,14 +178,9 @@ func (is *island) admit(pl *plan) bool {
 // take takes in a candidate unless it does what another did, or is the worst of
 // all. It reports whether the island is the better for it.
 func (is *island) take(c *candidate) bool {
-	h := hashTimes(c.start) ^ 3*hashTimes(c.end) ^ 5*hashTimes(c.milestones)
-	if is.seen[h] {
+	h := hashOf(c)
+	if is.seen[h] || c.plan == nil {
 		return false
-	}
-	if is.runs > 0 {
-		is.budget -= int64(is.runs) * is.cases()
-		is.run(c, is.runs)
-		c.score = is.rough(is.w, c, is.runs)
 	}
 	full, worst := len(is.population) >= islandSize, 0
 	for k := range is.population {
@@ -152,16 +188,11 @@ func (is *island) take(c *candidate) bool {
 			worst = k
 		}
 	}
-	if full && !c.score.less(is.population[worst].score) {
+	if is.runs > 0 && !is.drafted(c, full, worst) {
 		return false
 	}
-	if is.o.ColdLimit && (is.runs > 0 || !c.warmed) { // else the score has it
-		if !c.warmed {
-			is.budget -= is.cases()
-		}
-		if is.keepWarm(c); full && !c.score.less(is.population[worst].score) {
-			return false
-		}
+	if full && !c.score.less(is.population[worst].score) {
+		return false
 	}
 	is.seen[h] = true
 	if is.best == nil || c.score.less(is.best.score) {
@@ -175,12 +206,41 @@ func (is *island) take(c *candidate) bool {
 	return true
 }
 
+// drafted plays a candidate in the runs of the island. It gives up, and reports
+// false, on one that is behind the worst in a quarter of them.
+func (is *island) drafted(c *candidate, full bool, worst int) bool {
+	if quarter := is.runs / 4; full && quarter >= 4 {
+		is.budget -= int64(quarter) * is.cases()
+		is.run(c, quarter)
+		if is.behindBy(is.w, is.margin, c, is.population[worst], quarter) > 0.5 {
+			return false
+		}
+	}
+	is.budget -= int64(is.runs-c.runs()) * is.cases()
+	is.run(c, is.runs)
+	c.score = is.rough(c, is.runs)
+	return true
+}
+
+// rough scores a candidate by the runs of the island.
+func (is *island) rough(c *candidate, runs int) score {
+	if runs == 0 {
+		return is.scored(is.w, c.usual(), 1, 0)
+	}
+	return is.scored(is.w, &c.evenings, runs, is.margin)
+}
+
 // soonest returns the moment of the first aim under the best order.
 func (is *island) soonest() sim.Time {
 	if is.best == nil {
 		return sim.Never
 	}
-	return is.best.milestones[is.o.Aims[0].Milestone]
+	return is.milestoneShown(is.best)
+}
+
+// hashOf tells orders apart by what they do with usual values.
+func hashOf(c *candidate) uint64 {
+	return hashTimes(c.start) ^ 3*hashTimes(c.end) ^ 5*hashTimes(c.milestones)
 }
 
 func hashTimes(xs []sim.Time) uint64 {

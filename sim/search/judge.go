@@ -26,13 +26,13 @@ func (g *game) judge(players []*player, before *candidate, found []*candidate) (
 	if !slices.Contains(found, before) {
 		found = append(found, before)
 	}
-	j := &jury{game: g, r: r, times: make([][][]sim.Time, len(found))}
+	j := &jury{game: g, r: r, met: make([]evenings, len(found)), speaker: players[0]}
 	if r.Runs > 0 {
 		r.Judged = len(found)
 		j.hear(players, found)
 	}
-	j.bound()
 	j.found = found
+	j.bound()
 	j.rule(found, slices.Index(found, before))
 	j.complain(players[0], r.Orders[0])
 	return r, nil
@@ -41,10 +41,11 @@ func (g *game) judge(players []*player, before *candidate, found []*candidate) (
 // jury judges candidates.
 type jury struct {
 	*game
-	r      *Result
-	found  []*candidate
-	times  [][][]sim.Time // by candidate, milestone and fresh run
-	bounds [][]sim.Time   // by milestone and fresh run
+	r       *Result
+	found   []*candidate
+	met     []evenings // by candidate: the fresh runs
+	speaker *player
+	bounds  [][]sim.Time // by milestone and fresh run
 }
 
 const juryChunk = 250
@@ -79,22 +80,24 @@ func (j *jury) hear(players []*player, found []*candidate) {
 			}
 		}
 	})
-	parts := make([][][]sim.Time, len(found)*chunks)
+	parts := make([]evenings, len(found)*chunks)
 	j.each(players, len(parts), func(p *player, job int) {
-		parts[job] = make([][]sim.Time, milestones*len(drills))
 		p.set(found[job/chunks].order)
 		from := job % chunks * juryChunk
 		for k := from; k < min(runs, from+juryChunk); k++ {
-			p.play(lucks, k, parts[job])
+			p.play(lucks, k, true, &parts[job])
 		}
 	})
 	for job, part := range parts {
 		i := job / chunks
-		if j.times[i] == nil {
-			j.times[i] = make([][]sim.Time, milestones*len(drills))
+		if j.met[i].times == nil {
+			j.met[i] = evenings{make([][]sim.Time, milestones*len(drills)), make([][]float64, len(drills))}
 		}
-		for m := range part {
-			j.times[i][m] = append(j.times[i][m], part[m]...)
+		for m := range part.times {
+			j.met[i].times[m] = append(j.met[i].times[m], part.times[m]...)
+		}
+		for c := range part.chills {
+			j.met[i].chills[c] = append(j.met[i].chills[c], part.chills[c]...)
 		}
 	}
 }
@@ -110,20 +113,7 @@ func (j *jury) bound() {
 		}
 		k++
 		for _, a := range j.r.Aims {
-			v, half := 0.0, 0.0
-			switch {
-			case j.r.Runs > 0:
-				var in []float64
-				v, in = a.Statistic.influence(j.bounds[j.columns(a.Milestone)[k]], nil)
-				if !math.IsInf(v, 1) {
-					half = differ(v, 0, in, make([]float64, len(in))).half(level)
-				}
-			case k == 0:
-				v = limit(j.r.UsualBound[a.Milestone])
-			default:
-				s := j.scenes[k-1]
-				v = limit(s.bounds.Of(s.usual, nil)[s.milestone[a.Milestone]])
-			}
+			v, half := j.boundIn(a, k)
 			r.Bound, r.BoundLow, r.BoundHigh = append(r.Bound, v), append(r.BoundLow, v-half), append(r.BoundHigh, v+half)
 		}
 	}
@@ -139,11 +129,67 @@ func (j *jury) bound() {
 	}
 }
 
-func limit(t sim.Time) float64 {
+// boundIn returns what no order can beat in a case, and how far its interval
+// reaches.
+func (j *jury) boundIn(a Aim, in int) (v, half float64) {
+	e, runs := &evenings{times: j.bounds}, j.r.Runs
+	if runs == 0 {
+		e, runs = j.usualBounds(), 1
+	}
+	v, influence := j.exactly(a, e, in, runs)
+	if j.r.Runs > 0 && !math.IsInf(v, 1) {
+		half = differ(v, 0, influence, make([]float64, len(influence))).half(level)
+	}
+	return v, half
+}
+
+// usualBounds returns the bounds with usual values as one evening.
+func (j *jury) usualBounds() *evenings {
+	e := &evenings{}
+	for in := range int(j.cases()) {
+		at := j.r.UsualBound
+		if in > 0 {
+			at = j.scenes[in-1].bounds.Of(j.scenes[in-1].usual, nil)
+		}
+		for m := range j.d.Milestones {
+			e.times = append(e.times, []sim.Time{reached(at, j.milestoneIn(in, m))})
+		}
+	}
+	return e
+}
+
+// exactly returns the value of an aim in a case, with what each run has to do
+// with it.
+func (j *jury) exactly(a Aim, e *evenings, in, runs int) (float64, []float64) {
+	if !a.Goal.Share() {
+		times := e.times[j.columns(a.Milestone)[in]][:runs]
+		if j.r.Runs == 0 {
+			return infinite(times[0]), nil
+		}
+		return a.Statistic.influence(times, nil)
+	}
+	missed, total := make([]float64, runs), 0.0
+	for r := range missed {
+		missed[r] = j.missed(a.Goal, 0, 0, e, in, r, 0)
+		total += missed[r]
+	}
+	return total / float64(runs), missed
+}
+
+// infinite returns a moment, infinite for one that never comes.
+func infinite(t sim.Time) float64 {
 	if t == sim.Never {
 		return math.Inf(1)
 	}
 	return float64(t)
+}
+
+// heard returns the evenings by which a candidate is judged.
+func (j *jury) heard(i int) (*evenings, int) {
+	if j.r.Runs == 0 {
+		return j.found[i].usual(), 1
+	}
+	return &j.met[i], j.r.Runs
 }
 
 // value returns the statistic of an aim for a candidate, with its influence.
@@ -159,12 +205,8 @@ func (j *jury) value(c *candidate, i, aim int) (float64, []float64) {
 
 // valueIn is value in one case.
 func (j *jury) valueIn(c *candidate, i, aim, in int) (float64, []float64) {
-	a := j.r.Aims[aim]
-	m := j.columns(a.Milestone)[in]
-	if j.r.Runs == 0 {
-		return limit(c.milestones[m]), nil
-	}
-	return a.Statistic.influence(j.times[i][m], nil)
+	e, runs := j.heard(i)
+	return j.exactly(j.r.Aims[aim], e, in, runs)
 }
 
 // inCases tells what a candidate gives in each case.
@@ -220,11 +262,18 @@ func (j *jury) rule(found []*candidate, before int) {
 		}
 		family = append(family, holmOthers(ps, best))
 	}
+	known := before
+	for i, c := range found {
+		if c.own && (j.shortfall(found, i) < j.shortfall(found, known) || j.shortfall(found, i) == j.shortfall(found, known) && values[i][0] < values[known][0]) {
+			known = i
+		}
+	}
 	describe := func(i int) Found {
 		c := found[i]
-		f := Found{Order: c.order, Known: c.known, Milestones: c.milestones[:len(j.d.Milestones)], Start: c.start, End: c.end, Value: values[i], index: i}
+		f := Found{Order: c.order, Known: c.known, Milestones: c.milestones[:len(j.d.Milestones)], Start: c.start, End: c.end, Value: values[i], index: i,
+			Evenings: j.evenings(i), Burden: j.burdenOf(c), Turned: j.turnedPairs(c), People: j.peopleUnder(c)}
 		for k := range aims {
-			f.Gain = append(f.Gain, against(i, k, before))
+			f.Gain, f.Over = append(f.Gain, against(i, k, before)), append(f.Over, against(i, k, known))
 			behind := against(best, k, i)
 			behind.Told = i != best && j.enough() && family[k][i] <= 1-level && behind.Value != 0
 			f.Behind = append(f.Behind, behind)
@@ -238,7 +287,8 @@ func (j *jury) rule(found []*candidate, before int) {
 			kept[i] = nil
 		}
 	}
-	j.r.Before = describe(before)
+	j.r.Before, j.r.Known = describe(before), describe(known)
+	j.tellWins(found, against)
 	j.r.Orders = []Found{describe(best)}
 	for i := range found {
 		if i == best || kept[i] == nil {
@@ -257,9 +307,10 @@ func (j *jury) rule(found []*candidate, before int) {
 			j.r.Orders = j.r.Orders[1:]
 		}
 		slices.SortStableFunc(j.r.Orders, func(a, b Found) int { return compareFloats(a.Value, b.Value) })
-		j.r.Orders = thinned(j.r.Orders)
+		j.r.Orders = j.thinned(j.r.Orders)
 	} else {
 		slices.SortStableFunc(j.r.Orders[1:], func(a, b Found) int { return compareFloats(a.Value, b.Value) })
+		j.r.Orders = j.apart(j.r.Orders)
 	}
 }
 
@@ -267,16 +318,9 @@ func compareFloats(a, b []float64) int { return slices.Compare(a, b) }
 
 // thinned leaves out orders that hardly differ, in all aims, from one before
 // them; of such the scenario's own stays.
-func thinned(list []Found) (out []Found) {
+func (j *jury) thinned(list []Found) (out []Found) {
 	for _, f := range list {
-		near := slices.IndexFunc(out, func(o Found) bool {
-			for k := range f.Value {
-				if !(math.Abs(f.Value[k]-o.Value[k]) <= hardly*o.Value[k]) && f.Value[k] != o.Value[k] {
-					return false
-				}
-			}
-			return true
-		})
+		near := slices.IndexFunc(out, func(o Found) bool { return j.near(f.Value, o.Value) })
 		switch {
 		case near < 0:
 			out = append(out, f)
@@ -286,6 +330,40 @@ func thinned(list []Found) (out []Found) {
 	}
 	return out
 }
+
+// near reports whether two orders hardly differ in any aim.
+func (j *jury) near(a, b []float64) bool {
+	for k, aim := range j.r.Aims {
+		edge := hardly * b[k]
+		if aim.Goal.Share() {
+			edge = hardlyShare
+		}
+		if !(math.Abs(a[k]-b[k]) <= edge) && a[k] != b[k] {
+			return false
+		}
+	}
+	return true
+}
+
+// apart leaves out orders that are nearly one before them: a leader would see no
+// difference. The best and the scenario's own stay.
+func (j *jury) apart(list []Found) (out []Found) {
+	for k, f := range list {
+		twin := slices.ContainsFunc(out, func(o Found) bool {
+			a, b := j.found[f.index].plan, j.found[o.index].plan
+			return a != nil && b != nil && len(a.groups) == len(b.groups) && slices.Equal(a.of, b.of) && slices.Equal(a.crews, b.crews) &&
+				len(a.list)-len(unmoved(a.list, b.list)) <= fewMoves
+		})
+		if k == 0 || f.Known != "" || !twin {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// fewMoves is by how many tasks that stand elsewhere orders differ that are still
+// nearly one.
+const fewMoves = 3
 
 // dominated reports whether another is no worse in any aim and better in one,
 // or came first with the same. Those without values do not count.
@@ -311,31 +389,51 @@ func (j *jury) betterAsked(found []*candidate, i, than int) bool {
 	return j.shortfall(found, i) < j.shortfall(found, than)
 }
 
-// shortfall is how far a candidate is from what is asked for: odds missed in
-// the fresh runs, or milliseconds late, and what the cold account adds.
-func (j *jury) shortfall(found []*candidate, i int) float64 {
-	if j.r.Runs == 0 {
-		return found[i].score.fails
-	}
-	short := 0.0
-	for _, in := range j.o.InTime {
-		for _, m := range j.columns(in.Milestone) {
-			short += in.missed(j.times[i][m])
+// shortfall is how far a candidate is from what is asked for: how often too
+// seldom in the fresh runs. One that keeps to it with a margin, the standard error
+// of these runs, will do so in others.
+func (j *jury) shortfall(found []*candidate, i int) (short float64) {
+	e, runs := j.heard(i)
+	for k := range j.limits {
+		for in := range int(j.cases()) {
+			exactly, _ := j.shortOf(&j.limits[k], e, in, runs, 0, 0)
+			closely, _ := j.shortOf(&j.limits[k], e, in, runs, 0, j.margin(1, runs))
+			short += exactly + closely/10
 		}
 	}
-	short += found[i].chill
 	return short
 }
 
-// share is in which share of some runs a milestone is in time.
-func (in InTime) share(times []sim.Time) float64 {
-	met := 0
-	for _, t := range times {
-		if t != sim.Never && t <= in.By {
-			met++
-		}
+// share returns in what share of evenings of a case a limit is kept.
+func (j *jury) share(l *limit, i, in int) float64 {
+	e, runs := j.heard(i)
+	missed := 0.0
+	for r := range runs {
+		missed += j.missed(l.goal, l.milestone, l.by, e, in, r, 0)
 	}
-	return float64(met) / float64(len(times))
+	return 1 - missed/float64(runs)
+}
+
+// evenings tells how often an evening goes as it should under a candidate, in the
+// worst case.
+func (j *jury) evenings(i int) (out Evenings) {
+	worst := func(l limit) float64 {
+		least := 1.0
+		for in := range int(j.cases()) {
+			least = min(least, j.share(&l, i, in))
+		}
+		return least
+	}
+	for m := range j.d.Milestones {
+		share := math.NaN()
+		if by := j.d.Milestones[m].By; by != sim.Never {
+			share = worst(limit{goal: Reached, milestone: m, by: by})
+		}
+		out.InTime = append(out.InTime, share)
+	}
+	out.AllTargets, out.NobodyCold, out.AllWell = worst(limit{goal: AllTargets}), worst(limit{goal: NobodyCold}), worst(limit{goal: AllWell})
+	out.Cold = cold.Kept(j.d)
+	return out
 }
 
 // caseName returns the name of a case that is judged.
@@ -371,34 +469,89 @@ func (j *jury) overrule(found []*candidate, values [][]float64, influences [][][
 // taken for as good.
 const hardly = 0.005
 
+// hardlyShare is the same of an aim that is a share of evenings.
+const hardlyShare = 0.005
+
 // kindest returns of the orders that are as good in the aim as the best, or
-// hardly behind with no telling whether they are, the one under which all
-// milestones together come soonest with usual values; with several cases the one
-// that is soonest on average over them.
+// hardly behind with no telling whether they are, the one that is easiest to
+// remember; of equals the one under which the finish, or with several cases the aim
+// on average over them, comes soonest.
 func (j *jury) kindest(found []*candidate, values [][]float64, influences [][][]float64, best int) int {
 	most := values[best][0]
-	if j.r.Runs > 0 {
+	switch {
+	case j.r.Aims[0].Goal.Share():
+		most += hardlyShare
+	case j.r.Runs > 0:
 		most *= 1 + hardly
-	}
-	rest := func(i int) float64 {
-		if len(j.scenes) == 0 {
-			return found[i].score.rest
-		}
-		sum := 0.0
-		for k := range j.cases() {
-			v, _ := j.valueIn(found[i], i, 0, int(k))
-			sum += v
-		}
-		return sum
 	}
 	kind := best
 	for i := range found {
-		if values[i][0] <= most && rest(i) < rest(kind) && j.shortfall(found, i) <= j.shortfall(found, best) &&
+		if values[i][0] <= most && j.kinder(found, i, kind) && j.shortfall(found, i) <= j.shortfall(found, best) &&
 			j.p(values[i][0], values[best][0], influences[i][0], influences[best][0]) > 1-level {
 			kind = i
 		}
 	}
 	return kind
+}
+
+// kinder reports whether one order is easier to remember than another or, as easy,
+// sooner otherwise.
+func (j *jury) kinder(found []*candidate, i, than int) bool {
+	a, b := j.burdenOf(found[i]), j.burdenOf(found[than])
+	if a != b {
+		return a.less(b)
+	}
+	return j.otherwise(found, i) < j.otherwise(found, than)
+}
+
+// otherwise is what else counts of an order.
+func (j *jury) otherwise(found []*candidate, i int) (sum float64) {
+	e, runs := j.heard(i)
+	for in := range int(j.cases()) {
+		switch {
+		case j.r.Aims[0].Goal.Share():
+			v, _ := roughly(Mean, e.times[j.columns(len(j.d.Milestones) - 1)[in]][:runs])
+			sum += v
+		case len(j.scenes) > 0:
+			v, _ := j.valueIn(found[i], i, 0, in)
+			sum += v
+		}
+	}
+	if sum == 0 {
+		return found[i].score.rest
+	}
+	return sum
+}
+
+// tellWins says what each of the changes that win most is worth.
+func (j *jury) tellWins(found []*candidate, against func(i, k, other int) Gain) {
+	if len(j.wins) == 0 {
+		return
+	}
+	index := func(c *candidate) int {
+		return slices.IndexFunc(found, func(o *candidate) bool { return o == c || j.same(o, c) })
+	}
+	on := index(j.winsOn)
+	j.r.WinsOn = j.winsOn.known
+	for k, at := 0, on; k < len(j.wins) && at >= 0 && on >= 0; k++ {
+		w, now := j.wins[k].Win, index(&j.wins[k].candidate)
+		if now < 0 {
+			return
+		}
+		w.Order, w.Gain, w.Total = found[now].order, against(now, 0, at), against(now, 0, on)
+		j.r.Wins, at = append(j.r.Wins, w), now
+	}
+}
+
+// peopleUnder returns by person what each works on with usual values.
+func (j *jury) peopleUnder(c *candidate) [][]int {
+	p := j.speaker
+	p.set(c.order)
+	tl, err := p.actors[0].Timeline(j.usual)
+	if err != nil {
+		return nil
+	}
+	return peopleOf(tl)
 }
 
 // holmOthers adjusts the p values of all but one, which gets 1.
@@ -443,30 +596,47 @@ func (j *jury) gain(a, b float64, inA, inB []float64) Gain {
 
 // complain sets what the best order still does not keep to.
 func (j *jury) complain(p *player, best Found) {
-	at := best.index
-	for k := range j.o.InTime {
-		in := &j.o.InTime[k]
-		for c, m := range j.columns(in.Milestone) {
-			u := Unmet{InTime: in, Case: j.caseName(c), At: j.found[at].milestones[m], Least: j.r.UsualBound[in.Milestone]}
-			if c > 0 {
-				s := j.scenes[c-1]
-				u.Least = reached(s.bounds.Of(s.usual, nil), s.milestone[in.Milestone])
-			}
-			if j.r.Runs > 0 {
-				if u.Share = in.share(j.times[at][m]); u.Share >= in.Odds {
-					continue
-				}
-				sorted := slices.Sorted(slices.Values(j.times[at][m]))
-				u.At = sorted[max(0, min(len(sorted), int(math.Ceil(in.Odds*float64(len(sorted)))))-1)]
-			} else if u.At != sim.Never && u.At <= in.By {
+	for k := range j.limits {
+		l := &j.limits[k]
+		for in := range int(j.cases()) {
+			u := Unmet{InTime: l.inTime, AtLeast: l.atLeast, Case: j.caseName(in), Share: j.share(l, best.index, in)}
+			if u.Share >= l.odds {
 				continue
+			}
+			if l.inTime != nil {
+				u.At, u.Least = j.asOften(l, best.index, in), j.usualBounds().times[j.columns(l.milestone)[in]][0]
+			}
+			if l.goal.cold() {
+				u.Person, u.Peak = p.coldest(best.Order, in)
 			}
 			j.r.Unmet = append(j.r.Unmet, u)
 		}
 	}
-	if j.o.ColdLimit {
-		if person, peak := p.coldest(best.Order); peak > cold.HeatLimit {
-			j.r.Unmet = append(j.r.Unmet, Unmet{Person: person, Peak: peak})
+}
+
+// asOften returns the moment by which a milestone is reached as often as asked.
+func (j *jury) asOften(l *limit, i, in int) sim.Time {
+	e, runs := j.heard(i)
+	sorted := slices.Sorted(slices.Values(e.times[j.columns(l.milestone)[in]][:runs]))
+	return sorted[max(0, min(runs, int(math.Ceil(l.odds*float64(runs))))-1)]
+}
+
+// coldest returns who loses the most heat under an order with usual values in a
+// case, and how much: Wh/m2. It is 0 when there is no account.
+func (p *player) coldest(o sim.Order, in int) (person string, peak float64) {
+	p.set(o)
+	luck := p.usual
+	if in > 0 {
+		luck = p.scenes[in-1].usual
+	}
+	tl, err := p.actors[in].Timeline(luck)
+	if err != nil {
+		return "", math.Inf(1)
+	}
+	for _, acc := range cold.Account(tl) {
+		if acc.Why == "" && acc.Peak > peak {
+			person, peak = acc.Name, acc.Peak
 		}
 	}
+	return person, peak
 }

@@ -2,10 +2,13 @@ package search
 
 import "warmby/sim"
 
-// Aim is a milestone to be reached soon, in the sense of a statistic of many
-// runs. With usual values only, it is the one moment.
+// Aim is what is looked for: a milestone to be reached soon, in the sense of a
+// statistic of many runs (with usual values only, the one moment), or a goal that is
+// to be met in as many evenings as can be, and of orders as good in that the soonest
+// mean finish.
 type Aim struct {
-	Milestone int // of the drill
+	Goal      Goal // the zero value for a milestone
+	Milestone int  // of the drill; for Reached only
 	Statistic Statistic
 }
 
@@ -17,21 +20,25 @@ type InTime struct {
 	Odds      float64 // share of runs, over 0 up to 1
 }
 
-// Options says what to look for and how hard. The zero value looks for the
-// soonest finish on average, with the default effort.
+// Options says what to look for and how hard. The zero value looks for evenings in
+// which all is well and, in a drill without targets and without an account of cold,
+// for the soonest finish on average, with the default effort.
 type Options struct {
 	// Orders are those that the scenario has, the first the one to beat; none
 	// for tasks in file order.
 	Orders []sim.Order
-	// Aims; none for the mean finish. For several, orders of which none is
-	// better in all are looked for.
-	Aims   []Aim
-	InTime []InTime
+	// Aims; none for AllWell or the mean finish, see above. For several, orders of
+	// which none is better in all are looked for. Their sequence makes no difference.
+	Aims    []Aim
+	InTime  []InTime
+	AtLeast []AtLeast
 	// Cases are further drills in which an order is to do well: it is as good as
 	// in that case, the drill itself among them, in which it is the latest, and of
 	// equals by the mean over cases. What is asked for is asked in every case.
-	Cases     []Case
-	ColdLimit bool // nobody may pass the cold limit with usual values
+	Cases []Case
+	// ColdLimit asks that nobody pass the cold limit in nine evenings of ten, unless
+	// AtLeast says how often.
+	ColdLimit bool
 
 	// Evaluations is how many times the drill may be played in search; 0 for
 	// DefaultEvaluations. Judging comes on top. A schedule of a drill in which only lengths, tools
@@ -54,17 +61,25 @@ const DefaultEvaluations = 60_000
 // Result is what a search found.
 type Result struct {
 	Drill *sim.Drill // without an order
-	Aims  []Aim
+	Aims  []Aim      // sorted: shares of evenings first, then by milestone
 	// Before is the order to beat.
 	Before Found
+	// Known is the best of the scenario's own orders in the first aim: what was found
+	// is worth what it gains on that.
+	Known Found
 	// Orders holds the order found and all that cannot be told from it, the
 	// best first; with several aims, those of which none is better in all. Of
-	// orders as good in the aim that one is first under which all milestones
-	// together come soonest. The order to beat is among them when nothing better
-	// was found.
+	// orders as good in the aim that one is first which is easiest to remember
+	// for those who know the scenario's own. The order to beat is among them when
+	// nothing better was found.
 	Orders []Found
+	// Wins are the changes to one of the scenario's own orders, WinsOn, that win
+	// most on the way to the best; with one aim only.
+	Wins   []Win
+	WinsOn string
 	// Bound is what no order can beat, by aim: the same statistic of the bounds
-	// of the fresh runs or, with usual values only, of their bound. Milliseconds.
+	// of the fresh runs or, with usual values only, of their bound. Milliseconds, or
+	// the share of evenings that every order misses.
 	Bound []float64
 	// BoundLow and BoundHigh are its 95 % interval; with usual values only, and
 	// where it is infinite, the bound itself.
@@ -92,10 +107,23 @@ type Found struct {
 	Milestones []sim.Time
 	Start, End []sim.Time
 	// Value is the statistic of each aim on the fresh runs, in milliseconds;
-	// infinite when runs never get there. With usual values only, the moment.
+	// infinite when runs never get there. With usual values only, the moment. Of a
+	// goal it is the share of evenings in which it is missed.
 	Value []float64
-	// Gain is how much sooner than the order to beat it is, by aim.
-	Gain []Gain
+	// Evenings says how often an evening goes as it should, in the worst case.
+	Evenings Evenings
+	// People holds, by person, the tasks that the person works on with usual
+	// values, in sequence.
+	People [][]int
+	// Burden says how much there is to remember of the order.
+	Burden Burden
+	// Turned are pairs of tasks that all the scenario's own orders have the other
+	// way round. "Must this come first? Then write it after."
+	Turned []Pair
+	// Gain is how much sooner than the order to beat it is, by aim; of a goal, in
+	// what share of evenings more it is met. Over is the same against the best of
+	// the scenario's own orders, see Known of [Result].
+	Gain, Over []Gain
 	// Behind is how much later than the best it is, by aim.
 	Behind []Gain
 
@@ -106,8 +134,16 @@ type Found struct {
 	index int // among those judged
 }
 
-// Gain is a difference in milliseconds with its 95 % interval, from fresh
-// runs. With usual values only there is no interval.
+// Evenings says in what share of the fresh runs an evening goes as it should. With
+// usual values only, shares are 0 or 1.
+type Evenings struct {
+	InTime                          []float64 // by milestone: its target is met; NaN without one
+	AllTargets, NobodyCold, AllWell float64
+	Cold                            bool // whether there is an account of cold
+}
+
+// Gain is a difference in milliseconds, or in shares of evenings, with its 95 %
+// interval, from fresh runs. With usual values only there is no interval.
 type Gain struct {
 	Value     float64
 	Low, High float64
@@ -120,12 +156,13 @@ type Gain struct {
 
 // Unmet is something asked for that the best order found does not keep to.
 type Unmet struct {
-	InTime *InTime // nil for the cold limit
+	InTime  *InTime  // or
+	AtLeast *AtLeast // which of the two it is
 	// At is the moment that was reached with the odds asked; Least is the
 	// moment before which no order can reach it with usual values.
 	At, Least sim.Time
 	Share     float64 // of runs in time
 	Case      string  // the case in which it is; "" for the drill itself
-	Person    string  // who loses the most heat
+	Person    string  // who loses the most heat with usual values, where cold has a say
 	Peak      float64 // Wh/m2
 }

@@ -134,6 +134,11 @@ func (p *plan) clone() *plan {
 	return &plan{slices.Clone(p.list), slices.Clone(p.has), slices.Clone(p.of), slices.Clone(p.crews), slices.Clone(p.groups)}
 }
 
+// equal reports whether two plans are the same.
+func (p *plan) equal(o *plan) bool {
+	return slices.Equal(p.list, o.list) && slices.Equal(p.has, o.has) && slices.Equal(p.of, o.of) && slices.Equal(p.crews, o.crews) && slices.Equal(p.groups, o.groups)
+}
+
 // order returns the plan as an order of a drill.
 func (p *plan) order(d *sim.Drill) sim.Order {
 	o := sim.Order{Groups: make([]sim.Group, len(p.groups))}

@@ -3,166 +3,111 @@ package search
 import (
 	"cmp"
 	"math"
-	"math/rand/v2"
 	"slices"
 
 	"warmby/sim/stats"
 )
 
-// The race under common luck: every order still in it is played in the same
-// runs, and those that are behind beyond what luck explains fall out early
-// (paired differences; after T. Homem-de-Mello and others on common random
-// numbers in search, and Kim and Nelson's sequential screening). About ten runs
-// tell most of them.
-var raceLaps = []struct {
-	runs, keep int
-	behind     float64 // standard errors
-}{{12, 40, 3}, {40, 20, 2.5}, {120, 10, 2.5}, {searchRuns, 6, 2}}
+// The race under common luck: every order is held against a rival in the same
+// runs, few at first, and falls out as soon as it is behind (paired differences;
+// after T. Homem-de-Mello and others on common random numbers in search, and Kim
+// and Nelson's sequential screening). About ten runs tell most of them.
+var laps = []int{4, 12, 48, 192}
 
-// searchRuns is how many runs the search has for itself.
-const searchRuns = 300
-
-// standing is a candidate with what an objective makes of it.
-type standing struct {
-	*candidate
-	fails, value float64
-	influence    []float64
+// heading is what a part of the search is after: an objective, and the width of the
+// margin with which it keeps to limits.
+type heading struct {
+	w     objective
+	width float64
 }
 
-// rank returns some candidates that have been played in so many runs, the best
-// first.
-func (g *game) rank(w objective, list []*candidate, runs int) []standing {
-	var all []standing
-	for _, c := range list {
-		if c.times == nil || len(c.times[0]) < runs {
-			continue // interrupted
-		}
-		s := standing{candidate: c, fails: g.fails(c, runs) + c.chill}
-		s.value, s.influence = g.value(w, c, runs)
-		all = append(all, s)
-	}
-	slices.SortStableFunc(all, func(a, b standing) int {
-		return cmp.Or(cmp.Compare(a.fails, b.fails), cmp.Compare(a.value, b.value), cmp.Compare(a.score.rest, b.score.rest))
-	})
-	return all
-}
-
-// race returns those of some candidates that come through all laps, the best
-// first. Broken off, or when no more may be played, it returns the last lap's in
-// their sequence.
-func (g *game) race(players []*player, w objective, list []*candidate) []*candidate {
-	for _, lap := range raceLaps {
-		in := g.affordable(list, lap.runs, 0)
-		if len(in) < 2 {
-			return list
-		}
-		list = in
-		g.each(players, len(list), func(p *player, k int) { p.run(list[k], lap.runs) })
-		if g.ctx.Err() != nil {
-			return list
-		}
-		ranked := g.rank(w, list, lap.runs)
-		list = list[:0:0]
-		keep := max(3, min(lap.keep, lap.keep*g.o.Evaluations/DefaultEvaluations)) // fewer in a small search
-		for _, s := range ranked {
-			if len(list) < keep && !g.behind(s, ranked[0], lap.behind) {
-				list = append(list, s.candidate)
-			}
+// headings lists what the search is after.
+func (g *game) headings(goals []objective) (list []heading) {
+	for _, width := range g.widths() {
+		for _, w := range goals {
+			list = append(list, heading{w, width})
 		}
 	}
 	return list
 }
 
-// behind reports whether one is behind another by more standard errors than
-// some.
-func (g *game) behind(s, best standing, errors float64) bool {
-	if s.fails > best.fails+0.2 {
-		return true
+// behindBy returns how many standard errors one is behind another in some runs;
+// infinitely many when luck has no part in it.
+func (g *game) behindBy(w objective, margin float64, c, o *candidate, runs int) float64 {
+	a, b := g.weigh(w, &c.evenings, runs, margin), g.weigh(w, &o.evenings, runs, margin)
+	d := differ(a.value, b.value, a.influence, b.influence)
+	if d.error == 0 {
+		if d.mean == 0 {
+			return 0
+		}
+		return math.Inf(int(math.Copysign(1, d.mean)))
 	}
-	d := differ(s.value, best.value, s.influence, best.influence)
-	return d.mean > errors*d.error
+	return d.mean / d.error
 }
 
-// climb looks for a better order around the best of some by small changes, each
-// tried in the same runs. It returns all that were the best for a while, the
-// last first.
-func (g *game) climb(players []*player, w objective, from []*candidate, random *rand.Rand) []*candidate {
-	if len(from) == 0 || from[0].runs() < searchRuns {
-		return from
+// prove plays some candidates in as many runs as the archive judges by. Those that
+// fall behind a rival by more standard errors than some fall out on the way;
+// without a rival none do. What may no longer be played falls out, too.
+func (a *archive) prove(players []*player, h heading, list []*candidate, rival *candidate, slack float64) []*candidate {
+	if len(a.lucks) == 0 {
+		return list
 	}
-	best := from
-	m := newMover(g.d, g.bounds, random)
-	seen := map[uint64]bool{}
-	for misses := 0; g.left() > 0 && g.ctx.Err() == nil && misses < 200; misses++ {
-		var plans []*plan
-		for range climbers {
-			parent := best[min(len(best)-1, random.IntN(3))]
-			if parent.plan == nil {
-				parent = best[0]
-			}
-			if parent.plan == nil {
-				return best
-			}
-			p := parent.plan.clone()
-			for range 1 + random.IntN(2) {
-				m.change(p)
-			}
-			plans = append(plans, p)
+	margin := a.margin(h.width, a.runs)
+	for _, runs := range append(slices.DeleteFunc(slices.Clone(laps), func(n int) bool { return n >= a.runs }), a.runs) {
+		list = a.affordable(list, runs, 0)
+		a.each(players, len(list), func(p *player, k int) { p.run(list[k], runs) })
+		if a.ctx.Err() != nil {
+			return nil
 		}
-		found := g.tryOut(players, w, best[0], plans, seen)
-		if len(found) > 0 {
-			best = append(found[:1:1], best...)
-			misses = 0
+		if rival == nil || runs == a.runs {
+			continue
 		}
-		g.report(best[0].milestones[g.o.Aims[0].Milestone])
+		list = slices.DeleteFunc(slices.Clone(list), func(c *candidate) bool { return a.behindBy(h.w, margin, c, rival, runs) > slack })
 	}
-	return best
+	return list
 }
 
 // climbers is how many changes are tried at a time, on any number of workers.
 const climbers = 16
 
-// tryOut returns those of some plans that are better than a candidate in all
-// runs of the search, the best first. Most are dropped long before.
-func (g *game) tryOut(players []*player, w objective, best *candidate, plans []*plan, seen map[uint64]bool) []*candidate {
-	tried := make([]*candidate, min(int64(len(plans)), g.left()/g.cases()))
-	g.each(players, len(tried), func(p *player, k int) { tried[k] = p.try(w, plans[k]) })
+// climb looks for better orders around those in the archive by small changes,
+// each tried in the same runs, with so many drills.
+func (a *archive) climb(players []*player, headings []heading, budget int64, m *mover) {
+	for end := a.played.Load() + budget; a.played.Load()+climbers*a.cases() <= min(end, a.limit) && a.ctx.Err() == nil; {
+		h := headings[m.random.IntN(len(headings))]
+		best := a.best(h.w, h.width)
+		best = slices.DeleteFunc(best, func(c *candidate) bool { return c.plan == nil })
+		if len(best) == 0 {
+			return
+		}
+		parent := best[min(len(best)-1, m.random.IntN(4))]
+		var plans []*plan
+		for range climbers {
+			p := parent.plan.clone()
+			for range 1 + m.random.IntN(2) {
+				m.change(p)
+			}
+			plans = append(plans, p)
+		}
+		a.tryOut(players, h, parent, plans)
+		a.report(a.milestoneShown(best[0]))
+	}
+}
+
+// tryOut takes in those of some plans that hold their own against a rival.
+func (a *archive) tryOut(players []*player, h heading, rival *candidate, plans []*plan) {
+	tried := make([]*candidate, len(plans))
+	a.each(players, len(tried), func(p *player, k int) { tried[k] = p.try(h.w, plans[k]) })
 	var list []*candidate
 	for _, c := range tried {
-		if c == nil {
-			continue
-		}
-		if h := hashTimes(c.start) ^ 3*hashTimes(c.end) ^ 5*hashTimes(c.milestones); !seen[h] {
-			seen[h] = true
+		if c != nil && !a.seen[hashOf(c)] {
+			a.seen[hashOf(c)] = true
 			list = append(list, c)
 		}
 	}
-	for _, runs := range []int{4, 12, 48, searchRuns} {
-		list = g.affordable(list, runs, g.cost()-g.cases())
-		g.each(players, len(list), func(p *player, k int) {
-			if p.run(list[k], runs); runs == searchRuns {
-				p.keepWarm(list[k])
-			}
-		})
-		ranked := g.rank(w, append(list, best), runs)
-		list = nil
-		at := slices.IndexFunc(ranked, func(s standing) bool { return s.candidate == best })
-		if at < 0 {
-			return nil
-		}
-		for k, s := range ranked {
-			if s.candidate == best {
-				continue
-			}
-			if runs < searchRuns && !g.behind(s, ranked[at], 0.5) || runs == searchRuns && k < at {
-				list = append(list, s.candidate)
-			}
-		}
+	for _, c := range a.prove(players, h, list, rival, 0.5) {
+		a.add(c)
 	}
-	if len(list) > 0 && g.same(list[0], best) {
-		return nil
-	}
-	return list
 }
 
 // same reports whether two candidates reach all milestones at the same moments
