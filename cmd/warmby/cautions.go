@@ -1,11 +1,74 @@
 package main
 
 import (
+	"context"
+	"fmt"
 	"strings"
 
+	"github.com/spf13/cobra"
+
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/report"
+	"warmby/cmd/warmby/internal/terminal"
 	"warmby/sim"
 	"warmby/sim/cold"
 )
+
+const cautionsUsage = `Prints in full what a scenario calls for to be careful about: carbon monoxide,
+flame in a tent, liquid fuel, cold injury and the like, with what in the file
+calls for it and who knows better. Other reports name the most urgent in a line
+each.
+
+Usage:
+  warmby cautions [FILE]
+
+Examples:
+  warmby cautions
+  warmby cautions kestrel-fell
+`
+
+func cautionsCommand(e *environment) *cobra.Command {
+	return &cobra.Command{
+		Use:               "cautions [FILE]",
+		Short:             "what to be careful about, in full",
+		Long:              cautionsUsage,
+		Args:              oneFile,
+		ValidArgsFunction: completeFile,
+		RunE:              func(cmd *cobra.Command, args []string) error { return e.cautions(cmd.Context(), args) },
+	}
+}
+
+// cautions prints what a scenario calls for, its what-ifs included, under the
+// first of its orders.
+func (e *environment) cautions(ctx context.Context, args []string) error {
+	src, err := e.loadArgs(args)
+	if err != nil {
+		return err
+	}
+	cases, err := src.cases(nil)
+	if err != nil {
+		return err
+	}
+	for _, name := range src.scenario.WhatIfs() {
+		changed, err := src.scenario.WhatIf(name)
+		if err != nil {
+			return err
+		}
+		cases = append(cases, &scenarioCase{name, changed})
+	}
+	all := cautionsOfCases(cases)
+	if r, err := src.rehearsal(ctx, rehearseFlags{workers: 1}); err == nil {
+		all = cold.Joint(cold.Cautions(r.Drill, r.Accounts), all)
+	}
+	d, _ := src.scenario.Parts()
+	told := report.OfCautions(report.ShortTitle(d.Title), all, cautionsCommandLine(src.arg))
+	_, err = fmt.Fprint(e.stdout, terminal.Print(told, terminal.Options{Width: e.width(), All: true}))
+	return err
+}
+
+// cautionsCommandLine is the command that prints the cautions of a scenario in
+// full.
+func cautionsCommandLine(arg string) string { return ask.CommandOf("cautions", fileWord(arg)).String() }
 
 // cautionsOfCases returns the cautions that all cases together call for: the
 // storm of a what-if is one to be warned of.

@@ -100,7 +100,7 @@ func check(ctx context.Context, e *environment, args []string, asJSON bool) erro
 func (c *checked) print(e *environment) {
 	if c.err != nil {
 		e.flush() // keeps the two streams in step on a terminal
-		report(e.stderr, c.err)
+		complain(e.stderr, c.err)
 	}
 	for _, f := range c.Findings {
 		if f.Kind != warning && f.Kind != note {
@@ -173,7 +173,7 @@ func (c *checked) fail(err error) {
 			if p.Path != "" {
 				message = p.Path + ": " + message
 			}
-			c.Findings = append(c.Findings, finding{mistake, message, p.Hint, p.Line, p.Col})
+			c.Findings = append(c.Findings, finding{broken, message, p.Hint, p.Line, p.Col})
 		}
 	case errors.As(err, &never):
 		for _, cause := range never.Causes {
@@ -182,7 +182,7 @@ func (c *checked) fail(err error) {
 	default:
 		f := finding{Kind: unread, Message: err.Error()}
 		if exitCode(err) == exitInput {
-			f.Kind = mistake
+			f.Kind = broken
 		}
 		if errors.As(err, &hint) {
 			f.Hint = hint.Hint()

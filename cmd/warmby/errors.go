@@ -8,6 +8,7 @@ import (
 	"strings"
 	"syscall"
 
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
 	"warmby/sim"
 )
@@ -63,6 +64,7 @@ func (e *exitError) Error() string { return fmt.Sprintf("exit code %d", e.code) 
 func exitCode(err error) int {
 	var (
 		usage    *usageError
+		misuse   *mistake.Usage
 		input    *inputError
 		problems *scenarios.Problems
 		never    *sim.NeverError
@@ -74,7 +76,7 @@ func exitCode(err error) int {
 		return exitDone
 	case errors.As(err, &exit):
 		return exit.code
-	case errors.As(err, &usage):
+	case errors.As(err, &usage), errors.As(err, &misuse):
 		return exitUsage
 	case errors.As(err, &problems), errors.As(err, &input):
 		return exitInput
@@ -86,9 +88,9 @@ func exitCode(err error) int {
 	return exitTrouble
 }
 
-// report prints an error for people: what and where, and a likely cure on a
+// complain prints an error for people: what and where, and a likely cure on a
 // line of its own.
-func report(w io.Writer, err error) {
+func complain(w io.Writer, err error) {
 	var (
 		problems *scenarios.Problems
 		never    *sim.NeverError

@@ -40,7 +40,7 @@ func TestErrorsAreToldWithExitCodeAndHint(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var b bytes.Buffer
-			report(&b, c.err)
+			complain(&b, c.err)
 			if got := exitCode(c.err); got != c.code {
 				t.Errorf("exit code %d, want %d", got, c.code)
 			}

@@ -19,7 +19,7 @@ type finding struct {
 // The kinds of finding.
 const (
 	unread  = "unread"  // the file cannot be read at all
-	mistake = "mistake" // it does not hold what it should
+	broken  = "mistake" // it does not hold what it should
 	refused = "never"   // a task can never start or end
 	warning = "warning"
 	note    = "note"

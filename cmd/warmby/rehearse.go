@@ -1,28 +1,30 @@
 package main
 
 import (
+	"context"
 	"fmt"
-	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"warmby/plots"
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim"
-	"warmby/sim/cold"
+	"warmby/sim/compare"
 	"warmby/sim/draw"
-	"warmby/sim/heat"
 	"warmby/sim/reference"
+	"warmby/sim/rehearse"
 )
 
-const rehearseUsage = `Plays one drill and shows when the shelter is up, when it is heated, when the
-first hot drink is served and when everything is ready for the night, who did
-what from when to when, and what held it up.
+const rehearseUsage = `Plays one drill. Ten lines say when each milestone is reached, how often it is in
+time, who gets too cold and what to shorten first; a screen then tells what each
+person does and what held it up. --all prints everything.
 
-Without --seed usual values hold and no mishap happens; with it, durations,
-mishaps, arrivals and weather are drawn.
+The drill is played with usual values and without mishaps; with --seed or --run
+durations, mishaps, arrivals and weather are drawn. How often something is so
+comes from many drawn runs.
 
 Usage:
   warmby rehearse [FILE] [flags]
@@ -30,16 +32,16 @@ Usage:
 Examples:
   warmby rehearse
   warmby rehearse kestrel-fell --order "two groups" --picture evening.svg
+  warmby rehearse kestrel-fell --all --report evening.html
   warmby rehearse mine.yaml --seed 7 --run 3 --json
 `
 
 type rehearseFlags struct {
-	order, whatIf string
-	seed          uint64
-	run           int
-	pictures      []string
-	json, force   bool
-	drawn         bool // whether --seed or --run was given
+	ask.Answer
+	order, whatIf      string
+	seed               uint64
+	run, runs, workers int
+	drawn              bool // whether --seed or --run was given
 }
 
 func rehearseCommand(e *environment) *cobra.Command {
@@ -52,52 +54,72 @@ func rehearseCommand(e *environment) *cobra.Command {
 		ValidArgsFunction: completeFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			f.drawn = cmd.Flags().Changed("seed") || cmd.Flags().Changed("run")
-			return e.rehearse(args, f)
+			return e.rehearse(cmd.Context(), args, f)
 		},
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.order, "order", "", "drill order to play; the first of the file unless given `NAME`")
-	flags.StringVar(&f.whatIf, "what-if", "", "play the scenario as changed by the what-if `NAME` of the file")
-	flags.Uint64Var(&f.seed, "seed", 1, "draw the run with this seed `N` instead of usual values")
-	flags.IntVar(&f.run, "run", 0, "which run of the seed to play, from 0 on: `N`")
-	flags.StringArrayVar(&f.pictures, "picture", nil, "write a picture `FILE`.svg, .png or .pdf; may be given several times")
-	flags.BoolVar(&f.json, "json", false, "print the timeline as JSON")
-	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
+	ask.Order(flags, &f.order)
+	ask.WhatIf(flags, &f.whatIf)
+	ask.Seed(flags, &f.seed)
+	flags.IntVar(&f.run, "run", 0, "play this run of the seed, from 0 on, instead of usual values: `N`")
+	ask.Runs(flags, &f.runs, 1000, " to tell how often; 0 for none")
+	ask.Workers(flags, &f.workers)
+	f.Declare(flags, "the drill")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
 	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(func(s *scenarios.Scenario) []string { return s.WhatIfs() }))
 	return cmd
 }
 
-// rehearsal is one drill as played, and how it came about.
-type rehearsal struct {
-	tl      *sim.Timeline
-	name    string // of the scenario, for people
-	arg     string // FILE that reads it again
-	flags   rehearseFlags
-	share   share
-	cold    []cold.Person
-	differs string // how the two engines differ; "" when they agree
-}
+// mostRehearsed is how many runs a rehearsal may be asked for: its moments are
+// all kept in memory.
+const mostRehearsed = 1_000_000
 
-func (e *environment) rehearse(args []string, f rehearseFlags) error {
+func (f *rehearseFlags) check() error {
 	if f.run < 0 {
 		return &usageError{fmt.Sprintf("--run expects a whole number, 0 or more, got %d", f.run), "runs are numbered from 0 on"}
 	}
-	for _, p := range f.pictures {
-		if _, err := pictureFormat(p); err != nil {
-			return err
-		}
+	if f.runs < 0 || f.runs > mostRehearsed {
+		return &usageError{fmt.Sprintf("--runs expects a whole number from 0 to %d, got %d", mostRehearsed, f.runs), "1000 are played unless you say otherwise"}
 	}
-	if err := e.mayWrite(f.force, f.pictures...); err != nil {
+	return ask.SettleWorkers(&f.workers)
+}
+
+// rehearsal is one drill as played, and how it came about.
+type rehearsal struct {
+	*rehearse.Rehearsal
+	name    string // of the scenario, for people
+	arg     string // FILE that reads it again
+	flags   rehearseFlags
+	differs string // how the two engines differ; "" when they agree
+}
+
+func (e *environment) rehearse(ctx context.Context, args []string, f rehearseFlags) error {
+	if err := f.check(); err != nil {
+		return err
+	}
+	if err := e.mayAnswer(f.Answer); err != nil {
 		return err
 	}
 	src, err := e.loadArgs(args)
 	if err != nil {
 		return err
 	}
-	d, err := src.drill(f.order, f.whatIf)
+	r, err := src.rehearsal(ctx, f)
 	if err != nil {
 		return err
+	}
+	told := r.told()
+	if err := e.answer(f.Answer, told.Report(), func() any { return r.document() }, told.Drawing); err != nil {
+		return err
+	}
+	return r.asError()
+}
+
+// rehearsal plays what is asked.
+func (s *source) rehearsal(ctx context.Context, f rehearseFlags) (*rehearsal, error) {
+	d, err := s.drill(f.order, f.whatIf)
+	if err != nil {
+		return nil, err
 	}
 	luck := draw.Usual(d)
 	if f.drawn {
@@ -105,28 +127,19 @@ func (e *environment) rehearse(args []string, f rehearseFlags) error {
 	}
 	tl, err := reference.Play(d, luck)
 	if err != nil {
-		return refusal(src.name, f, d, luck, err)
+		return nil, refusal(s.name, f, d, luck, err)
 	}
-	r := &rehearsal{tl: tl, name: src.name, arg: src.arg, flags: f}
-	r.differs, r.cold = differs(tl), cold.Account(tl)
-	if !f.drawn {
-		if r.share, err = asQuickly(tl); err != nil {
-			return err
-		}
-	}
-	err = e.tell(func() error { return e.printRehearsal(r) }, func() error { return e.writePictures(r) })
-	if err != nil {
-		return err
-	}
-	return r.asError()
+	r := &rehearsal{name: s.name, arg: s.arg, flags: f, differs: differs(tl)}
+	r.Rehearsal, err = rehearse.Of(ctx, tl, compare.Batch{Seed: f.seed, Runs: f.runs, Workers: f.workers})
+	return r, err
 }
 
-func (e *environment) printRehearsal(r *rehearsal) error {
-	if r.flags.json {
-		return writeTimelineJSON(e.stdout, r)
+// told is the rehearsal for its report.
+func (r *rehearsal) told() report.Rehearsal {
+	return report.Rehearsal{
+		Rehearsal: r.Rehearsal, WhatIf: r.flags.whatIf, Drawn: r.flags.drawn, Seed: r.flags.seed, Run: r.flags.run,
+		OddsSeed: r.flags.seed, Differs: r.differs, Repeat: r.repeat(), Cautions: cautionsCommandLine(r.arg),
 	}
-	_, err := fmt.Fprint(e.stdout, r.text(e.width()))
-	return err
 }
 
 // drill returns the drill of an order, changed by a what-if when one is named.
@@ -161,49 +174,26 @@ func orNone(names []string) string {
 }
 
 // pictureFormat tells the format of a picture by the ending of its name.
-func pictureFormat(path string) (string, error) {
-	switch ext := strings.ToLower(filepath.Ext(path)); ext {
-	case ".svg", ".png", ".pdf":
-		return ext[1:], nil
-	}
-	return "", &usageError{fmt.Sprintf("--picture expects a name that ends in .svg, .png or .pdf, got %q", path),
-		"the ending chooses the format"}
-}
-
-// primary returns the milestone whose critical sequence pictures mark: the
-// finish.
-func primary(tl *sim.Timeline) int { return len(tl.Milestones) - 1 }
-
-func (e *environment) writePictures(r *rehearsal) error {
-	if len(r.flags.pictures) == 0 {
-		return nil
-	}
-	picture := plots.Drill(r.tl, plots.Options{Critical: r.tl.Critical(primary(r.tl)), Curves: heat.Curves(r.tl), Cold: r.cold})
-	return e.writePicture(picture, r.flags.pictures, r.flags.force)
-}
+func pictureFormat(path string) (string, error) { return ask.PictureFormat(path) }
 
 // repeat returns the command that plays the same drill again.
 func (r *rehearsal) repeat() string {
-	words := []string{"warmby", "rehearse"}
-	if r.arg != library.Default {
-		words = append(words, shellWord(r.arg))
-	}
-	if r.flags.order != "" {
-		words = append(words, "--order", shellWord(r.flags.order))
-	}
-	if r.flags.whatIf != "" {
-		words = append(words, "--what-if", shellWord(r.flags.whatIf))
-	}
+	c := ask.CommandOf("rehearse", fileWord(r.arg)).With("order", r.flags.order).With("what-if", r.flags.whatIf)
 	if r.flags.drawn {
-		words = append(words, fmt.Sprintf("--seed %d --run %d", r.flags.seed, r.flags.run))
+		c.With("seed", r.flags.seed).With("run", r.flags.run)
 	}
-	return strings.Join(words, " ")
+	if r.flags.runs != 1000 {
+		c.With("runs", r.flags.runs)
+	}
+	return c.String()
 }
 
-// shellWord quotes a word for a shell when it needs it.
-func shellWord(s string) string {
-	if s != "" && strings.Trim(s, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_./") == "" {
-		return s
+// fileWord is FILE as a command line needs it: "" for the shipped demo.
+func fileWord(arg string) string {
+	if arg == library.Default {
+		return ""
 	}
-	return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
+	return arg
 }
+
+func shellWord(s string) string { return ask.ShellWord(s) }

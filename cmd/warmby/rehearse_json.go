@@ -1,9 +1,7 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
-	"io"
 	"math"
 
 	"warmby/sim"
@@ -98,16 +96,8 @@ type fuelJSON struct {
 	Kilograms *float64 `json:"kilograms,omitempty"`
 }
 
-// writeTimelineJSON writes a rehearsal for other programs.
-func writeTimelineJSON(w io.Writer, r *rehearsal) error {
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	return enc.Encode(r.document())
-}
-
 func (r *rehearsal) document() timelineJSON {
-	tl, d := r.tl, r.tl.Drill
+	tl, d := r.Timeline, r.Drill
 	doc := timelineJSON{
 		SchemaVersion: 1, Scenario: r.name, Order: d.Order, WhatIf: r.flags.whatIf,
 		Finish: seconds(tl.Finish()), Fuel: []fuelJSON{}, Repeat: r.repeat(),
@@ -127,13 +117,14 @@ func (r *rehearsal) document() timelineJSON {
 		for _, l := range tl.HeldUp(i) {
 			mj.HeldUp = append(mj.HeldUp, d.Tasks[l.Task].Name)
 		}
-		if r.share.runs > 0 {
-			low, high := stats.Wilson(int64(r.share.quickly[i]), int64(r.share.runs), stats.Level)
-			mj.AsQuickly = &asJSON{float64(r.share.quickly[i]) / float64(r.share.runs), [2]float64{low, high}, r.share.runs, shareSeed}
+		if r.Evenings != nil && !r.flags.drawn {
+			quickly, runs := r.Quickly(i), r.flags.runs
+			low, high := stats.Wilson(int64(quickly), int64(runs), stats.Level)
+			mj.AsQuickly = &asJSON{float64(quickly) / float64(runs), [2]float64{low, high}, runs, r.flags.seed}
 		}
 		doc.Milestones = append(doc.Milestones, mj)
 	}
-	critical := tl.Critical(primary(tl))
+	critical := tl.Critical(len(tl.Milestones) - 1)
 	for i, t := range tl.Tasks {
 		tj := taskJSON{Task: d.Tasks[i].Name, Called: seconds(t.Called), Start: seconds(t.Start), End: seconds(t.End),
 			People: []string{}, Critical: critical[i]}
@@ -148,10 +139,10 @@ func (r *rehearsal) document() timelineJSON {
 	for i, p := range d.People {
 		t := totalsOf(tl.People[i])
 		pj := personJSON{Name: p.Name, Busy: seconds(t.working), Idle: seconds(t.waiting), Walk: seconds(t.walking), Lookout: seconds(t.lookout)}
-		pj.Cold, pj.WhyNot = coldDocument(&r.cold[i])
+		pj.Cold, pj.WhyNot = coldDocument(&r.Accounts[i])
 		doc.People = append(doc.People, pj)
 	}
-	doc.Cautions = cautionsDocument(cold.Cautions(d, r.cold))
+	doc.Cautions = cautionsDocument(cold.Cautions(d, r.Accounts))
 	for _, u := range heat.Used(tl) {
 		fj := fuelJSON{Stove: d.Stoves[u.Stove].Name}
 		amount := u.Amount
@@ -182,3 +173,24 @@ func coldDocument(p *cold.Person) (*coldJSON, string) {
 // rounded keeps three decimals, so that the last bits of a processor do not
 // show.
 func rounded(x float64) float64 { return math.Round(x*1000) / 1000 }
+
+// totals is how long a person was about what, up to the end of the drill.
+type totals struct{ working, walking, lookout, waiting sim.Time }
+
+func totalsOf(stretches []sim.Stretch) totals {
+	var t totals
+	for _, s := range stretches {
+		dt := s.To - s.From
+		switch s.What {
+		case sim.Working:
+			t.working += dt
+		case sim.Walking:
+			t.walking += dt
+		case sim.Watching:
+			t.lookout += dt
+		default:
+			t.waiting += dt
+		}
+	}
+	return t
+}

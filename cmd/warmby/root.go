@@ -37,6 +37,7 @@ func commands(e *environment) []*cobra.Command {
 		splitCommand(e),
 		haltCommand(e),
 		checkCommand(e),
+		cautionsCommand(e),
 		newCommand(e),
 		helpCommand(e),
 		completionCommand(e),

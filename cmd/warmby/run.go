@@ -31,7 +31,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (exit int) {
 		return <-done
 	}
 	e.temps.removeAll()
-	report(stderr, context.Canceled)
+	complain(stderr, context.Canceled)
 	return exitInterrupted
 }
 
@@ -49,6 +49,6 @@ func (e *environment) execute(ctx context.Context, args []string) (exit int) {
 	if full := e.flush(); full != nil && err == nil {
 		err = fullOutput(full)
 	}
-	report(e.stderr, err)
+	complain(e.stderr, err)
 	return exitCode(err)
 }

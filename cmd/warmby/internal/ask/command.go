@@ -1,0 +1,39 @@
+package ask
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Command is a command line in the making: the one that asks the same again.
+type Command struct{ words []string }
+
+// CommandOf begins a command line; file may be "" for what holds without.
+func CommandOf(name, file string) *Command {
+	c := &Command{[]string{"warmby", name}}
+	if file != "" {
+		c.words = append(c.words, ShellWord(file))
+	}
+	return c
+}
+
+// With adds a flag with a value; values that are "" are left out.
+func (c *Command) With(flag string, values ...any) *Command {
+	for _, v := range values {
+		if text := fmt.Sprint(v); text != "" {
+			c.words = append(c.words, "--"+flag, ShellWord(text))
+		}
+	}
+	return c
+}
+
+// String returns the command line as a shell takes it.
+func (c *Command) String() string { return strings.Join(c.words, " ") }
+
+// ShellWord quotes a word for a shell when it needs it.
+func ShellWord(s string) string {
+	if s != "" && strings.Trim(s, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_./") == "" {
+		return s
+	}
+	return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
+}

@@ -1,0 +1,160 @@
+package terminal
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"warmby/cmd/warmby/internal/report"
+)
+
+// gap is what stands between two columns.
+const gap = "  "
+
+// leastLast is how narrow the last column of a table may get before the others
+// go into further tables below.
+const leastLast = 24
+
+// grid is a table as text: rows of cells, the first of them the headings.
+type grid struct {
+	rows  [][]string
+	right []bool // by column
+}
+
+func (p *printer) table(t report.Table, indent string) {
+	g := p.grid(t)
+	for i, part := range g.within(p.Width - len(indent)) {
+		if i > 0 {
+			p.text.WriteString("\n")
+		}
+		part.write(&p.text, indent)
+	}
+}
+
+// grid writes the cells of a table. Headings are there when one of them says
+// something.
+func (p *printer) grid(t report.Table) grid {
+	var g grid
+	var heads []string
+	said := false
+	for _, c := range t.Columns {
+		heads = append(heads, c.Head)
+		g.right = append(g.right, c.Right)
+		said = said || c.Head != ""
+	}
+	if said {
+		g.rows = append(g.rows, heads)
+	}
+	for _, r := range t.Rows {
+		row := make([]string, len(t.Columns))
+		for i, cell := range r {
+			row[i] = cell.Write(p.precision)
+		}
+		g.rows = append(g.rows, row)
+	}
+	return g
+}
+
+func (g grid) width(column int) (width int) {
+	for _, r := range g.rows {
+		width = max(width, utf8.RuneCountInString(r[column]))
+	}
+	return width
+}
+
+// within returns the table in lines of at most width characters: with its last
+// column broken where that leaves it enough room, else in several tables, each
+// with the first column again.
+func (g grid) within(width int) []grid {
+	last := len(g.right) - 1
+	if last < 0 {
+		return nil
+	}
+	others := 0
+	for i := range last {
+		others += g.width(i) + len(gap)
+	}
+	room := width - others
+	if g.width(last) <= room || !g.right[last] && room >= leastLast {
+		return []grid{g.breakLast(room)}
+	}
+	return g.columnwise(width)
+}
+
+// breakLast breaks the cells of the last column into lines of at most room
+// characters.
+func (g grid) breakLast(room int) grid {
+	last := len(g.right) - 1
+	out := grid{right: g.right}
+	for _, r := range g.rows {
+		cell := strings.TrimSuffix(Wrap(r[last], max(room, leastLast), "", ""), "\n")
+		for k, line := range strings.Split(cell, "\n") {
+			row := make([]string, len(r))
+			if k == 0 {
+				copy(row, r)
+			}
+			row[last] = line
+			out.rows = append(out.rows, row)
+		}
+	}
+	return out
+}
+
+// columnwise puts as many columns into each of several tables as fit, and one
+// beside the first in any case.
+func (g grid) columnwise(width int) []grid {
+	var parts []grid
+	for next := 1; next < len(g.right); {
+		taken, w := []int{0}, g.width(0)
+		for ; next < len(g.right); next++ {
+			w += len(gap) + g.width(next)
+			if w > width && len(taken) > 1 {
+				break
+			}
+			taken = append(taken, next)
+		}
+		part := g.columns(taken)
+		if w > width && !part.right[len(taken)-1] {
+			part = part.breakLast(width - g.width(0) - len(gap))
+		}
+		parts = append(parts, part)
+	}
+	if parts == nil { // one column alone
+		return []grid{g.breakLast(width)}
+	}
+	return parts
+}
+
+// columns returns some columns of a table.
+func (g grid) columns(taken []int) grid {
+	out := grid{rows: make([][]string, len(g.rows))}
+	for _, i := range taken {
+		out.right = append(out.right, g.right[i])
+		for j, r := range g.rows {
+			out.rows[j] = append(out.rows[j], r[i])
+		}
+	}
+	return out
+}
+
+// write lays the table out in columns as wide as their longest cell.
+func (g grid) write(b *strings.Builder, indent string) {
+	width := make([]int, len(g.right))
+	for i := range width {
+		width[i] = g.width(i)
+	}
+	for _, r := range g.rows {
+		line := indent
+		for i, cell := range r {
+			if i > 0 && width[i-1] > 0 {
+				line += gap
+			}
+			pad := strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell))
+			if g.right[i] {
+				line += pad + cell
+			} else {
+				line += cell + pad
+			}
+		}
+		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	}
+}

@@ -1,0 +1,86 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+
+	"golang.org/x/term"
+
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/page"
+	"warmby/cmd/warmby/internal/report"
+	"warmby/cmd/warmby/internal/terminal"
+	"warmby/plots"
+)
+
+// mayAnswer checks how an answer is to be handed out, and that its files can be
+// written, before anything is played.
+func (e *environment) mayAnswer(a ask.Answer) error {
+	if err := a.Check(); err != nil {
+		return err
+	}
+	return e.mayWrite(a.Force, a.Files()...)
+}
+
+// answer hands out an answer: printed as a report or as a document for
+// programs, then the page and the pictures that were asked for.
+func (e *environment) answer(a ask.Answer, told *report.Report, document func() any, drawing func() *plots.Picture) error {
+	return e.tell(func() error {
+		if a.JSON {
+			return writeJSON(e.stdout, document())
+		}
+		_, err := fmt.Fprint(e.stdout, terminal.Print(told, terminal.Options{Width: e.width(), All: a.All}))
+		return err
+	}, func() error {
+		var files []outFile
+		if a.Report != "" {
+			var b bytes.Buffer
+			if err := page.Write(&b, told); err != nil {
+				return err
+			}
+			files = append(files, outFile{a.Report, b.Bytes()})
+		}
+		for _, path := range a.Pictures {
+			file, err := drawn(drawing(), path)
+			if err != nil {
+				return err
+			}
+			files = append(files, file)
+		}
+		if err := e.writeFiles(a.Force, files...); err != nil {
+			return err
+		}
+		for _, file := range files {
+			e.note("wrote %s", file.path)
+		}
+		return nil
+	})
+}
+
+// drawn puts a picture into a file, in the format of its ending.
+func drawn(picture *plots.Picture, path string) (outFile, error) {
+	format, err := pictureFormat(path)
+	if err != nil {
+		return outFile{}, err
+	}
+	data, err := picture.Bytes(format)
+	if err != nil {
+		return outFile{}, fmt.Errorf("cannot draw %s: %w", path, err)
+	}
+	return outFile{path, data}, nil
+}
+
+// paper is how wide text is when it does not go to a terminal, in characters.
+const paper = terminal.Paper
+
+// width returns how wide text may be: the terminal's width, within reason, or
+// that of paper, so that files are the same everywhere.
+func (e *environment) width() int {
+	if f, ok := e.screen.(*os.File); ok && isTerminal(f) {
+		if w, _, err := term.GetSize(int(f.Fd())); err == nil && w > 0 {
+			return min(180, max(72, w))
+		}
+	}
+	return paper
+}

@@ -1,0 +1,24 @@
+package rehearse
+
+import "warmby/sim"
+
+// inLight plays a drill again as if it stayed light, all else equal. It returns
+// nil when the dark slows nothing, or does not come while the drill goes on.
+func inLight(tl *sim.Timeline) *sim.Timeline {
+	d := tl.Drill
+	slows, dark := false, false
+	for i := range d.Tasks {
+		for _, s := range d.Tasks[i].Slowed {
+			slows = slows || s.When.Kind == sim.Dark && !d.Site.Lights || s.When.Kind == sim.DarkWithLights && d.Site.Lights
+		}
+	}
+	for _, l := range d.Light {
+		dark = dark || l.Dark && l.At <= tl.End
+	}
+	if !slows || !dark {
+		return nil
+	}
+	light := *d
+	light.Light = []sim.Light{{At: 0}}
+	return playAgain(&light, tl.Luck)
+}

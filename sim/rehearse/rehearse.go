@@ -1,0 +1,124 @@
+// Package rehearse works out what there is to say about one drill that was
+// played: how usual it is, who gets too cold, what the dark cost, how long a
+// lookout may stand, and what to shorten first.
+//
+// Results do not depend on the number of workers. Nothing here has words for
+// people.
+package rehearse
+
+import (
+	"context"
+
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/compare"
+	"warmby/sim/fast"
+)
+
+// Rehearsal is one drill as played, and all that was worked out about it.
+type Rehearsal struct {
+	*sim.Timeline
+	Accounts []cold.Person // how cold each person gets in this drill
+	// Evenings is the drill played with drawn values; nil when nothing in it is
+	// left to luck, or when it can finish in none of the runs.
+	Evenings *compare.Played
+	Cold     *compare.Cold // how cold they get in the evenings; nil without an account
+	InLight  *sim.Timeline // the drill as if it stayed light; nil when the dark slows nothing
+	Reliefs  []Relief      // of the lookouts with relief, when there is an account of cold
+	Shorten  *Shorten      // nil when nothing that is given can be shortened to any use
+}
+
+// Of works out a rehearsal of a timeline. The batch says how many evenings are
+// drawn, none for 0, and with which seed.
+func Of(ctx context.Context, tl *sim.Timeline, b compare.Batch) (*Rehearsal, error) {
+	r := &Rehearsal{Timeline: tl, Accounts: cold.Account(tl), InLight: inLight(tl)}
+	if anyAccount(r.Accounts) {
+		r.Reliefs = reliefs(tl, r.Accounts)
+	}
+	if err := r.drawEvenings(ctx, b); err != nil {
+		return nil, err
+	}
+	var err error
+	r.Shorten, err = r.shorten(b)
+	return r, err
+}
+
+func (r *Rehearsal) drawEvenings(ctx context.Context, b compare.Batch) error {
+	if b.Runs == 0 || !IsDrawn(r.Drill) {
+		return nil
+	}
+	played, err := compare.Play(ctx, []*sim.Drill{r.Drill}, b)
+	if err != nil {
+		return err
+	}
+	if played[0].Stopped == b.Runs {
+		return nil
+	}
+	kept, err := compare.HowCold(ctx, played, b)
+	if err != nil {
+		return err
+	}
+	r.Evenings, r.Cold = played[0], kept[0]
+	return nil
+}
+
+// Quickly returns in how many of the evenings a milestone came at least as soon
+// as in the timeline; 0 for one that never came.
+func (r *Rehearsal) Quickly(milestone int) (count int) {
+	at := r.Milestones[milestone]
+	for _, t := range r.Evenings.Times[milestone] {
+		if at != sim.Never && t <= at {
+			count++
+		}
+	}
+	return count
+}
+
+// InTime returns in how many of the evenings a milestone met its target.
+func (r *Rehearsal) InTime(milestone int) (count int) {
+	by := r.Drill.Milestones[milestone].By
+	for _, t := range r.Evenings.Times[milestone] {
+		if t != sim.Never && t <= by {
+			count++
+		}
+	}
+	return count
+}
+
+// IsDrawn reports whether anything in a drill is left to luck.
+func IsDrawn(d *sim.Drill) bool {
+	varies := func(q sim.Distribution) bool { return q != nil && q.Quantile(0.001) != q.Quantile(0.999) }
+	if varies(d.Day) || len(d.Weather) > 1 {
+		return true
+	}
+	for _, p := range d.People {
+		if varies(p.Arrives) {
+			return true
+		}
+	}
+	for _, l := range d.Loads {
+		if varies(l.Arrives) {
+			return true
+		}
+	}
+	for i := range d.Tasks {
+		if m := d.Tasks[i].Mishap; varies(d.Tasks[i].Amount) || m != nil && (m.Chance < 1 || varies(m.Adds)) {
+			return true
+		}
+	}
+	return false
+}
+
+// playAgain plays a changed drill with the luck of a timeline; nil when it can
+// never finish.
+func playAgain(d *sim.Drill, luck *sim.Luck) *sim.Timeline {
+	p, err := fast.Compile(d)
+	if err != nil {
+		return nil
+	}
+	tl, err := p.Worker().Timeline(luck)
+	if err != nil {
+		return nil
+	}
+	return tl
+}

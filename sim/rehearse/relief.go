@@ -1,0 +1,81 @@
+package rehearse
+
+import (
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/cold"
+)
+
+// The relief intervals that are tried for a lookout.
+const (
+	ReliefStep    = 5 * sim.Minute
+	ReliefLongest = 2 * sim.Hour
+)
+
+// Relief is a lookout with relief, and the cold of those who stand there.
+type Relief struct {
+	Lookout int
+	// Over are those who stand there and pass the limit of cold, Others those
+	// who pass it without; by their places in the roster.
+	Over, Others []int
+	// Longest is the longest interval tried with which nobody who stands there
+	// passes the limit, all else equal; 0 when none was found.
+	Longest sim.Time
+}
+
+func reliefs(tl *sim.Timeline, people []cold.Person) []Relief {
+	var list []Relief
+	for i := range tl.Drill.Lookouts {
+		if tl.Drill.Lookouts[i].Relief == 0 {
+			continue
+		}
+		r := Relief{Lookout: i, Longest: longestRelief(tl, i)}
+		for _, who := range pastLimit(people) {
+			if standsAt(tl, who, i) {
+				r.Over = append(r.Over, who)
+			} else {
+				r.Others = append(r.Others, who)
+			}
+		}
+		list = append(list, r)
+	}
+	return list
+}
+
+func anyAccount(people []cold.Person) bool {
+	return slices.ContainsFunc(people, func(p cold.Person) bool { return p.Why == "" })
+}
+
+// pastLimit returns those whose debt passes the limit, by their places in the
+// roster.
+func pastLimit(people []cold.Person) (over []int) {
+	for i := range people {
+		if people[i].Why == "" && people[i].PassedAt != sim.Never {
+			over = append(over, i)
+		}
+	}
+	return over
+}
+
+// standsAt reports whether somebody stands at a lookout at some time.
+func standsAt(tl *sim.Timeline, person, lookout int) bool {
+	return slices.ContainsFunc(tl.People[person], func(s sim.Stretch) bool { return s.What == sim.Watching && s.Lookout == lookout })
+}
+
+// longestRelief tries the relief intervals of a lookout, longest first.
+func longestRelief(tl *sim.Timeline, lookout int) sim.Time {
+	for relief := ReliefLongest; relief > 0; relief -= ReliefStep {
+		d := *tl.Drill
+		d.Lookouts = slices.Clone(d.Lookouts)
+		d.Lookouts[lookout].Relief = relief
+		again := playAgain(&d, tl.Luck)
+		if again == nil {
+			continue
+		}
+		if !slices.ContainsFunc(pastLimit(cold.Account(again)), func(who int) bool { return standsAt(again, who, lookout) }) {
+			return relief
+		}
+	}
+	return 0
+}
