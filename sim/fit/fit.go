@@ -1,0 +1,267 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+
+	"warmby/sim"
+	"warmby/sim/draw"
+)
+
+// Options says how a log is fitted. The zero value is what most callers want.
+type Options struct {
+	Effort      Effort // Usually when zero
+	Seed        uint64
+	Imputations int // of what a log with ends only does not have; 6 when 0
+}
+
+func (o Options) complete() Options {
+	if o.Effort == (Effort{}) {
+		o.Effort = Usually
+	}
+	if o.Imputations == 0 {
+		o.Imputations = 6
+	}
+	return o
+}
+
+// Fitted is what is known of a scenario after a log.
+type Fitted struct {
+	*Posterior
+	Drill    *sim.Drill
+	Evenings []Evening
+	Replayed []*Replayed // of each evening, with usual lengths for what it lacks
+	Data     []Row       // of the first imputation
+	Factors  []Factor    // in the order of Model.Factors
+	Learning Learning
+	Chances  []Chance
+	Stoves   []StoveFit
+	// Through reports whether starts or crews had to follow from the drill.
+	Through bool
+
+	options Options
+}
+
+// Factor is something in which drills differ.
+type Factor struct {
+	Kind   FactorKind
+	Values []float64 // of each drill
+}
+
+// FactorKind is a kind of factor.
+type FactorKind int
+
+// The kinds of factor.
+const (
+	InTheDark FactorKind = iota
+	IndoorDrill
+	LearningTeam
+	LearningCurve // the logarithm of the how-manieth drill of its team it is
+	OneTeam       // one team against the others
+)
+
+// Fit fits a drill of a scenario to evenings. The drill gives what the file says
+// and is to be one of the scenario's orders; each evening has its own. The error
+// is that of an engine that cannot play one.
+func Fit(d *sim.Drill, evenings []Evening, o Options) (*Fitted, error) {
+	f := &Fitted{Drill: d, Evenings: evenings, options: o.complete()}
+	f.Factors = f.conditions()
+	if err := f.replay(); err != nil {
+		return nil, err
+	}
+	f.Data = f.rows(f.Replayed)
+	f.learn()
+	m := f.model()
+	f.Posterior = Chain(m, f.Data, f.options.Effort, f.options.Seed, 0)
+	if f.Through {
+		if err := f.impute(m); err != nil {
+			return nil, err
+		}
+	}
+	f.Chances = chances(d, evenings)
+	f.Stoves = stoves(f)
+	return f, nil
+}
+
+func (f *Fitted) model() *Model {
+	m := &Model{Laws: Laws(f.Drill), Drills: len(f.Evenings), Day: daySpread(f.Drill), People: f.named()}
+	for _, x := range f.Factors {
+		m.Factors = append(m.Factors, x.Values)
+	}
+	return m
+}
+
+// replay plays each evening again with usual lengths for what it lacks.
+func (f *Fitted) replay() error {
+	for _, e := range f.Evenings {
+		f.Through = f.Through || lacksStarts(e)
+		r, err := Replay(e, quiet(e.Drill, draw.Usual(e.Drill)))
+		if err != nil {
+			return fmt.Errorf("drill %q: %w", e.Timed.Name, err)
+		}
+		f.Replayed = append(f.Replayed, r)
+	}
+	return nil
+}
+
+// quiet takes mishaps out of a luck.
+func quiet(d *sim.Drill, l *sim.Luck) *sim.Luck {
+	for i := range d.Tasks {
+		l.Mishap[i], l.Mishaps[i] = 0, 0
+	}
+	return l
+}
+
+// lacksStarts reports whether an evening has a task with a length of which start
+// or crew must follow from the drill.
+func lacksStarts(e Evening) bool {
+	for i := range e.Timed.Jobs {
+		j := &e.Timed.Jobs[i]
+		t := &e.Drill.Tasks[j.Task]
+		if t.Amount != nil && (j.Start == sim.Never || t.Worked() && len(j.Stints) == 0) {
+			return true
+		}
+	}
+	return false
+}
+
+// tries is how often lengths of what a log lacks are drawn, to find some with
+// which the drill can go as the log says.
+const tries = 4
+
+// impute fits anew with the lengths that the log lacks drawn from what is known
+// so far, and puts all of these together.
+func (f *Fitted) impute(m *Model) error {
+	var parts []*Posterior
+	e := f.options.Effort
+	e.Keep = max(50, e.Keep/f.options.Imputations)
+	for k := 1; k <= f.options.Imputations; k++ {
+		s := newSource(f.options.Seed, 1000+k)
+		played := make([]*Replayed, len(f.Evenings))
+		for i, ev := range f.Evenings {
+			for range tries {
+				base := quiet(ev.Drill, draw.Usual(ev.Drill))
+				f.lengths(base, int(s.Uint64()%uint64(len(f.Draws))), s, f.at(i))
+				r, err := Replay(ev, base)
+				if err != nil {
+					return err
+				}
+				if played[i] == nil || len(r.Off) < len(played[i].Off) {
+					played[i] = r
+				}
+				if len(played[i].Off) <= len(f.Replayed[i].Off) {
+					break
+				}
+			}
+		}
+		parts = append(parts, Chain(m, f.rows(played), e, f.options.Seed, k))
+	}
+	f.Posterior = join(parts)
+	return nil
+}
+
+// rows works out what each job tells of the length of its task.
+func (f *Fitted) rows(played []*Replayed) []Row {
+	var rows []Row
+	for i, e := range f.Evenings {
+		off := map[int]bool{}
+		for _, j := range played[i].Off {
+			off[j] = true
+		}
+		steps := e.Drill.Steps(played[i].Luck.Weather)
+		for k := range e.Timed.Jobs {
+			if r, ok := rowOf(e, k, played[i], steps, off[k]); ok {
+				r.Drill = i
+				rows = append(rows, r)
+			}
+		}
+	}
+	return rows
+}
+
+// rowOf returns the row of one job; not ok when it tells nothing. The crew is
+// that of the log, or that of the replay where the log has none.
+func rowOf(e Evening, k int, played *Replayed, steps []sim.Step, off bool) (Row, bool) {
+	j := e.Timed.Jobs[k]
+	t := &e.Drill.Tasks[j.Task]
+	unknown := j.Mishaps > 0 && j.MishapTime == sim.Never
+	if t.Amount == nil || j.Unfinished && unknown {
+		return Row{}, false
+	}
+	r := Row{Task: j.Task}
+	switch {
+	case j.Unfinished:
+		r.Kind = AtLeast
+	case unknown:
+		r.Kind = AtMost
+	}
+	started := j.Start != sim.Never
+	if !started {
+		if off {
+			return Row{}, false
+		}
+		j.Start = played.Timeline.Tasks[j.Task].Start
+	}
+	until := j.End - mishapTime(&j)
+	if j.Start == sim.Never || until <= j.Start {
+		return Row{}, false
+	}
+	ms := float64(until - j.Start)
+	if t.Worked() {
+		crew := ofJob(&j)
+		if len(crew) == 0 {
+			crew = ofTimeline(played.Timeline, j.Task)
+			if started {
+				crew = moved(crew, played.Timeline.Tasks[j.Task], j.Start, j.End)
+			}
+		}
+		ms, _, r.Crew = amount(e.Drill, steps, j.Task, crew, until)
+		if len(j.Stints) == 0 {
+			r.Crew = nil // not named: no pace can be told
+		}
+	}
+	r.Log = math.Log(ms)
+	return r, ms >= 1
+}
+
+// moved stretches a crew of a replay from its own times over those of the log.
+func moved(crew []stint, t sim.TaskTimes, from, to sim.Time) []stint {
+	if t.Start == sim.Never || t.End == sim.Never || t.End <= t.Start {
+		return nil
+	}
+	by := float64(to-from) / float64(t.End-t.Start)
+	for i := range crew {
+		s := &crew[i]
+		s.from = from + sim.Time(math.Round(float64(s.from-t.Start)*by))
+		s.to = from + sim.Time(math.Round(float64(s.to-t.Start)*by))
+	}
+	return crew
+}
+
+// Unused returns the jobs of an evening that have no row although their task has
+// a length: their times and the scenario contradict each other.
+func (f *Fitted) Unused(evening int) []int {
+	e := f.Evenings[evening]
+	has := map[int]bool{}
+	for _, r := range f.Data {
+		if r.Drill == evening {
+			has[r.Task] = true
+		}
+	}
+	var out []int
+	for k, j := range e.Timed.Jobs {
+		if a := e.Drill.Tasks[j.Task].Amount; a != nil && a.Quantile(0.5) >= 1 && !has[j.Task] {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// at returns the factors of one evening.
+func (f *Fitted) at(evening int) []float64 {
+	var x []float64
+	for _, one := range f.Factors {
+		x = append(x, one.Values[evening])
+	}
+	return x
+}

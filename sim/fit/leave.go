@@ -1,0 +1,273 @@
+package fit
+
+import (
+	"math"
+	"sort"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"warmby/sim"
+)
+
+// Levels are the ranges whose coverage is asked for.
+var Levels = []float64{0.5, 0.8, 0.9}
+
+// Score is how one length or milestone of one drill was foretold from the
+// others.
+type Score struct {
+	Drill     int
+	Task      int     // -1 for a milestone
+	Milestone int     // -1 for a task
+	Below     float64 // chance that was foretold of coming sooner, 0 to 1
+	CRPS      float64 // minutes: of what was foretold from the other drills
+	FileCRPS  float64 // minutes: of what the file foretells
+}
+
+// Within reports whether what came lies in the central range of a level.
+func (s Score) Within(level float64) bool {
+	return s.Below >= (1-level)/2 && s.Below <= (1+level)/2
+}
+
+// Left is how well drills are foretold, each from all others.
+type Left struct {
+	Tasks, Milestones []Score
+}
+
+// leftRuns is how many runs a drill that was left out is foretold with.
+const leftRuns = 400
+
+// Leave leaves out one drill after the other, all of it at once, and foretells
+// it from the rest, with its own order and conditions. Called-off drills are not
+// foretold: they ended for what went wrong.
+func (f *Fitted) Leave() (*Left, error) {
+	return f.leave(func(left, other int) bool { return left != other })
+}
+
+// Forwards foretells each drill from those before it only, by date.
+func (f *Fitted) Forwards() (*Left, error) {
+	_, inTime, ok := Attempts(f.Evenings)
+	if !ok {
+		return &Left{}, nil
+	}
+	place := make([]int, len(inTime))
+	for k, i := range inTime {
+		place[i] = k
+	}
+	return f.leave(func(left, other int) bool { return place[other] < place[left] })
+}
+
+func (f *Fitted) leave(uses func(left, other int) bool) (*Left, error) {
+	out := &Left{}
+	for i, e := range f.Evenings {
+		if e.Timed.CalledOff {
+			continue
+		}
+		var rows []Row
+		for _, r := range f.Data {
+			if uses(i, r.Drill) {
+				rows = append(rows, r)
+			}
+		}
+		if len(rows) == 0 {
+			continue
+		}
+		g := *f
+		g.Posterior = Chain(f.model(), rows, Quick, f.options.Seed, 200+i)
+		g.Chances = chances(f.Drill, f.others(i, uses))
+		g.tasksLeft(i, out)
+		if err := g.milestonesLeft(i, out); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+func (f *Fitted) others(left int, uses func(left, other int) bool) []Evening {
+	var out []Evening
+	for i, e := range f.Evenings {
+		if uses(left, i) {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// tasksLeft scores the lengths of one drill.
+func (f *Fitted) tasksLeft(left int, out *Left) {
+	lawOf := map[int]int{}
+	for i, l := range f.Model.Laws {
+		lawOf[l.Task] = i
+	}
+	for _, r := range f.Data {
+		i, ok := lawOf[r.Task]
+		if r.Drill != left || r.Kind != Exact || !ok {
+			continue
+		}
+		next, l := f.Next(i, f.at(left)), f.Model.Laws[i]
+		came := math.Exp(r.Log) / float64(sim.Minute)
+		out.Tasks = append(out.Tasks, Score{
+			Drill: left, Task: r.Task, Milestone: -1, Below: next.Chance(r.Log),
+			CRPS:     CRPS(evenly(func(q float64) float64 { return next.Quantile(q) / float64(sim.Minute) }), came),
+			FileCRPS: CRPS(evenly(func(q float64) float64 { return f.Drill.Tasks[l.Task].Amount.Quantile(q) / float64(sim.Minute) }), came),
+		})
+	}
+}
+
+// evenly returns a law as 50 values of equal chance.
+func evenly(quantile func(float64) float64) []float64 {
+	out := make([]float64, 50)
+	for i := range out {
+		out[i] = quantile((float64(i) + 0.5) / float64(len(out)))
+	}
+	return out
+}
+
+func (f *Fitted) milestonesLeft(left int, out *Left) error {
+	e := f.Evenings[left]
+	told, err := f.Foretell(e.Drill, f.at(left), leftRuns, f.options.Seed)
+	if err != nil {
+		return err
+	}
+	file, err := ByFile(e.Drill, leftRuns, f.options.Seed)
+	if err != nil {
+		return err
+	}
+	for m := range e.Drill.Milestones {
+		at, known := e.Timed.Milestone(e.Drill, m)
+		if !known {
+			continue
+		}
+		s := Score{Drill: left, Task: -1, Milestone: m, CRPS: crpsOf(told.Milestones[m], at), FileCRPS: crpsOf(file.Milestones[m], at)}
+		s.Below = below(told.Milestones[m], at)
+		out.Milestones = append(out.Milestones, s)
+	}
+	return nil
+}
+
+// below returns the share of moments before one, ties halved.
+func below(moments []sim.Time, at sim.Time) float64 {
+	before, same := 0, 0
+	for _, m := range moments {
+		switch {
+		case m < at:
+			before++
+		case m == at:
+			same++
+		}
+	}
+	return (float64(before) + float64(same)/2) / float64(len(moments))
+}
+
+func crpsOf(moments []sim.Time, at sim.Time) float64 {
+	minutes := make([]float64, len(moments))
+	for i, m := range moments {
+		minutes[i] = min(m, sim.Horizon).Minutes()
+	}
+	return CRPS(minutes, at.Minutes())
+}
+
+// CRPS returns the continuous ranked probability score of a sample against what
+// came: E|X - y| - E|X - X'|/2, in the sample's unit; for a single value that is
+// foretold it is the absolute error (T. Gneiting and A. E. Raftery, J. Am. Stat.
+// Assoc. 102 (2007) 359-378). The sample must not be empty.
+func CRPS(sample []float64, came float64) float64 {
+	x := append([]float64(nil), sample...)
+	sort.Float64s(x)
+	n := float64(len(x))
+	var off, pairs float64
+	for i, v := range x {
+		off += math.Abs(v - came)
+		pairs += v * (2*float64(i) + 1 - n) // sum over pairs of |x_i - x_j|, by ranks
+	}
+	return off/n - pairs/(n*n)
+}
+
+// Cover is how often ranges of a level held what came, with an interval that
+// takes each drill as one cluster.
+type Cover struct {
+	Level            float64
+	Value, Low, High float64
+	Count            int // lengths or milestones
+	Drills           int
+}
+
+// CoverOf counts how often ranges of a level held. The interval is Clopper and
+// Pearson's for as many independent ones as the drills' own shares show the
+// scores to be worth, adjusted for how few drills there are (E. L. Korn and B. I.
+// Graubard, Survey Methodology 24 (1998) 193-201; from memory).
+func CoverOf(scores []Score, level float64) Cover {
+	in, of := map[int]float64{}, map[int]float64{}
+	c := Cover{Level: level, Count: len(scores), High: 1}
+	for _, s := range scores {
+		of[s.Drill]++
+		if s.Within(level) {
+			in[s.Drill]++
+			c.Value++
+		}
+	}
+	c.Drills = len(of)
+	if c.Count == 0 || c.Drills < 2 {
+		c.Value /= math.Max(1, float64(c.Count))
+		return c
+	}
+	n, k := float64(c.Count), float64(c.Drills)
+	c.Value /= n
+	c.Low, c.High = betaInterval(c.Value, worthOf(c.Value, n, k, in, of))
+	return c
+}
+
+// worthOf returns how many independent scores the clustered ones are worth.
+func worthOf(p, n, k float64, in, of map[int]float64) float64 {
+	var between float64
+	for d := range sortedKeys(of) {
+		e := in[d] - p*of[d]
+		between += e * e
+	}
+	between *= k / (k - 1) / (n * n)
+	design := n / k // when all shares are the same by chance: each drill is one
+	if simple := p * (1 - p) / n; simple > 0 && between > 0 {
+		design = math.Max(1, between/simple)
+	}
+	t := func(f float64) float64 { return distuv.StudentsT{Sigma: 1, Nu: f}.Quantile(0.975) }
+	adjust := t(math.Max(1, n-1)) / t(k-1)
+	return math.Min(n, n/design*adjust*adjust)
+}
+
+// sortedKeys walks the drills in order, so that sums do not depend on a map's.
+func sortedKeys(of map[int]float64) func(func(int) bool) {
+	keys := make([]int, 0, len(of))
+	for k := range of {
+		keys = append(keys, k)
+	}
+	sort.Ints(keys)
+	return func(yield func(int) bool) {
+		for _, k := range keys {
+			if !yield(k) {
+				return
+			}
+		}
+	}
+}
+
+// betaInterval is Clopper and Pearson's 95 % interval for a share of a number
+// that need not be whole.
+func betaInterval(p, n float64) (low, high float64) {
+	x := p * n
+	low, high = 0, 1
+	if x > 0 {
+		low = distuv.Beta{Alpha: x, Beta: n - x + 1}.Quantile(0.025)
+	}
+	if x < n {
+		high = distuv.Beta{Alpha: x + 1, Beta: n - x}.Quantile(0.975)
+	}
+	return low, high
+}
+
+// MeanCRPS returns the mean score and that of the file, minutes.
+func MeanCRPS(scores []Score) (fitted, file float64) {
+	for _, s := range scores {
+		fitted, file = fitted+s.CRPS, file+s.FileCRPS
+	}
+	n := math.Max(1, float64(len(scores)))
+	return fitted / n, file / n
+}

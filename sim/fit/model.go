@@ -1,0 +1,230 @@
+package fit
+
+import (
+	"math"
+)
+
+// Model is what is fitted: the laws of the file, and how much besides the tasks
+// is to be told apart.
+type Model struct {
+	Laws   []Law
+	Drills int
+	Day    float64 // the file's spread of the day's factor; 0 when it gives none
+	// Factors holds, for each factor, its value in each drill, such as 1 in the
+	// dark and 0 in the light; the logarithm of lengths of work is taken to be
+	// linear in it.
+	Factors [][]float64
+	// People is how many people have a pace of their own; 0 fits none.
+	People int
+}
+
+// What is taken for likely before anything is timed, all from memory: how far a
+// team is from its file in all its work, how far single tasks are beyond that,
+// how far a condition or a person's pace goes.
+const (
+	shiftBefore   = 0.35 // standard deviation of the logarithm
+	factorBefore  = 0.3
+	paceBefore    = 0.15
+	betweenBefore = 0.2 // the scale of the spread of tasks around the shift
+	dayAtLeast    = 0.1 // the scale of the day's spread where the file gives less
+)
+
+// grid holds spreads from 0.5 % to 150 %, evenly by their logarithm.
+var grid = func() []float64 {
+	g := make([]float64, 48)
+	for i := range g {
+		g[i] = 0.005 * math.Pow(300, float64(i)/float64(len(g)-1))
+	}
+	return g
+}()
+
+// weights are how many drills the file's spread of a task may be worth.
+var weights = []int{4, 6, 8, 12, 16, 24, 32, 48, 64}
+
+// state is where a chain is.
+type state struct {
+	m    *Model
+	s    source
+	rows []Row
+	of   [][]int // rows of each task
+	in   [][]int // rows of work of each drill
+
+	log    []float64 // of each row; drawn where it is censored
+	task   []float64 // how far each task is from the file, beyond the shift
+	square []float64 // of each task's spread
+	day    []float64 // of each drill, the shift of work included
+	factor []float64
+	pace   []float64
+	base   []float64 // what factors and paces add to each row
+
+	shift   [2]float64 // of fixed times and of work
+	between float64    // spread of tasks around the shift
+	days    float64    // spread of days
+	wider   float64    // square of spreads over that of the file
+	worth   int        // index in weights
+	scratch []float64
+	law     []int // of each row
+}
+
+func newState(m *Model, rows []Row, seed uint64, stream int) *state {
+	k, n := len(m.Laws), len(rows)
+	st := &state{
+		m: m, s: newSource(seed, stream), of: make([][]int, k), in: make([][]int, m.Drills),
+		task: make([]float64, k), square: make([]float64, k), day: make([]float64, m.Drills),
+		factor: make([]float64, len(m.Factors)), pace: make([]float64, m.People),
+		between: 0.2, days: math.Max(m.Day, dayAtLeast), wider: 1, worth: 3,
+	}
+	lawOf := map[int]int{}
+	for i, l := range m.Laws {
+		lawOf[l.Task] = i
+		st.square[i] = l.Spread * l.Spread
+	}
+	st.rows = make([]Row, 0, n)
+	for _, r := range rows {
+		i, ok := lawOf[r.Task]
+		if !ok {
+			continue
+		}
+		at := len(st.rows)
+		st.rows, st.law, st.log = append(st.rows, r), append(st.law, i), append(st.log, r.Log)
+		st.of[i] = append(st.of[i], at)
+		if m.Laws[i].Work {
+			st.in[r.Drill] = append(st.in[r.Drill], at)
+		}
+	}
+	st.base = make([]float64, len(st.rows))
+	return st
+}
+
+// around returns what a row would be but for its task's own deviation.
+func (st *state) around(at int) float64 {
+	l := st.m.Laws[st.law[at]]
+	if l.Work {
+		return l.Level + st.day[st.rows[at].Drill] + st.base[at]
+	}
+	return l.Level + st.shift[fixedTimes]
+}
+
+// sweep goes once through all that is not known, each drawn given the rest
+// (Gibbs sampling: S. Geman and D. Geman, IEEE Trans. PAMI 6 (1984) 721-741).
+func (st *state) sweep() {
+	st.fillIn()
+	st.tasks()
+	st.drills()
+	for _, g := range []int{fixedTimes, works} {
+		st.slide(g)
+	}
+	st.shifts()
+	st.factors()
+	st.paces()
+	st.days = st.spreadOf(st.ofDays(), math.Max(st.m.Day, dayAtLeast))
+	st.between = st.spreadOf(st.task, betweenBefore)
+	st.spreads()
+}
+
+// fillIn draws censored rows from what is left of their law.
+func (st *state) fillIn() {
+	for at, r := range st.rows {
+		if r.Kind == Exact {
+			continue
+		}
+		i := st.law[at]
+		mean, sd := st.around(at)+st.task[i], math.Sqrt(st.square[i])
+		if r.Kind == AtLeast {
+			st.log[at] = mean + sd*st.s.above((r.Log-mean)/sd)
+		} else {
+			st.log[at] = mean - sd*st.s.above((mean-r.Log)/sd)
+		}
+	}
+}
+
+// given draws from what is known of a value that is normal around a mean, after
+// observations of it whose precisions add up to p, and they times these to sum.
+func (st *state) given(mean, spread, sum, p float64) float64 {
+	all := p + 1/(spread*spread)
+	return (sum+mean/(spread*spread))/all + st.s.normal()/math.Sqrt(all)
+}
+
+func (st *state) tasks() {
+	for i := range st.task {
+		sum, p := 0.0, 1/st.square[i]
+		for _, at := range st.of[i] {
+			sum += st.log[at] - st.around(at)
+		}
+		st.task[i] = st.given(0, st.between, sum*p, float64(len(st.of[i]))*p)
+	}
+}
+
+func (st *state) drills() {
+	for d := range st.day {
+		sum, p := 0.0, 0.0
+		for _, at := range st.in[d] {
+			i := st.law[at]
+			sum += (st.log[at] - st.around(at) + st.day[d] - st.task[i]) / st.square[i]
+			p += 1 / st.square[i]
+		}
+		st.day[d] = st.given(st.shift[works], st.days, sum, p)
+	}
+}
+
+// slide moves the shift of a group, with its days, one way and its tasks the
+// other, which no row can tell apart: without it the chain would creep.
+func (st *state) slide(group int) {
+	sum, n := 0.0, 0.0
+	for i, l := range st.m.Laws {
+		if groupOf(l) == group {
+			sum, n = sum+st.task[i], n+1
+		}
+	}
+	p := 1 / (st.between * st.between)
+	h := st.given(-st.shift[group], shiftBefore, sum*p, n*p)
+	for i, l := range st.m.Laws {
+		if groupOf(l) == group {
+			st.task[i] -= h
+		}
+	}
+	st.shift[group] += h
+	if group == works {
+		for d := range st.day {
+			st.day[d] += h
+		}
+	}
+}
+
+func (st *state) shifts() {
+	sum, p := 0.0, 1/(st.days*st.days)
+	for _, c := range st.day {
+		sum += c
+	}
+	st.shift[works] = st.given(0, shiftBefore, sum*p, float64(len(st.day))*p)
+	sum, p = 0, 0
+	for at, i := range st.law {
+		if !st.m.Laws[i].Work {
+			sum += (st.log[at] - st.m.Laws[i].Level - st.task[i]) / st.square[i]
+			p += 1 / st.square[i]
+		}
+	}
+	st.shift[fixedTimes] = st.given(0, shiftBefore, sum, p)
+}
+
+// The groups that have a shift of their own.
+const (
+	fixedTimes = iota
+	works
+)
+
+func groupOf(l Law) int {
+	if l.Work {
+		return works
+	}
+	return fixedTimes
+}
+
+// ofDays returns what is left of each drill's day beyond the shift.
+func (st *state) ofDays() []float64 {
+	st.scratch = st.scratch[:0]
+	for _, c := range st.day {
+		st.scratch = append(st.scratch, c-st.shift[works])
+	}
+	return st.scratch
+}
