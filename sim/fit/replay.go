@@ -10,10 +10,7 @@ import (
 
 // Evening is a drill as it was timed beside the drill of the scenario, under the
 // order that was followed and with the conditions of that day.
-type Evening struct {
-	Timed *timed.Drill
-	Drill *sim.Drill
-}
+type Evening = timed.Evening
 
 // Replayed is an evening played again with the lengths that the log gives.
 type Replayed struct {
@@ -27,7 +24,7 @@ type Replayed struct {
 	Off []int
 }
 
-// close is how near an end must come to that of the log.
+// closeTo is how near an end must come to that of the log.
 const closeTo = 500 * sim.Millisecond
 
 // Replay plays an evening so that each task ends when the log says. Starts

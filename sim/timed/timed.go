@@ -155,3 +155,10 @@ func (d *Drill) Milestone(of *sim.Drill, m int) (at sim.Time, known bool) {
 	}
 	return at, len(of.Milestones[m].When) > 0
 }
+
+// Evening is a drill as it was timed beside the drill of the scenario, under the
+// order that was followed and with the conditions of that day.
+type Evening struct {
+	Timed *Drill
+	Drill *sim.Drill
+}
