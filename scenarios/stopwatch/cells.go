@@ -55,11 +55,18 @@ func (f *file) moment(column string) (m moment, ok bool) {
 	if text == "" {
 		return m, true
 	}
+	if m, ok = f.moments[text]; ok {
+		return m, true
+	}
 	m, why, hint := f.readMoment(text)
 	if why != "" {
 		f.wrongCell(column, why, hint)
+		return m, false
 	}
-	return m, why == ""
+	if len(f.moments) < 100_000 { // the same times come again and again in a long log
+		f.moments[text] = m
+	}
+	return m, true
 }
 
 // measure reads a cell that holds a number with a unit; nil where there is none.

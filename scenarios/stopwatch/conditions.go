@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"time"
 
 	"warmby/scenarios"
 	"warmby/sim"
@@ -173,13 +174,36 @@ func (r *reader) felt(f *file, d *drill) {
 	d.felt = append(d.felt, feltRow{w[0], m, sense, f, f.line, col})
 }
 
-// evening lays a drill beside that of the scenario.
+// evening lays a drill beside that of the scenario. Drills under the same order
+// and conditions share it.
 func (r *reader) evening(d *drill) (timed.Evening, error) {
-	of, err := r.arriving(d)
-	if err != nil {
-		return timed.Evening{}, err
+	key := asPlayed{d.Order, d.Date, d.arrival, d.Conditions.Dark, d.Conditions.Indoor, number(d.Conditions.Air), number(d.Conditions.Wind)}
+	of, ok := r.played[key]
+	if !ok {
+		plain, err := r.arriving(d)
+		if err != nil {
+			return timed.Evening{}, err
+		}
+		of = d.Conditions.Over(plain)
+		r.played[key] = of
 	}
-	return timed.Evening{Timed: &d.Drill, Drill: d.Conditions.Over(of)}, nil
+	return timed.Evening{Timed: &d.Drill, Drill: of}, nil
+}
+
+// asPlayed is what decides what is played of a drill.
+type asPlayed struct {
+	order, date  string
+	arrival      moment
+	dark, indoor timed.Answer
+	air, wind    float64
+}
+
+// number returns a value that may be unknown, as one that no air or wind has.
+func number(v *float64) float64 {
+	if v == nil {
+		return -1e9
+	}
+	return *v
 }
 
 func (r *reader) arriving(d *drill) (*sim.Drill, error) {
@@ -187,13 +211,13 @@ func (r *reader) arriving(d *drill) (*sim.Drill, error) {
 	if !d.arrival.set || at.IsZero() {
 		return r.s.Drill(d.Order)
 	}
-	day := at.Format("2006-01-02")
+	day := at.Format(time.DateOnly)
 	if d.Date != "" {
 		day = d.Date
 	}
-	when, err := parseDay(day, at.Location())
+	when, err := time.ParseInLocation(time.DateOnly, day, at.Location())
 	if err != nil {
 		return nil, err
 	}
-	return r.s.Arriving(d.Order, when.Add(millis(d.arrival.at)))
+	return r.s.Arriving(d.Order, when.Add(time.Duration(d.arrival.at)*time.Millisecond))
 }

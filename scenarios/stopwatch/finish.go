@@ -4,18 +4,11 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/timed"
 )
-
-func parseDay(day string, in *time.Location) (time.Time, error) {
-	return time.ParseInLocation(time.DateOnly, day, in)
-}
-
-func millis(t sim.Time) time.Duration { return time.Duration(t) * time.Millisecond }
 
 // finish makes jobs of rows, once all files are read and arrivals are known.
 func (r *reader) finish(files []*file) {
@@ -172,11 +165,21 @@ func when(m moment) sim.Time {
 	return m.at
 }
 
+// mostStints is how many rows one task may have in one drill.
+const mostStints = 300
+
 // again adds a further row of a task: of other people, or of the same at
 // another time.
 func (r *reader) again(d *drill, j *timed.Job, one *row) {
 	if len(one.people) == 0 || len(j.Stints) == 0 {
 		one.fail(fmt.Sprintf("%s stands twice in drill %s", quote(r.d.Tasks[one.task].Name), quote(d.Name)), "one row for each task, or one for each person; another time of the same task is another drill")
+		return
+	}
+	if len(j.Stints) == mostStints {
+		one.fail(fmt.Sprintf("%s has more than %d rows in drill %s", quote(r.d.Tasks[one.task].Name), mostStints, quote(d.Name)), "give each drill a name of its own")
+		j.Stints = append(j.Stints, timed.Stint{})
+	}
+	if len(j.Stints) > mostStints {
 		return
 	}
 	next := timed.Stint{People: one.people, From: when(one.start), To: when(one.end)}

@@ -24,7 +24,7 @@ type Log struct {
 	Remarks  []Remark
 }
 
-// Read reads logs of a scenario. The error is a [Mistakes] when a file is wrong;
+// Read reads logs of a scenario. The error is a *[Mistakes] when a file is wrong;
 // it names all mistakes. Rows of one drill may stand in several files.
 func Read(s *scenarios.Scenario, files ...Source) (*Log, error) {
 	r := newReader(s)
@@ -42,14 +42,15 @@ func Read(s *scenarios.Scenario, files ...Source) (*Log, error) {
 	}
 	r.finish(read)
 	log := &Log{}
-	var wrong Mistakes
+	wrong := &Mistakes{}
 	for _, f := range read {
 		log.Remarks = append(log.Remarks, f.remarks...)
 		if len(f.wrong) > 0 {
-			wrong = append(wrong, scenarios.NewProblems(f.name, f.wrong))
+			wrong.Files = append(wrong.Files, scenarios.NewProblems(f.name, f.wrong))
+			wrong.More += f.more
 		}
 	}
-	if len(wrong) > 0 {
+	if len(wrong.Files) > 0 {
 		return nil, wrong
 	}
 	for _, d := range r.drills {
@@ -62,14 +63,20 @@ func Read(s *scenarios.Scenario, files ...Source) (*Log, error) {
 	return log, nil
 }
 
-// Mistakes are the mistakes of several files.
-type Mistakes []*scenarios.Problems
+// Mistakes are the mistakes of several files; More were found and not kept.
+type Mistakes struct {
+	Files []*scenarios.Problems
+	More  int
+}
 
 // Error returns the mistakes of each file, one after the other.
-func (m Mistakes) Error() string {
+func (m *Mistakes) Error() string {
 	var texts []string
-	for _, p := range m {
+	for _, p := range m.Files {
 		texts = append(texts, p.Error())
+	}
+	if m.More > 0 {
+		texts = append(texts, fmt.Sprintf("and %d more after these", m.More))
 	}
 	return strings.Join(texts, "\n")
 }
@@ -86,8 +93,7 @@ type reader struct {
 	unknown    map[string]bool
 	known      map[int]bool
 	names      []string // of tasks and milestones, for hints
-	first      *file    // where an unknown task stands first
-	firstRow   [2]int
+	played     map[asPlayed]*sim.Drill
 }
 
 // who is what a cell of people says.
@@ -131,7 +137,7 @@ func newReader(s *scenarios.Scenario) *reader {
 	d, _ := s.Parts()
 	r := &reader{
 		s: s, d: d, tasks: map[string]int{}, milestones: map[string]int{}, people: map[string]who{},
-		byName: map[string]*drill{}, unknown: map[string]bool{}, known: map[int]bool{},
+		byName: map[string]*drill{}, unknown: map[string]bool{}, known: map[int]bool{}, played: map[asPlayed]*sim.Drill{},
 	}
 	for i := range d.Milestones {
 		r.milestones[fold(d.Milestones[i].Name)] = i

@@ -45,6 +45,7 @@ type file struct {
 	wrong   []scenarios.Problem
 	more    int
 	remarks []Remark
+	moments map[string]moment
 }
 
 // Remark is something that a reader of the log should know and that is no
@@ -56,7 +57,7 @@ type Remark struct {
 }
 
 func newFile(name string, text []byte) *file {
-	f := &file{name: name, text: bytes.TrimPrefix(text, []byte("\uFEFF"))}
+	f := &file{name: name, text: bytes.TrimPrefix(text, []byte("\uFEFF")), moments: map[string]moment{}}
 	comma := separator(f.text)
 	f.commas = comma != ','
 	f.csv = csv.NewReader(bytes.NewReader(f.text))
@@ -137,7 +138,7 @@ func blank(row []string) bool {
 
 func heading(row []string) bool {
 	for _, c := range row {
-		if fold(c) == "drill" {
+		if len(c) < 20 && fold(c) == "drill" {
 			return true
 		}
 	}
@@ -145,7 +146,24 @@ func heading(row []string) bool {
 }
 
 // fold makes texts that differ in capitals and spaces the same.
-func fold(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
+func fold(s string) string {
+	if folded(s) {
+		return s
+	}
+	return strings.ToLower(strings.Join(strings.Fields(s), " "))
+}
+
+// folded reports whether a text is plainly as fold would leave it.
+func folded(s string) bool {
+	for i := 0; i < len(s); i++ {
+		c := s[i]
+		space := c == ' ' && i > 0 && i+1 < len(s) && s[i+1] != ' '
+		if !space && (c <= ' ' || c >= 'A' && c <= 'Z' || c >= 0x80) {
+			return false
+		}
+	}
+	return true
+}
 
 // head reads a row of headings.
 func (f *file) head() bool {
