@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"warmby/sim/timed"
@@ -34,6 +35,31 @@ func (f *Fitted) conditions() []Factor {
 		}
 		if yes >= bothSides && no >= bothSides && yes+no == len(f.Evenings) {
 			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// teams returns a factor for each team, where there are several, in the sequence
+// in which they first stand.
+func (f *Fitted) teams() []Factor {
+	var out []Factor
+	for _, e := range f.Evenings {
+		known := slices.ContainsFunc(out, func(x Factor) bool { return x.Team == e.Timed.Team })
+		if !known {
+			out = append(out, Factor{Kind: OneTeam, Team: e.Timed.Team})
+		}
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	for k := range out {
+		for _, e := range f.Evenings {
+			x := 0.0
+			if e.Timed.Team == out[k].Team {
+				x = 1
+			}
+			out[k].Values = append(out[k].Values, x)
 		}
 	}
 	return out

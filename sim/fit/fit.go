@@ -12,7 +12,8 @@ import (
 type Options struct {
 	Effort      Effort // Usually when zero
 	Seed        uint64
-	Imputations int // of what a log with ends only does not have; 6 when 0
+	Imputations int  // of what a log with ends only does not have; 6 when 0
+	Teams       bool // tell teams apart, each with a factor of its own on all work
 }
 
 func (o Options) complete() Options {
@@ -46,6 +47,7 @@ type Fitted struct {
 type Factor struct {
 	Kind   FactorKind
 	Values []float64 // of each drill
+	Team   string    // of OneTeam
 }
 
 // FactorKind is a kind of factor.
@@ -66,6 +68,9 @@ const (
 func Fit(d *sim.Drill, evenings []Evening, o Options) (*Fitted, error) {
 	f := &Fitted{Drill: d, Evenings: evenings, options: o.complete()}
 	f.Factors = f.conditions()
+	if f.options.Teams {
+		f.Factors = append(f.Factors, f.teams()...)
+	}
 	if err := f.replay(); err != nil {
 		return nil, err
 	}
@@ -141,7 +146,7 @@ func (f *Fitted) impute(m *Model) error {
 		for i, ev := range f.Evenings {
 			for range tries {
 				base := quiet(ev.Drill, draw.Usual(ev.Drill))
-				f.lengths(base, int(s.Uint64()%uint64(len(f.Draws))), s, f.at(i))
+				f.lengths(base, int(s.Uint64()%uint64(len(f.Draws))), s, f.At(i))
 				r, err := Replay(ev, base)
 				if err != nil {
 					return err
@@ -257,8 +262,8 @@ func (f *Fitted) Unused(evening int) []int {
 	return out
 }
 
-// at returns the factors of one evening.
-func (f *Fitted) at(evening int) []float64 {
+// At returns the factors of one evening, in the order of Factors.
+func (f *Fitted) At(evening int) []float64 {
 	var x []float64
 	for _, one := range f.Factors {
 		x = append(x, one.Values[evening])

@@ -29,6 +29,16 @@ func (p *Posterior) lengths(l *sim.Luck, k int, s source, factors []float64) {
 	}
 }
 
+// Usual returns the luck that is foretold as usual: the middle of what each
+// length may be, no mishap, and of all else what is usual by the file.
+func (f *Fitted) Usual(d *sim.Drill, factors []float64) *sim.Luck {
+	l := quiet(d, draw.Usual(d))
+	for i, law := range f.Model.Laws {
+		l.Amount[law.Task] = sim.Milliseconds(f.Next(i, factors).Quantile(0.5))
+	}
+	return l
+}
+
 // mishaps puts mishaps into a luck, with chances drawn from what is known of
 // them; how long each takes is as the file has it, moved to what is planned.
 func (f *Fitted) mishaps(l *sim.Luck, s source) {

@@ -39,57 +39,72 @@ const leftRuns = 400
 // Leave leaves out one drill after the other, all of it at once, and foretells
 // it from the rest, with its own order and conditions. Called-off drills are not
 // foretold: they ended for what went wrong.
-func (f *Fitted) Leave() (*Left, error) {
-	return f.leave(func(left, other int) bool { return left != other })
+func (f *Fitted) Leave() (*Left, error) { return f.leave(f.Without) }
+
+// Forwards foretells each drill from those before it only, by date; nothing
+// where a drill has no date.
+func (f *Fitted) Forwards() (*Left, error) { return f.leave(f.Before) }
+
+// Without returns the fit of all drills but one; not ok when nothing is left.
+func (f *Fitted) Without(left int) (*Fitted, bool) {
+	return f.only(left, func(other int) bool { return other != left })
 }
 
-// Forwards foretells each drill from those before it only, by date.
-func (f *Fitted) Forwards() (*Left, error) {
+// Before returns the fit of the drills before one, by date; not ok when there
+// are none, or when a drill has no date.
+func (f *Fitted) Before(left int) (*Fitted, bool) {
 	_, inTime, ok := Attempts(f.Evenings)
 	if !ok {
-		return &Left{}, nil
+		return nil, false
 	}
 	place := make([]int, len(inTime))
 	for k, i := range inTime {
 		place[i] = k
 	}
-	return f.leave(func(left, other int) bool { return place[other] < place[left] })
+	return f.only(left, func(other int) bool { return place[other] < place[left] })
 }
 
-func (f *Fitted) leave(uses func(left, other int) bool) (*Left, error) {
+// only returns the fit of some drills, quickly; the stream of its chain is that
+// of the drill that is foretold. Starts that follow from the drill are those of
+// the fit of all.
+func (f *Fitted) only(left int, uses func(int) bool) (*Fitted, bool) {
+	var rows []Row
+	for _, r := range f.Data {
+		if uses(r.Drill) {
+			rows = append(rows, r)
+		}
+	}
+	if len(rows) == 0 {
+		return nil, false
+	}
+	g := *f
+	var evenings []Evening
+	for i, e := range f.Evenings {
+		if uses(i) {
+			evenings = append(evenings, e)
+		}
+	}
+	g.Posterior = Chain(f.model(), rows, Quick, f.options.Seed, 200+left)
+	g.Chances = chances(f.Drill, evenings)
+	return &g, true
+}
+
+func (f *Fitted) leave(rest func(int) (*Fitted, bool)) (*Left, error) {
 	out := &Left{}
 	for i, e := range f.Evenings {
 		if e.Timed.CalledOff {
 			continue
 		}
-		var rows []Row
-		for _, r := range f.Data {
-			if uses(i, r.Drill) {
-				rows = append(rows, r)
-			}
-		}
-		if len(rows) == 0 {
+		g, ok := rest(i)
+		if !ok {
 			continue
 		}
-		g := *f
-		g.Posterior = Chain(f.model(), rows, Quick, f.options.Seed, 200+i)
-		g.Chances = chances(f.Drill, f.others(i, uses))
 		g.tasksLeft(i, out)
 		if err := g.milestonesLeft(i, out); err != nil {
 			return nil, err
 		}
 	}
 	return out, nil
-}
-
-func (f *Fitted) others(left int, uses func(left, other int) bool) []Evening {
-	var out []Evening
-	for i, e := range f.Evenings {
-		if uses(left, i) {
-			out = append(out, e)
-		}
-	}
-	return out
 }
 
 // tasksLeft scores the lengths of one drill.
@@ -103,7 +118,7 @@ func (f *Fitted) tasksLeft(left int, out *Left) {
 		if r.Drill != left || r.Kind != Exact || !ok {
 			continue
 		}
-		next, l := f.Next(i, f.at(left)), f.Model.Laws[i]
+		next, l := f.Next(i, f.At(left)), f.Model.Laws[i]
 		came := math.Exp(r.Log) / float64(sim.Minute)
 		out.Tasks = append(out.Tasks, Score{
 			Drill: left, Task: r.Task, Milestone: -1, Below: next.Chance(r.Log),
@@ -124,7 +139,7 @@ func evenly(quantile func(float64) float64) []float64 {
 
 func (f *Fitted) milestonesLeft(left int, out *Left) error {
 	e := f.Evenings[left]
-	told, err := f.Foretell(e.Drill, f.at(left), leftRuns, f.options.Seed)
+	told, err := f.Foretell(e.Drill, f.At(left), leftRuns, f.options.Seed)
 	if err != nil {
 		return err
 	}

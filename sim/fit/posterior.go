@@ -154,8 +154,8 @@ func quantile(of []float64, q float64) float64 {
 	return s[i] + (at-float64(i))*(s[i+1]-s[i])
 }
 
-// over returns the quantile over the draws of a number worked out from each.
-func (p *Posterior) over(q float64, f func(*Draw) float64) float64 {
+// Over returns the quantile over the draws of a number worked out from each.
+func (p *Posterior) Over(q float64, f func(*Draw) float64) float64 {
 	of := make([]float64, len(p.Draws))
 	for k := range p.Draws {
 		of[k] = f(&p.Draws[k])

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"math/big"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -123,7 +124,7 @@ func byFuel(e Evening, stove int) (float64, bool) {
 		if u.Stove != stove || u.Fuel <= 0 || u.Water <= 0 || s.FuelHeat <= 0 || s.HoldsPots {
 			continue
 		}
-		m := sim.Melting{Water: int64(u.Water * 1e6), Pot: int64(u.Water * 1e6), Boil: true}
+		m := sim.Melting{Water: new(big.Rat).SetFloat64(u.Water), Boil: true}
 		into := heat.MeltEnergy(&e.Drill.Site, &m)
 		return math.Log(into / (u.Fuel * s.FuelHeat) / s.Efficiency), true
 	}
