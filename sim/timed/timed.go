@@ -16,11 +16,11 @@ import (
 // Drill is one drill as it was timed.
 type Drill struct {
 	Name, Team string
-	Date       string // 2027-01-16; "" when unknown
-	Order      string // of the scenario; "" when unknown
+	Date       string   // 2027-01-16; "" when unknown
+	Order      string   // of the scenario; "" when unknown
 	Arrival    sim.Time // on the clock, since midnight; Never when unknown
 	Conditions Conditions
-	CalledOff  bool // it was broken off, and not for the clock's sake
+	CalledOff  bool  // it was broken off, and not for the clock's sake
 	Jobs       []Job // by task, each task at most once
 	Moments    []Moment
 	Stoves     []StoveUse
