@@ -14,6 +14,7 @@ import (
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/batch"
+	"warmby/sim/compare"
 	"warmby/sim/fast"
 	"warmby/sim/stats"
 )
@@ -171,7 +172,8 @@ func orderSummary(p *batchPlan, o *batch.OrderSummary, runs int64) (orderSummary
 		out.Stopped = &stopsJSON{Runs: o.Stopped, First: o.FirstStop, Why: why}
 	}
 	for m := range o.Milestones {
-		out.Milestones = append(out.Milestones, momentsDocument(&o.Milestones[m], o.Drill.Milestones[m], runs))
+		odds := compare.OddsOf(o, m, runs)
+		out.Milestones = append(out.Milestones, oddsDocument(&odds, o.Drill.Milestones[m]))
 	}
 	return out, nil
 }
@@ -186,25 +188,6 @@ func stopOf(d *sim.Drill, seed uint64, run int) (string, error) {
 		return err.Error(), nil
 	}
 	return "", fmt.Errorf("run %d came to a stop when it was played first, and did not when played again", run)
-}
-
-// momentsDocument writes a milestone as compare does.
-func momentsDocument(m *batch.Moments, milestone sim.Milestone, runs int64) oddsJSON {
-	mean, never := m.Tally.Mean(), stats.ShareOf(m.Tally.Never, runs)
-	j := oddsJSON{
-		Name: milestone.Name, Why: mean.Why, Never: never.Count, NeverShare: shareDocument(never),
-		By: seconds(milestone.By), First: shareDocument(stats.ShareOf(m.First, runs)),
-	}
-	j.Mean, j.MeanCI = meanDocument(mean)
-	j.P50, j.P50CI = quantileDocument(stats.QuantileOf(&m.Counts, 0.5))
-	j.P80, j.P80CI = quantileDocument(stats.QuantileOf(&m.Counts, 0.8))
-	j.P90, j.P90CI = quantileDocument(stats.QuantileOf(&m.Counts, 0.9))
-	j.P95, j.P95CI = quantileDocument(stats.QuantileOf(&m.Counts, 0.95))
-	if milestone.By != sim.Never {
-		onTime := shareDocument(stats.ShareOf(m.OnTime, runs))
-		j.OnTime = &onTime
-	}
-	return j
 }
 
 // pairDocument writes two orders held against each other. Nobody has said which
@@ -242,16 +225,11 @@ func (r *results) addRows(o *batch.OrderSummary, runs int64) {
 		if only >= 0 && m != only || len(r.rows) == shownRows {
 			continue
 		}
-		moments, milestone := &o.Milestones[m], o.Drill.Milestones[m]
-		row := tableRow{
-			point: r.point, order: o.Drill.Order, milestone: milestone.Name, mean: moments.Tally.Mean(),
-			nine: stats.QuantileOf(&moments.Counts, 0.9), never: stats.ShareOf(moments.Tally.Never, runs),
-		}
-		if milestone.By != sim.Never {
-			share := stats.ShareOf(moments.OnTime, runs)
-			row.onTime = &share
-		}
-		r.rows = append(r.rows, row)
+		odds := compare.OddsOf(o, m, runs)
+		r.rows = append(r.rows, tableRow{
+			point: r.point, order: o.Drill.Order, milestone: o.Drill.Milestones[m].Name, mean: odds.Mean,
+			nine: odds.Quantiles[compare.NineOfTen], never: odds.Never, onTime: odds.OnTime,
+		})
 	}
 }
 

@@ -50,25 +50,29 @@ func (c *comparison) ordersDocument(w *bout) []orderJSON {
 			oj.Stopped = &stopsJSON{p.Stopped, p.StopRun, p.Stop.Error()}
 		}
 		for m, milestone := range w.played[i].Drill.Milestones {
-			o := w.Odds[m][i]
-			j := oddsJSON{
-				Name: milestone.Name, Why: o.Mean.Why, Never: o.Never.Count, NeverShare: shareDocument(o.Never),
-				By: seconds(milestone.By), First: shareDocument(o.First),
-			}
-			j.Mean, j.MeanCI = meanDocument(o.Mean)
-			j.P50, j.P50CI = quantileDocument(o.Quantiles[0])
-			j.P80, j.P80CI = quantileDocument(o.Quantiles[1])
-			j.P90, j.P90CI = quantileDocument(o.Quantiles[2])
-			j.P95, j.P95CI = quantileDocument(o.Quantiles[3])
-			if o.OnTime != nil {
-				s := shareDocument(*o.OnTime)
-				j.OnTime = &s
-			}
-			oj.Milestones = append(oj.Milestones, j)
+			oj.Milestones = append(oj.Milestones, oddsDocument(&w.Odds[m][i], milestone))
 		}
 		list = append(list, oj)
 	}
 	return list
+}
+
+// oddsDocument writes when an order reaches a milestone.
+func oddsDocument(o *compare.Odds, milestone sim.Milestone) oddsJSON {
+	j := oddsJSON{
+		Name: milestone.Name, Why: o.Mean.Why, Never: o.Never.Count, NeverShare: shareDocument(o.Never),
+		By: seconds(milestone.By), First: shareDocument(o.First),
+	}
+	j.Mean, j.MeanCI = meanDocument(o.Mean)
+	j.P50, j.P50CI = quantileDocument(o.Quantiles[0])
+	j.P80, j.P80CI = quantileDocument(o.Quantiles[1])
+	j.P90, j.P90CI = quantileDocument(o.Quantiles[2])
+	j.P95, j.P95CI = quantileDocument(o.Quantiles[3])
+	if o.OnTime != nil {
+		s := shareDocument(*o.OnTime)
+		j.OnTime = &s
+	}
+	return j
 }
 
 func (w *bout) differencesDocument() []differenceJSON {

@@ -42,16 +42,6 @@ func (m *improvement) settleCases(src *source) error {
 	return nil
 }
 
-// casesJudged is in how many cases orders are judged.
-func (m *improvement) casesJudged() (n int) {
-	for _, c := range m.result.Cases {
-		if c.Why == "" {
-			n++
-		}
-	}
-	return n
-}
-
 // casesText is a table for each aim: the order to beat and the best in each
 // case, what is gained, and what no order can beat.
 func (m *improvement) casesText(width int) string {
@@ -60,12 +50,7 @@ func (m *improvement) casesText(width int) string {
 	}
 	var b strings.Builder
 	for k, a := range m.result.Aims {
-		best := m.result.Orders[0]
-		for _, f := range m.result.Orders {
-			if len(m.result.Aims) > 1 && f.Value[k] < best.Value[k] {
-				best = f
-			}
-		}
+		best := m.bestAt(k)
 		if len(m.result.Aims) > 1 {
 			b.WriteString(wrap(sentenceCase(m.aimText(a))+":", width, "  ", "    "))
 		}

@@ -3,13 +3,11 @@ package main
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/cold"
-	"warmby/sim/draw"
 	"warmby/sim/search"
 	"warmby/sim/stats"
 )
@@ -79,7 +77,7 @@ func (m *improvement) subtitle() string {
 	case one != "":
 		s += fmt.Sprintf("; what if: %s", one)
 	case len(m.result.Cases) > 1:
-		s += fmt.Sprintf(", in the latest of %s", counted(m.casesJudged(), "case"))
+		s += fmt.Sprintf(", in the latest of %s", counted(m.result.CasesJudged(), "case"))
 	}
 	s += fmt.Sprintf("; %s drills played in search", grouped(int64(m.result.Evaluations)))
 	if m.result.Runs > 0 {
@@ -155,13 +153,9 @@ func (m *improvement) warnings() []string {
 // overLimit names those who pass the cold limit under an order with usual
 // values, "" for nobody.
 func (m *improvement) overLimit(f search.Found) string {
-	tl, err := playAgain(m.d.Under(f.Order), draw.Usual(m.d))
-	if err != nil {
-		return ""
-	}
 	var names []string
-	for _, who := range pastLimit(cold.Account(tl)) {
-		names = append(names, tl.Drill.People[who].Name)
+	for _, who := range search.OverLimit(m.d, f.Order) {
+		names = append(names, m.d.People[who].Name)
 	}
 	if names == nil {
 		return ""
@@ -198,16 +192,8 @@ func oftenText(share float64) string { return fmt.Sprintf("%.4g of 100 runs", 10
 // order can beat.
 func (m *improvement) shortText(width int) string {
 	var b strings.Builder
-	best := m.result.Orders[0]
 	for k, a := range m.result.Aims {
-		if len(m.result.Aims) > 1 { // the best of each
-			best = m.result.Orders[0]
-			for _, f := range m.result.Orders {
-				if f.Value[k] < best.Value[k] {
-					best = f
-				}
-			}
-		}
+		best := m.bestAt(k)
 		b.WriteString(wrap(m.gainText(a, k, best), width, "  ", "    "))
 		b.WriteString(wrap(m.boundText(k, best), width, "    ", "    "))
 	}
@@ -223,6 +209,15 @@ func (m *improvement) shortText(width int) string {
 	return b.String()
 }
 
+// bestAt returns the order that is told of at an aim: with one aim the one found,
+// of several the best of each.
+func (m *improvement) bestAt(aim int) search.Found {
+	if len(m.result.Aims) == 1 {
+		return m.result.Orders[0]
+	}
+	return m.result.BestAt(aim)
+}
+
 func plural(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
@@ -233,7 +228,7 @@ func plural(n int, one, many string) string {
 func (m *improvement) gainText(a search.Aim, k int, best search.Found) string {
 	before, under := m.result.Before, m.beforeName()
 	name := sentenceCase(m.aimText(a))
-	if m.casesJudged() > 1 {
+	if m.result.CasesJudged() > 1 {
 		name += " in the latest case"
 	}
 	if len(m.result.Aims) > 1 {
@@ -244,7 +239,7 @@ func (m *improvement) gainText(a search.Aim, k int, best search.Found) string {
 		return fmt.Sprintf("%s: never, or too seldom, under every order tried.", name)
 	case g.Why != "":
 		return fmt.Sprintf("%s: %s; never, or too seldom, under %s.", name, m.at(best.Value[k]), under)
-	case best.Known == before.Known && g.Value == 0 && before.Known != "" || g.Value == 0 && best.Known == "" && before.Value[k] == best.Value[k]:
+	case m.result.NothingBetter(best, k):
 		return fmt.Sprintf("%s: %s; nothing sooner than %s was found.", name, m.at(best.Value[k]), under)
 	case m.result.Runs == 0:
 		return fmt.Sprintf("%s: %s instead of %s under %s: %s%s.", name, m.at(best.Value[k]), m.at(before.Value[k]), under, sooner(g.Value), m.price(g))
@@ -317,11 +312,10 @@ func (m *improvement) boundText(k int, best search.Found) string {
 	case value <= bound:
 		return fmt.Sprintf("No order can beat %s: this one is the best there is.", least)
 	}
-	return fmt.Sprintf("No order can beat %s; this one is at most %s above.", least, percentAbove(value, bound))
+	return fmt.Sprintf("No order can beat %s; this one is at most %s above.", least, percentAbove(m.result.PercentAbove(best, k)))
 }
 
-func percentAbove(value, bound float64) string {
-	percent := 100 * (value - bound) / max(bound, 1)
+func percentAbove(percent float64) string {
 	if percent < 10 {
 		return fmt.Sprintf("%.1f %%", math.Ceil(10*percent)/10)
 	}
@@ -375,21 +369,7 @@ func (m *improvement) frontText(width int) string {
 }
 
 func (m *improvement) changesText(f search.Found, width int) string {
-	var changes []search.Change
-	for _, c := range m.result.Changes(f) {
-		if !m.d.Tasks[c.Task].Unloads() {
-			changes = append(changes, c)
-		}
-	}
-	slices.SortStableFunc(changes, func(a, b search.Change) int { // those that milestones name first
-		switch {
-		case m.named(a.Task) == m.named(b.Task):
-			return 0
-		case m.named(a.Task):
-			return -1
-		}
-		return 1
-	})
+	changes := m.result.MainChanges(f)
 	var b strings.Builder
 	for i, c := range changes {
 		if i == shownChanges {
@@ -407,11 +387,6 @@ func (m *improvement) changesText(f search.Found, width int) string {
 		b.WriteString(wrap(text+": "+sooner(-float64(c.Later)), width, "  ", "    "))
 	}
 	return b.String()
-}
-
-// named reports whether a milestone other than the finish names a task.
-func (m *improvement) named(task int) bool {
-	return slices.ContainsFunc(m.d.Milestones[:len(m.d.Milestones)-1], func(ms sim.Milestone) bool { return slices.Contains(ms.When, task) })
 }
 
 // tiedText is a table of the orders that cannot be told from the best.

@@ -8,8 +8,6 @@ import (
 
 	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
-	"warmby/sim/cold"
-	"warmby/sim/fast"
 	"warmby/sim/rehearse"
 )
 
@@ -62,23 +60,3 @@ func sentenceCase(s string) string {
 }
 
 func isDrawn(d *sim.Drill) bool { return rehearse.IsDrawn(d) }
-
-// playAgain plays a changed drill with the luck of a timeline.
-func playAgain(d *sim.Drill, luck *sim.Luck) (*sim.Timeline, error) {
-	p, err := fast.Compile(d)
-	if err != nil {
-		return nil, err
-	}
-	return p.Worker().Timeline(luck)
-}
-
-// pastLimit returns those whose debt passes the limit, by their places in the
-// roster.
-func pastLimit(people []cold.Person) (over []int) {
-	for i := range people {
-		if people[i].Why == "" && people[i].PassedAt != sim.Never {
-			over = append(over, i)
-		}
-	}
-	return over
-}

@@ -31,7 +31,7 @@ func reliefs(tl *sim.Timeline, people []cold.Person) []Relief {
 			continue
 		}
 		r := Relief{Lookout: i, Longest: longestRelief(tl, i)}
-		for _, who := range pastLimit(people) {
+		for _, who := range cold.PastLimit(people) {
 			if standsAt(tl, who, i) {
 				r.Over = append(r.Over, who)
 			} else {
@@ -45,17 +45,6 @@ func reliefs(tl *sim.Timeline, people []cold.Person) []Relief {
 
 func anyAccount(people []cold.Person) bool {
 	return slices.ContainsFunc(people, func(p cold.Person) bool { return p.Why == "" })
-}
-
-// pastLimit returns those whose debt passes the limit, by their places in the
-// roster.
-func pastLimit(people []cold.Person) (over []int) {
-	for i := range people {
-		if people[i].Why == "" && people[i].PassedAt != sim.Never {
-			over = append(over, i)
-		}
-	}
-	return over
 }
 
 // standsAt reports whether somebody stands at a lookout at some time.
@@ -73,7 +62,7 @@ func longestRelief(tl *sim.Timeline, lookout int) sim.Time {
 		if again == nil {
 			continue
 		}
-		if !slices.ContainsFunc(pastLimit(cold.Account(again)), func(who int) bool { return standsAt(again, who, lookout) }) {
+		if !slices.ContainsFunc(cold.PastLimit(cold.Account(again)), func(who int) bool { return standsAt(again, who, lookout) }) {
 			return relief
 		}
 	}
