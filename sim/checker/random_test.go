@@ -242,6 +242,27 @@ func (g *maker) lookouts() {
 		}
 		g.d.Lookouts = append(g.d.Lookouts, l)
 	}
+	if g.odds(30) {
+		g.hurt(g.n(0, len(g.d.People)-1))
+	}
+}
+
+// hurt lets a person be hurt, often when a post is due.
+func (g *maker) hurt(p int) {
+	l := sim.Lookout{Name: "hurt", Places: 1, Who: []int{p}, From: g.time(15), IfNobody: sim.Pull, Hurt: true, Spot: g.n(0, len(g.d.Spots)-1)}
+	if len(g.d.Lookouts) > 0 && g.odds(60) {
+		l.From = g.d.Lookouts[0].From + sim.Time(g.n(0, 2))*g.d.Lookouts[0].Relief
+	}
+	with := sim.Lookout{Name: "with", Places: 1, From: l.From, Spot: l.Spot, IfNobody: sim.Pull}
+	for o := range g.d.People {
+		if o != p {
+			with.Who = append(with.Who, o)
+		}
+	}
+	g.d.Lookouts = append(g.d.Lookouts, l)
+	if len(with.Who) > 1 && g.odds(50) {
+		g.d.Lookouts = append(g.d.Lookouts, with)
+	}
 }
 
 func (g *maker) order() {
