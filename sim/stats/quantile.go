@@ -76,8 +76,14 @@ func QuantileOf(batch Ordered, p float64) Quantile {
 // rankOf returns ceil(n p), within 1 to n. What rounding of n p adds in the
 // last bits does not count.
 func rankOf(n int64, p float64) int64 {
-	return max(1, min(n, int64(math.Ceil(float64(n)*p-1e-9))))
+	return max(1, min(n, int64(math.Ceil(float64(float64(n)*p)-margin))))
 }
+
+// margin is by how much two chances must differ for one to be the larger. Sums
+// that are equal in mathematics, as both tails of p = 0.5 are, differ in their
+// last bits and otherwise on each processor; no rounding comes near a margin of
+// this size.
+const margin = 1e-9
 
 // ranks returns the ranks of the two order statistics that bound a quantile: 0
 // or n + 1 where none does.
@@ -85,9 +91,9 @@ func ranks(n int64, p, level float64) (low, high int64) {
 	tail := (1 - level) / 2
 	below := distuv.Binomial{N: float64(n), P: p}
 	// The low end lies over the quantile if fewer than low runs lie under it.
-	low = int64(sort.Search(int(n), func(k int) bool { return below.CDF(float64(k)) > tail }))
+	low = int64(sort.Search(int(n), func(k int) bool { return below.CDF(float64(k)) > tail+margin }))
 	// The high end lies under it if high runs or more do.
-	high = 1 + int64(sort.Search(int(n), func(k int) bool { return below.CDF(float64(k)) >= 1-tail }))
+	high = 1 + int64(sort.Search(int(n), func(k int) bool { return below.CDF(float64(k)) >= 1-tail-margin }))
 	if low < 1 || high > n {
 		return low, high
 	}
@@ -96,9 +102,9 @@ func ranks(n int64, p, level float64) (low, high int64) {
 	most := 1 - level
 	up, down := miss(low+1, high), miss(low, high-1)
 	switch {
-	case up <= most && (up >= down || down > most):
+	case up <= most+margin && (up >= down-margin || down > most+margin):
 		low++
-	case down <= most:
+	case down <= most+margin:
 		high--
 	}
 	return low, high

@@ -2,6 +2,7 @@ package stats
 
 import (
 	"math"
+	"math/big"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -185,6 +186,41 @@ func TestQuantileRanks(t *testing.T) {
 		if got := rankOf(c.n, c.p); got != c.want {
 			t.Errorf("rankOf(%d, %g) = %d, want %d", c.n, c.p, got, c.want)
 		}
+	}
+}
+
+// The ranks of a median worked out with integers: chances are counts of 2^n. Both
+// tails are equal there, and the last bit of a sum may decide nothing.
+func TestMedianRanksAreExact(t *testing.T) {
+	for n := int64(10); n <= 600; n++ {
+		wantLow, wantHigh := exactRanks(n)
+		if low, high := ranks(n, 0.5, Level); low != wantLow || high != wantHigh {
+			t.Errorf("ranks for the median of %d runs: %d and %d, want %d and %d", n, low, high, wantLow, wantHigh)
+		}
+	}
+}
+
+// exactRanks returns the lowest rank k with more than 2.5 % of the 2^n outcomes at
+// or under it, or the next if one of the two tails, which are alike, may be longer
+// by one rank: the lower one is cut then. The upper end lies as deep from above.
+func exactRanks(n int64) (low, high int64) {
+	whole := new(big.Int).Lsh(big.NewInt(1), uint(n))
+	over := func(sum *big.Int, of int64) bool { // sum > whole / of
+		return new(big.Int).Mul(sum, big.NewInt(of)).Cmp(whole) > 0
+	}
+	k, below, term := int64(0), new(big.Int), big.NewInt(1)
+	for {
+		upTo := new(big.Int).Add(below, term)
+		if over(upTo, 40) {
+			high = n + 1 - k
+			if k >= 1 && !over(upTo.Add(upTo, below), 20) {
+				k++
+			}
+			return k, high
+		}
+		below = upTo
+		term.Mul(term, big.NewInt(n-k)).Quo(term, big.NewInt(k+1))
+		k++
 	}
 }
 
