@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"math/big"
+	"strings"
 
 	"go.yaml.in/yaml/v4"
 
@@ -67,10 +68,7 @@ func decimal(v *big.Rat) string {
 		return v.Num().String()
 	}
 	s := v.FloatString(3)
-	for s[len(s)-1] == '0' {
-		s = s[:len(s)-1]
-	}
-	return s
+	return strings.TrimRight(strings.TrimRight(s, "0"), ".")
 }
 
 func (b *builder) readItem(n *yaml.Node, i, load int, brought []int) {

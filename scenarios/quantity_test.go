@@ -75,3 +75,12 @@ func TestNearestName(t *testing.T) {
 		}
 	}
 }
+
+func TestDecimalsEndInADigit(t *testing.T) {
+	for value, want := range map[string]string{"1.0001": "1", "10.0001": "10", "2.5": "2.5", "20": "20"} {
+		v, _ := new(big.Rat).SetString(value)
+		if got := decimal(v); got != want {
+			t.Errorf("decimal(%s) = %q, want %q", value, got, want)
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"warmby/sim"
@@ -32,8 +33,8 @@ func clockOf(d *sim.Drill, t sim.Time) string {
 	y1, m1, d1 := arrival.Date()
 	y2, m2, d2 := at.Date()
 	if y1 != y2 || m1 != m2 || d1 != d2 {
-		days := int(at.Truncate(0).Sub(arrival).Hours()+24) / 24
-		s += fmt.Sprintf(" +%d d", max(1, days))
+		days := time.Date(y2, m2, d2, 0, 0, 0, 0, time.UTC).Sub(time.Date(y1, m1, d1, 0, 0, 0, 0, time.UTC)) / (24 * time.Hour)
+		s += fmt.Sprintf(" +%d d", days)
 	}
 	return s
 }

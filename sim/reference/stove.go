@@ -86,7 +86,7 @@ func (c *camp) refuseTwoWarmUps(j *job) {
 				Task: j.task.Name,
 				Why: fmt.Sprintf("begins while %q still warms the same shelter %q (%s)",
 					o.task.Name, c.d.Shelters[j.task.Warm.Shelter].Name, sim.Clock(c.now())),
-				Hint: "let one come after the other, or put both stoves into one warm-up",
+				Hint: "let one come after the other",
 			}}}
 		}
 	}
