@@ -349,6 +349,13 @@ func (b *batchRun) finishedBefore() error {
 	if b.sweep != nil {
 		return withHint(fmt.Errorf("%s is finished, and its picture can no longer be drawn", b.out.path), "--force in place of --resume plays it again")
 	}
+	tidied, err := b.out.tidy(!b.plan.Shard.Whole())
+	if err != nil {
+		return err
+	}
+	if tidied {
+		b.e.note("took away what a killed run left of %s", b.out.path)
+	}
 	b.e.note("%s is finished: nothing to go on with", b.out.path)
 	return nil
 }

@@ -10,6 +10,8 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
+	"strings"
 
 	"warmby/sim/batch"
 )
@@ -18,10 +20,13 @@ import (
 // shard and in that of a batch that is not finished.
 const journalName = "journal"
 
+// packageName is the file that is written last, when all others are there.
+const packageName = "datapackage.json"
+
 // resultNames are the files that a folder of results may hold.
 var resultNames = []string{
 	journalName, "runs.csv", "runs.parquet", "tasks.csv", "tasks.parquet", "cold.csv", "cold.parquet", "points.csv",
-	"summary.json", "datapackage.json", "methods.txt", "scenario.yaml",
+	"summary.json", packageName, "methods.txt", "scenario.yaml",
 }
 
 // outFolder is a folder of results in the making. All is written into a folder
@@ -317,7 +322,10 @@ func (o *outFolder) finish(force, keepJournal bool) error {
 	beforeNaming()
 	old := ""
 	if there, _ := isFolder(o.path); there {
-		old = fmt.Sprintf("%s.old-%d", o.path, os.Getpid())
+		if err := o.removeOld(); err != nil {
+			return err
+		}
+		old = o.oldName()
 		if err := os.Rename(o.path, old); err != nil {
 			return fmt.Errorf("cannot replace %s: %w", o.path, reason(err))
 		}
@@ -332,12 +340,65 @@ func (o *outFolder) finish(force, keepJournal bool) error {
 	if !keepJournal {
 		os.Remove(filepath.Join(o.path, journalName))
 	}
-	if old != "" {
+	return o.removeOld()
+}
+
+// oldName is what a folder is called while another takes its place.
+func (o *outFolder) oldName() string { return fmt.Sprintf("%s.old-%d", o.path, os.Getpid()) }
+
+// removeOld removes what was replaced, now and by processes that were killed
+// before they could. Only who has the lock may do that.
+func (o *outFolder) removeOld() error {
+	for _, old := range o.olds() {
 		if err := os.RemoveAll(old); err != nil {
 			return fmt.Errorf("cannot remove %s: %w", old, reason(err))
 		}
 	}
 	return nil
+}
+
+// olds returns the folders that were replaced and are still there; what holds
+// anything but results is somebody else's.
+func (o *outFolder) olds() (list []string) {
+	entries, err := os.ReadDir(filepath.Dir(o.path))
+	if err != nil {
+		return nil
+	}
+	for _, entry := range entries {
+		process, ok := strings.CutPrefix(entry.Name(), filepath.Base(o.path)+".old-")
+		if _, err := strconv.Atoi(process); !ok || err != nil {
+			continue
+		}
+		if old := filepath.Join(filepath.Dir(o.path), entry.Name()); onlyResults(old) == nil {
+			list = append(list, old)
+		}
+	}
+	return list
+}
+
+// tidy takes away what a process left that was killed after the folder had got
+// its name: the journal of a whole batch, and what was replaced. It reports
+// whether there was anything.
+func (o *outFolder) tidy(keepJournal bool) (tidied bool, err error) {
+	left := !keepJournal && isWhole(o.path) && hasJournal(o.path)
+	if !left && len(o.olds()) == 0 {
+		return false, nil
+	}
+	if o.lock, err = lockFolder(o.path); err != nil {
+		return false, o.lockError(err)
+	}
+	defer o.close()
+	if left {
+		os.Remove(filepath.Join(o.path, journalName))
+	}
+	return true, o.removeOld()
+}
+
+// isWhole reports whether a folder holds all results of a batch: what is
+// written last is there.
+func isWhole(folder string) bool {
+	info, err := os.Stat(filepath.Join(folder, packageName))
+	return err == nil && info.Mode().IsRegular()
 }
 
 // syncFolder has the names in a folder on the disk. Where a system cannot do
@@ -360,7 +421,7 @@ func finishedJob(path string) (*batchJob, error) {
 		job := new(batchJob)
 		return job, json.Unmarshal(r.Header.Job, job)
 	}
-	data, err := os.ReadFile(filepath.Join(path, "datapackage.json"))
+	data, err := os.ReadFile(filepath.Join(path, packageName))
 	var scenario []byte
 	if err == nil {
 		scenario, err = os.ReadFile(filepath.Join(path, "scenario.yaml"))

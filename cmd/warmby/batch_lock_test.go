@@ -4,7 +4,9 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -106,5 +108,65 @@ func TestALockLeftBehindIsTakenOver(t *testing.T) {
 	answer(t, "warmby", "batch", "--runs", "5", "--out", "out")
 	if left := names(t, "."); !slices.Equal(left, []string{"out"}) {
 		t.Errorf("left behind: %q, want the results alone", left)
+	}
+}
+
+// What a process leaves that was killed between giving a folder its name and
+// tidying up: the journal of a whole batch, and the folder that was replaced.
+func TestWhatAKilledRunLeftOfAFinishedBatchIsTidied(t *testing.T) {
+	t.Chdir(t.TempDir())
+	line := []string{"warmby", "batch", "--runs", "40", "--out", "out"}
+	answer(t, line...)
+	want := folder(t, "out")
+	kill := func() {
+		t.Helper()
+		answer(t, "warmby", "batch", "--runs", "40", "--seed", "2", "--out", "out.old-4711")
+		answer(t, "warmby", "batch", "--runs", "40", "--shard", "1/1", "--out", "part")
+		if err := os.Rename(filepath.Join("part", journalName), filepath.Join("out", journalName)); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.RemoveAll("part"); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.MkdirAll(filepath.Join("out.old-1", "mine"), 0o777); err != nil { // not ours to remove
+			t.Fatal(err)
+		}
+	}
+	kill()
+	var stdout, stderr bytes.Buffer
+	code := run([]string{"merge", "out", "--out", "merged"}, strings.NewReader(""), &stdout, &stderr)
+	if code == exitDone || !strings.Contains(stderr.String(), "it is the result of a whole batch, which needs no merge") {
+		t.Errorf("merge exits with %d and says %q", code, &stderr)
+	}
+	for what, flag := range map[string]string{"resumed": "--resume", "forced": "--force"} {
+		answer(t, append(slices.Clone(line), flag)...)
+		same(t, want, folder(t, "out"), what)
+		if left := names(t, "."); !slices.Equal(left, []string{"out", "out.old-1"}) {
+			t.Errorf("%s: left behind: %q", what, left)
+		}
+		kill()
+	}
+}
+
+// A file under a passing name, of a process that is gone, is named.
+func TestWhatAKilledRunLeftBesideAPictureIsNamed(t *testing.T) {
+	t.Chdir(t.TempDir())
+	gone := exec.Command("true")
+	if err := gone.Run(); err != nil {
+		t.Skip(err)
+	}
+	left := fmt.Sprintf(".warmby-%d-1.tmp", gone.Process.Pid)
+	ours := fmt.Sprintf(".warmby-%d-77.tmp", os.Getpid())
+	for _, name := range []string{left, ours} {
+		if err := os.WriteFile(name, nil, 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var stdout, stderr bytes.Buffer
+	if code := run([]string{"rehearse", "--picture", "evening.svg"}, strings.NewReader(""), &stdout, &stderr); code != exitDone {
+		t.Fatal(code, &stderr)
+	}
+	if said := stderr.String(); !strings.Contains(said, "a run that was killed left "+left+"; it can be removed\n") || strings.Contains(said, ours) {
+		t.Errorf("standard error says %q, want %s named and not %s", said, left, ours)
 	}
 }

@@ -313,7 +313,7 @@ func (r *results) writeSmallFiles() error {
 	if err != nil {
 		return err
 	}
-	return r.writeSmall(outFile{"datapackage.json", pack})
+	return r.writeSmall(outFile{packageName, pack})
 }
 
 func (r *results) writeSmall(f outFile) error {
@@ -367,7 +367,7 @@ func (r *results) text(folder, command string, width int) string {
 		}
 		rows = append(rows, row)
 	}
-	rows = append(rows, []string{"datapackage.json", "", ""})
+	rows = append(rows, []string{packageName, "", ""})
 	b.WriteString(table("  ", rows, 1, 2))
 	if text := cautionsText(p.allCautions(), width); text != "" {
 		b.WriteString("\nCautions\n" + text)

@@ -188,7 +188,7 @@ func shardPaths(folder string) ([]string, error) {
 		return nil, fmt.Errorf("cannot read %s: %w", folder, reason(err))
 	case !info.IsDir():
 		return nil, &usageError{fmt.Sprintf("%s is not a folder", folder), "give the folders that warmby batch --shard wrote"}
-	case hasJournal(folder):
+	case hasJournal(folder) && !isWhole(folder):
 		return []string{filepath.Clean(folder)}, nil
 	}
 	entries, err := os.ReadDir(folder)
@@ -197,13 +197,13 @@ func shardPaths(folder string) ([]string, error) {
 	}
 	var paths []string
 	for _, entry := range entries {
-		if path := filepath.Join(folder, entry.Name()); hasJournal(path) {
+		if path := filepath.Join(folder, entry.Name()); hasJournal(path) && !isWhole(path) {
 			paths = append(paths, path)
 		}
 	}
 	if len(paths) == 0 {
 		err := fmt.Errorf("%s holds no shard", folder)
-		if _, whole := os.Stat(filepath.Join(folder, "datapackage.json")); whole == nil {
+		if isWhole(folder) {
 			return nil, withHint(err, "it is the result of a whole batch, which needs no merge")
 		}
 		return nil, withHint(err, "give the folders that warmby batch --shard wrote")

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 )
 
 // outFile is a file that a command writes.
@@ -106,7 +107,24 @@ func (e *environment) writeFiles(force bool, files ...outFile) (err error) {
 			placed = append(placed, f.path)
 		}
 	}
+	e.nameLeftBehind(paths)
 	return nil
+}
+
+// nameLeftBehind names what killed runs left beside files that were written. It
+// is not removed: a process on another machine may be at work on it.
+func (e *environment) nameLeftBehind(paths []string) {
+	var folders []string
+	for _, path := range paths {
+		if folder := filepath.Dir(path); !slices.Contains(folders, folder) {
+			folders = append(folders, folder)
+		}
+	}
+	for _, folder := range folders {
+		for _, name := range leftBehind(folder) {
+			e.note("a run that was killed left %s; it can be removed", name)
+		}
+	}
 }
 
 // target is where a file ends up.

@@ -16,7 +16,7 @@ import (
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (exit int) {
 	// A closed pipe is then an error of the write that meets it.
 	signal.Ignore(syscall.SIGPIPE)
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	ctx, stop := signal.NotifyContext(context.Background(), interrupts()...)
 	defer stop()
 	e := &environment{stdin: stdin, stdout: bufio.NewWriterSize(stdout, 1<<16), stderr: stderr, screen: stdout}
 	done := make(chan int, 1)
@@ -33,6 +33,18 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (exit int) {
 	e.temps.removeAll()
 	complain(stderr, context.Canceled)
 	return exitInterrupted
+}
+
+// interrupts are the signals that end a command in good order. A terminal that
+// goes away sends SIGHUP, but for programs that nohup started.
+func interrupts() []os.Signal {
+	list := []os.Signal{os.Interrupt, syscall.SIGTERM}
+	for _, s := range hangups {
+		if !signal.Ignored(s) {
+			list = append(list, s)
+		}
+	}
+	return list
 }
 
 // fullOutput is the error of a standard output that takes no more.

@@ -45,6 +45,24 @@ func (t *temporaries) remove(name string) {
 	t.names = slices.DeleteFunc(t.names, func(n string) bool { return n == name })
 }
 
+// leftBehind returns the passing names in a folder whose processes are gone:
+// they were killed.
+func leftBehind(folder string) (list []string) {
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		return nil
+	}
+	for _, entry := range entries {
+		var process, number int
+		name := entry.Name()
+		_, err := fmt.Sscanf(name, ".warmby-%d-%d.tmp", &process, &number)
+		if err == nil && name == fmt.Sprintf(".warmby-%d-%d.tmp", process, number) && !alive(process) {
+			list = append(list, filepath.Join(folder, name))
+		}
+	}
+	return list
+}
+
 // removeAll takes away the passing names that are still there.
 func (t *temporaries) removeAll() {
 	t.mu.Lock()
