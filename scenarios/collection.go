@@ -57,7 +57,7 @@ func (s namedShape) check(r *reader, n *yaml.Node) {
 	}
 	r.pairs(n, func(k, v *yaml.Node) {
 		if why := badName(k); why != "" {
-			r.fail(k, fmt.Sprintf("the name of a %s %s, got %s", s.what, why, describe(k)), "")
+			r.fail(k, fmt.Sprintf("the name of a %s %s, got %s", s.what, why, describe(k)), "a short name on one line, such as dig or hot drink")
 			return
 		}
 		if !r.bad[v] {
@@ -78,7 +78,7 @@ func badName(k *yaml.Node) string {
 	case strings.ContainsAny(k.Value, "\n\t"):
 		return "must be one line without tabs"
 	}
-	return ""
+	return Fault(k.Value)
 }
 func (s namedShape) words() string { return "for each " + s.what + ": " + s.of.words() }
 

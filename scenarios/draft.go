@@ -10,6 +10,7 @@ import (
 	"strings"
 	"text/template"
 	"time"
+	"unicode/utf8"
 
 	"warmby/sim"
 	"warmby/sim/heat"
@@ -128,6 +129,8 @@ func (a Answers) evening() (*evening, error) {
 		return nil, fmt.Errorf("stove people: must be from 1 to the %d people, got %d", a.People, a.StovePeople)
 	case len(a.Title) > maxName || strings.ContainsFunc(a.Title, steers):
 		return nil, fmt.Errorf("title: must be one line of at most %d bytes, got %q", maxName, clip(a.Title, 60))
+	case !utf8.ValidString(a.Title):
+		return nil, fmt.Errorf("title: must be UTF-8, got %q", a.Title)
 	case strings.ContainsFunc(a.Schema, steers):
 		return nil, fmt.Errorf("schema: not a file name, got %q", clip(a.Schema, 60))
 	}

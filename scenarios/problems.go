@@ -91,6 +91,10 @@ func (p *Problems) finish() {
 		if i < shownProblems && one.Hint == "" && len(one.known) > 0 {
 			one.Hint = nameHint(one.wrong, one.known)
 		}
+		if one.Hint == "" {
+			one.Hint = "the manual says what may stand here: warmby help scenario"
+		}
+		one.Path, one.Message, one.Hint = Printable(one.Path), Printable(one.Message), Printable(one.Hint)
 		one.known = nil
 	}
 }

@@ -30,15 +30,17 @@ func (s textShape) check(r *reader, n *yaml.Node) {
 	}
 	switch {
 	case n.Kind != yaml.ScalarNode || n.Tag == "!!null":
-		r.failGot(n, "must be text", "")
+		r.failGot(n, "must be text", "such as \"some words\"")
 	case n.Tag != "!!str" && n.Tag != "!!timestamp" && n.Tag != "!":
 		r.failGot(n, "must be text", fmt.Sprintf("put it in quotes: \"%s\"", clip(n.Value, 20)))
 	case strings.TrimSpace(n.Value) == "":
-		r.failGot(n, "must not be empty", "")
+		r.failGot(n, "must not be empty", "write something, or leave the key out")
 	case len(n.Value) > most:
 		r.failGot(n, "is too long", fmt.Sprintf("at most %d bytes", most))
 	case !s.long && (strings.Contains(n.Value, "\n") || strings.Contains(n.Value, "\t")):
-		r.failGot(n, "must be one line without tabs", "")
+		r.failGot(n, "must be one line without tabs", "write it on one line")
+	case Fault(n.Value) != "":
+		r.failGot(n, Fault(n.Value), "write it anew without that character")
 	}
 }
 func (s textShape) words() string { return "text" }

@@ -74,7 +74,9 @@ func check(ctx context.Context, e *environment, args []string, asJSON bool) erro
 		c := checkOne(e, arg)
 		worst = max(worst, exitCode(c.err))
 		files = append(files, c)
-		if !asJSON {
+		if asJSON {
+			complain(e.stderr, c.err)
+		} else {
 			c.print(e)
 		}
 	}

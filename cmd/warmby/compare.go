@@ -74,7 +74,7 @@ func compareCommand(e *environment) *cobra.Command {
 // completeOf completes a name that the scenario of the command line has.
 func (e *environment) completeOf(names func(*scenarios.Scenario) []string) cobra.CompletionFunc {
 	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-		s, err := e.loadArgs(args)
+		s, err := e.loadToComplete(args)
 		if err != nil {
 			return nil, cobra.ShellCompDirectiveError
 		}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -69,9 +70,18 @@ func completeFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompD
 // completeOrder completes the name of a drill order of the scenario that the
 // command line names so far.
 func (e *environment) completeOrder(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-	s, err := e.loadArgs(args)
+	s, err := e.loadToComplete(args)
 	if err != nil {
 		return nil, cobra.ShellCompDirectiveError
 	}
 	return s.scenario.Orders(), cobra.ShellCompDirectiveNoFileComp
+}
+
+// loadToComplete is loadArgs for completions. Standard input is the terminal
+// then, and not the file: there is nothing to complete from.
+func (e *environment) loadToComplete(args []string) (*source, error) {
+	if len(args) > 0 && args[0] == "-" {
+		return nil, errors.New("standard input is not there yet")
+	}
+	return e.loadArgs(args)
 }

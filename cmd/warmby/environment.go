@@ -8,6 +8,8 @@ import (
 	"sync/atomic"
 
 	"golang.org/x/term"
+
+	"warmby/scenarios"
 )
 
 // environment is what a command has of the world outside.
@@ -34,7 +36,7 @@ func (e *environment) flush() error {
 
 // note prints what a command did or took for granted.
 func (e *environment) note(format string, args ...any) {
-	fmt.Fprintf(e.stderr, "warmby: "+format+"\n", args...)
+	io.WriteString(e.stderr, scenarios.Printable(fmt.Sprintf("warmby: "+format+"\n", args...)))
 }
 
 // asks reports whether somebody sits at a terminal who can be asked.

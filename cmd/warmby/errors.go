@@ -91,6 +91,12 @@ func exitCode(err error) int {
 // complain prints an error for people: what and where, and a likely cure on a
 // line of its own.
 func complain(w io.Writer, err error) {
+	var b strings.Builder
+	complainTo(&b, err)
+	io.WriteString(w, scenarios.Printable(b.String()))
+}
+
+func complainTo(w io.Writer, err error) {
 	var (
 		problems *scenarios.Problems
 		never    *sim.NeverError

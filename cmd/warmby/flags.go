@@ -27,6 +27,9 @@ func flagError(cmd *cobra.Command, err error) error {
 		return &usageError{fmt.Sprintf("--%s expects %s, but nothing follows it", f.Name, expects(f)), seeHelp}
 	case errors.As(err, &invalid):
 		f := invalid.GetFlag()
+		if errors.Is(err, errNotPlain) {
+			seeHelp = "digits alone, such as 10 or 1000"
+		}
 		return &usageError{fmt.Sprintf("--%s expects %s, got %q", f.Name, expects(f), invalid.GetValue()), seeHelp}
 	case errors.As(err, &syntax):
 		return &usageError{fmt.Sprintf("%q is not a flag: expected --name or --name=value", syntax.GetSpecifiedFlag()), seeHelp}
@@ -60,6 +63,32 @@ func noEmptyValue(cmd *cobra.Command) (err error) {
 		}
 	})
 	return err
+}
+
+// plainNumber is the value of a flag that takes a number as scenario files write
+// it: 10, and not 010, 0x10 or 1_000, which pflag would read as 8, 16 and 1000.
+type plainNumber struct{ pflag.Value }
+
+var errNotPlain = errors.New("not a plain number")
+
+// Set refuses numbers in other forms.
+func (n plainNumber) Set(text string) error {
+	digits := strings.TrimPrefix(text, "-")
+	if strings.Trim(digits, "0123456789") != "" || len(digits) > 1 && digits[0] == '0' {
+		return errNotPlain
+	}
+	return n.Value.Set(text)
+}
+
+// plainNumbers has all flags of a command that are whole numbers take them in
+// plain form only.
+func plainNumbers(flags *pflag.FlagSet) {
+	flags.VisitAll(func(f *pflag.Flag) {
+		switch f.Value.Type() {
+		case "int", "int64", "uint", "uint64":
+			f.Value = plainNumber{f.Value}
+		}
+	})
 }
 
 // expectation is the annotation of a flag that says in words what its value

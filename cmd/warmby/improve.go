@@ -194,6 +194,8 @@ func (e *environment) checkImprove(f *improveFlags) error {
 		return &usageError{"--write and --what-if exclude each other", "an order found for a what-if is printed to be pasted"}
 	case strings.TrimSpace(f.name) == "" || strings.ContainsFunc(f.name, unicode.IsControl):
 		return &usageError{fmt.Sprintf("--name expects a name on one line, got %q", f.name), "such as --name \"improved\""}
+	case scenarios.Fault(f.name) != "":
+		return &usageError{fmt.Sprintf("--name %q %s", f.name, scenarios.Fault(f.name)), "such as --name \"improved\""}
 	case doubled(f.byDark) != "":
 		return &usageError{fmt.Sprintf("--by-dark %q stands twice", doubled(f.byDark)), "name it once"}
 	case doubled(f.inTime) != "":

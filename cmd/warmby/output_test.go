@@ -1,11 +1,15 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+
+	"warmby/scenarios"
 )
 
 func content(t *testing.T, path string) string {
@@ -152,5 +156,22 @@ func TestWriteFilesRefusesImpossiblePlaces(t *testing.T) {
 	same := filepath.Join(dir, ".", "x")
 	if err := e.mayWrite(true, same, dir+"//x"); exitCode(err) != exitUsage {
 		t.Errorf("two outputs of one name: %v, want a usage error", err)
+	}
+}
+
+// A name that is not UTF-8 cannot be given by a script.
+func TestNamesAreUTF8(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, line := range [][]string{{"improve", "--name", "a\xff"}, {"new", "mine.yaml", "--yes", "--title", "a\xff"}, {"new", "mine.yaml", "--yes", "--title", "a\u202e"}} {
+		var stdout, stderr bytes.Buffer
+		if code := run(line, strings.NewReader(""), &stdout, &stderr); code != exitUsage || stderr.Len() == 0 {
+			t.Errorf("%q: exit code %d, want %d: %s", line, code, exitUsage, &stderr)
+		}
+		if said := stderr.String(); scenarios.Fault(said) != "" {
+			t.Errorf("%q: the message %s: %q", line, scenarios.Fault(said), said)
+		}
+	}
+	if left := names(t, "."); len(left) > 0 {
+		t.Errorf("files were written: %q", left)
 	}
 }

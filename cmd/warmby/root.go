@@ -69,6 +69,7 @@ func rootCommand(e *environment) *cobra.Command {
 		if c.Name() == "help" {
 			root.SetHelpCommand(c)
 		}
+		plainNumbers(c.Flags())
 		root.AddCommand(c)
 	}
 	return root
@@ -97,7 +98,9 @@ func unknownCommand(cmd *cobra.Command, args []string) error {
 func commandNames(root *cobra.Command) []string {
 	var names []string
 	for _, c := range root.Commands() {
-		names = append(names, c.Name())
+		if !c.Hidden { // such as cobra's own __complete
+			names = append(names, c.Name())
+		}
 	}
 	return names
 }
