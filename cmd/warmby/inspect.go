@@ -103,19 +103,10 @@ func shelterAt(d *sim.Drill, warmup int) sim.Shelter {
 	return shelter
 }
 
-// nearLimit is the share of a load's limit from which check warns.
-const nearLimit = 0.9
-
 func heavyLoads(d *sim.Drill) []finding {
 	var found []finding
 	for l, load := range d.Loads {
-		weight := 0.0
-		for _, item := range d.Items {
-			if item.Load == l {
-				weight += item.Weight
-			}
-		}
-		if load.Limit > 0 && weight > nearLimit*load.Limit {
+		if weight, near := d.NearLimit(l); near {
 			f := warnf("load %q weighs %.1f kg, close to its limit of %.1f kg", load.Name, weight, load.Limit)
 			f.Hint = "snow, ice and wet canvas weigh too: leave some of the limit for them"
 			found = append(found, f)

@@ -35,10 +35,6 @@ var fellingWords = []string{
 	"standing dead", "dead wood", "deadwood", "dead tree", "chain saw", "chainsaw",
 }
 
-// nearLimit is the share of a load's limit from which on it is said to be
-// near it.
-const nearLimit = 0.9
-
 // Cautions returns the cautions that a drill calls for, the gravest first,
 // [Standard] last. People are the accounts of a drill as played, or nil.
 func Cautions(d *sim.Drill, people []Person) []Caution {
@@ -262,13 +258,8 @@ func overload(d *sim.Drill) []Caution {
 	var out []Caution
 	for i := range d.Loads {
 		l := &d.Loads[i]
-		weight := 0.0
-		for _, item := range d.Items {
-			if item.Load == i {
-				weight += item.Weight
-			}
-		}
-		if l.Limit <= 0 || weight < nearLimit*l.Limit {
+		weight, near := d.NearLimit(i)
+		if !near {
 			continue
 		}
 		c := caution("overload", fmt.Sprintf("%q carries %.1f of %.1f kg", l.Name, weight, l.Limit),

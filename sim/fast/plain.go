@@ -1,3 +1,7 @@
+// A loop of its own for plain drills, in which nobody walks or joins and nothing
+// is unloaded: model R1 and the like, by which speed is measured. No shipped
+// scenario is one.
+
 package fast
 
 import (

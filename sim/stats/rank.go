@@ -19,10 +19,7 @@ func Ranks(values []sim.Time) []float64 {
 		order[i] = i
 	}
 	slices.SortFunc(order, func(a, b int) int {
-		if c := cmp.Compare(values[a], values[b]); c != 0 {
-			return c
-		}
-		return a - b
+		return cmp.Or(cmp.Compare(values[a], values[b]), cmp.Compare(a, b))
 	})
 	ranks := make([]float64, len(values))
 	for from := 0; from < len(order); {
