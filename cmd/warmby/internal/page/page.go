@@ -107,7 +107,7 @@ type strip struct {
 type span struct {
 	Left, Width template.CSS
 	Mark, What  string
-	Kind        string // "task" for work, else ""
+	Kind        string // "task" or "lookout"; "" for walking and waiting
 }
 
 func blocks(list []report.Block, p report.Precision) ([]block, error) {
@@ -188,9 +188,12 @@ func stripsOf(s report.Strips, p report.Precision) *strips {
 }
 
 func spanOf(s report.Span, of func(report.Length) float64) span {
-	v := span{What: s.What, Mark: s.Mark, Kind: "task"}
-	if strings.ContainsAny(s.Mark, ".-= ") {
-		v.Kind, v.Mark = "", ""
+	v := span{What: s.What}
+	switch s.Kind {
+	case report.Work:
+		v.Kind, v.Mark = "task", s.Mark
+	case report.Lookout:
+		v.Kind = "lookout"
 	}
 	v.Left = template.CSS(fmt.Sprintf("%.3f%%", of(s.From)))
 	v.Width = template.CSS(fmt.Sprintf("%.3f%%", of(s.To)-of(s.From)))

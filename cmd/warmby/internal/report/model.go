@@ -96,7 +96,19 @@ type Span struct {
 	From, To Length
 	Mark     string
 	What     string // in words
+	Kind     Kind
 }
+
+// Kind is what somebody is about in a span.
+type Kind int
+
+// What a span is about.
+const (
+	Work Kind = iota
+	Walk
+	Lookout
+	Wait
+)
 
 // Picture is a drawing, and the table that says the same.
 type Picture struct {
@@ -170,6 +182,14 @@ func Cells(parts ...any) []Sentence {
 	}
 	return row
 }
+
+// Briefly is a sentence that is always written for people, because its figures
+// stand elsewhere in full.
+func Briefly(s Sentence) Sentence { return Sentence{briefly(s)} }
+
+type briefly Sentence
+
+func (b briefly) Write(Precision) string { return Sentence(b).Write(People) }
 
 // Join puts sentences one after the other, with words between them.
 func Join(list []Sentence, between string) Sentence {

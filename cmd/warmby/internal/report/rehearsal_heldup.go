@@ -31,7 +31,7 @@ func (r Rehearsal) heldUpShort() []Block {
 		if h.shared != "" {
 			text = Say("{} {}", parts[0], Join(parts[1:], ", "))
 		}
-		list = append(list, Text{Head: h.name, Says: sentenceEnd(text), Item: true})
+		list = append(list, Text{Head: h.name, Says: Briefly(sentenceEnd(text)), Item: true})
 	})
 	return list
 }

@@ -34,7 +34,7 @@ func (r Rehearsal) byPerson() []Block {
 		if steps == nil {
 			steps = []Sentence{Say("nothing to do")}
 		}
-		list = append(list, Text{Head: p.Name, Says: sentenceEnd(Join(steps, ", ")), Item: true})
+		list = append(list, Text{Head: p.Name, Says: Briefly(sentenceEnd(Join(steps, ", "))), Item: true})
 	}
 	return list
 }
@@ -99,10 +99,10 @@ func (r Rehearsal) people() []Block {
 	letter := letters(r.Timeline)
 	for i, p := range r.Drill.People {
 		row := Strip{Name: p.Name}
-		var total [4]sim.Time
+		var total [4]sim.Time // by kind
 		for _, x := range r.People[i] {
 			mark, what, kind := r.sign(x, letter)
-			row.Spans = append(row.Spans, Span{Length(x.From), Length(x.To), mark, what})
+			row.Spans = append(row.Spans, Span{Length(x.From), Length(x.To), mark, what, kind})
 			total[kind] += x.To - x.From
 		}
 		for _, t := range total {
@@ -113,17 +113,17 @@ func (r Rehearsal) people() []Block {
 	return []Block{s}
 }
 
-// sign returns the mark of a stretch, its words, and under which total it goes.
-func (r Rehearsal) sign(s sim.Stretch, letter []string) (mark, what string, total int) {
+// sign returns the mark of a stretch, its words and its kind.
+func (r Rehearsal) sign(s sim.Stretch, letter []string) (mark, what string, kind Kind) {
 	switch s.What {
 	case sim.Working:
-		return letter[s.Task], r.Drill.Tasks[s.Task].Name, 0
+		return letter[s.Task], r.Drill.Tasks[s.Task].Name, Work
 	case sim.Walking:
-		return signWalking, "walking", 1
+		return signWalking, "walking", Walk
 	case sim.Watching:
-		return signLookout, r.Drill.Lookouts[s.Lookout].Name, 2
+		return signLookout, r.Drill.Lookouts[s.Lookout].Name, Lookout
 	}
-	return signWaiting, "waiting", 3
+	return signWaiting, "waiting", Wait
 }
 
 // tasks tells who did what from when to when, with the picture of it.

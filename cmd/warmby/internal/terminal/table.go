@@ -17,6 +17,7 @@ const leastLast = 24
 // grid is a table as text: rows of cells, the first of them the headings.
 type grid struct {
 	rows  [][]string
+	heads int    // how many rows are headings
 	right []bool // by column
 }
 
@@ -42,7 +43,7 @@ func (p *printer) grid(t report.Table) grid {
 		said = said || c.Head != ""
 	}
 	if said {
-		g.rows = append(g.rows, heads)
+		g.rows, g.heads = append(g.rows, heads), 1
 	}
 	for _, r := range t.Rows {
 		row := make([]string, len(t.Columns))
@@ -61,6 +62,45 @@ func (g grid) width(column int) (width int) {
 	return width
 }
 
+// total returns how wide the whole table is.
+func (g grid) total() (width int) {
+	for i := range g.right {
+		width += g.width(i) + len(gap)
+	}
+	return width - len(gap)
+}
+
+// breakHeads breaks headings that are wider than what stands under them into
+// lines, the last of which stands just above the rows.
+func (g grid) breakHeads() grid {
+	if g.heads != 1 {
+		return g
+	}
+	body := grid{rows: g.rows[1:], right: g.right}
+	broken := make([][]string, len(g.right))
+	height := 1
+	for i, head := range g.rows[0] {
+		room := body.width(i)
+		for _, word := range strings.Fields(head) {
+			room = max(room, utf8.RuneCountInString(word))
+		}
+		broken[i] = strings.Split(strings.TrimSuffix(Wrap(head, room, "", ""), "\n"), "\n")
+		height = max(height, len(broken[i]))
+	}
+	out := grid{right: g.right, heads: height}
+	for k := range height {
+		row := make([]string, len(g.right))
+		for i, lines := range broken {
+			if above := height - len(lines); k >= above {
+				row[i] = lines[k-above]
+			}
+		}
+		out.rows = append(out.rows, row)
+	}
+	out.rows = append(out.rows, body.rows...)
+	return out
+}
+
 // within returns the table in lines of at most width characters: with its last
 // column broken where that leaves it enough room, else in several tables, each
 // with the first column again.
@@ -68,6 +108,9 @@ func (g grid) within(width int) []grid {
 	last := len(g.right) - 1
 	if last < 0 {
 		return nil
+	}
+	if g.total() > width {
+		g = g.breakHeads()
 	}
 	others := 0
 	for i := range last {
@@ -84,7 +127,7 @@ func (g grid) within(width int) []grid {
 // characters.
 func (g grid) breakLast(room int) grid {
 	last := len(g.right) - 1
-	out := grid{right: g.right}
+	out := grid{right: g.right, heads: g.heads}
 	for _, r := range g.rows {
 		cell := strings.TrimSuffix(Wrap(r[last], max(room, leastLast), "", ""), "\n")
 		for k, line := range strings.Split(cell, "\n") {
@@ -126,7 +169,7 @@ func (g grid) columnwise(width int) []grid {
 
 // columns returns some columns of a table.
 func (g grid) columns(taken []int) grid {
-	out := grid{rows: make([][]string, len(g.rows))}
+	out := grid{rows: make([][]string, len(g.rows)), heads: g.heads}
 	for _, i := range taken {
 		out.right = append(out.right, g.right[i])
 		for j, r := range g.rows {
