@@ -15,7 +15,7 @@ import (
 // order if it says that it does (environment.tidies).
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (exit int) {
 	// A closed pipe is then an error of the write that meets it.
-	signal.Ignore(syscall.SIGPIPE)
+	ignoreClosedPipes()
 	ctx, stop := signal.NotifyContext(context.Background(), interrupts()...)
 	defer stop()
 	e := &environment{stdin: stdin, stdout: bufio.NewWriterSize(stdout, 1<<16), stderr: stderr, screen: stdout}
