@@ -82,7 +82,8 @@
 // Of three values the middle one is the most likely (the mode), and they do not
 // fall: quick <= usual <= slow. In a list the outer two are the extremes of a
 // beta-PERT law of shape 4. With covers, that share of cases lies between them
-// instead, with equal shares beyond either end. An exponential is given by its
+// instead, with equal shares beyond either end; quick is over 0 then, and so is
+// every draw. An exponential is given by its
 // mean, a lognormal by its median and its geometric standard deviation (1 or
 // more). Observed values are drawn with equal chance. May vary: work, takes (of
 // tasks and items), minutes, what a mishap adds, and when people and loads

@@ -33,9 +33,10 @@ func PERT(quick, usual, slow float64) (sim.Distribution, error) {
 
 // PERTCovering returns the beta-PERT law of shape 4 with its mode at usual
 // that falls between quick and slow with chance covers, and with equal
-// chances below quick and above slow. Its own extremes lie farther out; where
-// quick is small they may be below 0, which [sim.Milliseconds] makes 0. It
-// asks for quick <= usual <= slow and covers from 0.01 to 1.
+// chances below quick and above slow. Its own extremes lie farther out. Where
+// the lower one would be under 0, no length is: what lies under quick is drawn
+// together in proportion, so that it ends at 0. It asks for 0 < quick <= usual
+// <= slow and covers from 0.01 to 1; with covers 1, quick may be 0.
 func PERTCovering(quick, usual, slow, covers float64) (sim.Distribution, error) {
 	if err := threeValues(quick, usual, slow); err != nil {
 		return nil, err
@@ -46,6 +47,9 @@ func PERTCovering(quick, usual, slow, covers float64) (sim.Distribution, error) 
 	if quick == slow {
 		return fixed(usual), nil
 	}
+	if quick <= 0 && covers < 1 {
+		return nil, fmt.Errorf("quick must be over 0 with covers: some cases are quicker still")
+	}
 	return &pert{quick: quick, usual: usual, slow: slow, covers: covers}, nil
 }
 
@@ -53,17 +57,23 @@ type pert struct {
 	quick, usual, slow, covers float64
 	once                       sync.Once
 	table                      *table
+	low                        float64 // the lower end of the table
 }
 
 func (p *pert) Usual() float64 { return p.usual }
 
 func (p *pert) Quantile(q float64) float64 {
 	p.once.Do(p.build)
-	return p.table.quantile(q)
+	v := p.table.quantile(q)
+	if p.low < 0 && v < p.quick {
+		return float64(p.quick*(v-p.low)) / (p.quick - p.low)
+	}
+	return v
 }
 
 func (p *pert) build() {
 	low, high := p.extremes()
+	p.low = low
 	mode := min(1, max(0, (p.usual-low)/(high-low)))
 	p.table = betaTable(1+4*mode, 5-4*mode, low, high)
 }

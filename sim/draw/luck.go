@@ -114,7 +114,9 @@ func (l *law) tabulate() {
 	switch d := l.of.(type) {
 	case *pert:
 		d.once.Do(d.build)
-		l.table = d.table
+		if d.low >= 0 { // else Quantile draws the lower end together
+			l.table = d.table
+		}
 	case *logNormal:
 		d.once.Do(d.build)
 		l.table = d.table
