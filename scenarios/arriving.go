@@ -21,7 +21,8 @@ var errNoArrival = errors.New("site: arrival is missing\n  hint: such as arrival
 //   - Targets on the clock keep their moment, also when it has passed at the
 //     new arrival; they then lie below 0 and are missed. Dark is the nightfall
 //     that the file means: the first after its own arrival or, where that is in
-//     the dark already, the first moment of darkness after the new one.
+//     the dark already, that of the night in which it is. Arriving within that
+//     night it is dark at once.
 //
 // All that counts from arrival still does: targets such as "100 min", lookouts,
 // loads and people that come behind. The clock keeps the offset of the file.
@@ -49,13 +50,38 @@ func (s *Scenario) Arriving(order string, at time.Time) (*sim.Drill, error) {
 	for i := range out.Milestones {
 		m := &out.Milestones[i]
 		switch {
-		case m.ByText == "dark" && (m.By == 0 || m.By == sim.Never):
+		case m.ByText == "dark" && m.By == 0:
+			m.By = darkOf(d, later)
+		case m.ByText == "dark" && m.By == sim.Never:
 			m.By = firstDark(out.Light)
 		case m.By != sim.Never && onTheClock(m.ByText):
 			m.By -= later
 		}
 	}
 	return &out, nil
+}
+
+// darkOf returns when it grows dark, for a team that arrives later by some time
+// than one that arrives in the dark: that night is meant.
+func darkOf(d *sim.Drill, later sim.Time) sim.Time {
+	const day = 24 * sim.Hour
+	nightfall := sim.Time(0) // where the sun has not been up for a day
+	for _, l := range daylight.Changes(d.Site.Latitude, d.Site.Longitude, d.Site.Arrival.Add(-24*time.Hour), day) {
+		if l.Dark && l.At > 0 {
+			nightfall = l.At - day
+		}
+	}
+	dawn := sim.Never
+	for _, l := range d.Light {
+		if !l.Dark {
+			dawn = l.At
+			break
+		}
+	}
+	if nightfall < later && later < dawn {
+		return 0
+	}
+	return nightfall - later
 }
 
 // onTheClock reports whether a target stays where it is when the arrival moves.

@@ -131,6 +131,14 @@ func TestDarkIsTheNightfallThatTheFileMeans(t *testing.T) {
 	if got := arriving(t, night, 60).Milestones[0].By; got != 0 {
 		t.Errorf("an hour later: dark at %s, want at once", sim.Clock(got))
 	}
+	// Dark stays on the clock: who comes after dawn comes after it, and does not
+	// get the next evening; who comes a night earlier waits for the same one.
+	if got, want := arriving(t, night, 15*60).Milestones[0].By, nightfall-15*sim.Hour; got != want {
+		t.Errorf("at eleven the next morning: dark %d ms from arrival, want %d", got, want)
+	}
+	if got, want := arriving(t, night, -18*60).Milestones[0].By, nightfall+18*sim.Hour; got != want {
+		t.Errorf("at two in the night before: dark %d ms from arrival, want %d", got, want)
+	}
 }
 
 func TestArrivingLeavesTheScenarioAlone(t *testing.T) {
