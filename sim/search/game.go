@@ -31,7 +31,7 @@ type game struct {
 	targets []int        // milestones that have a target
 	chilled bool         // whether somebody asks for it in the search
 	known   []*plan      // the scenario's own orders
-	wins    []win        // what wins most, see wins.go
+	wins    []Win        // what wins most
 	winsOn  *candidate   // on top of which order
 
 	played  atomic.Int64

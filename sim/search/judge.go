@@ -349,21 +349,29 @@ func (j *jury) near(a, b []float64) bool {
 // difference. The best and the scenario's own stay.
 func (j *jury) apart(list []Found) (out []Found) {
 	for k, f := range list {
-		twin := slices.ContainsFunc(out, func(o Found) bool {
-			a, b := j.found[f.index].plan, j.found[o.index].plan
-			return a != nil && b != nil && len(a.groups) == len(b.groups) && slices.Equal(a.of, b.of) && slices.Equal(a.crews, b.crews) &&
-				len(a.list)-len(unmoved(a.list, b.list)) <= fewMoves
-		})
-		if k == 0 || f.Known != "" || !twin {
+		if k == 0 || f.Known != "" || !slices.ContainsFunc(out, func(o Found) bool { return j.twins(f, o) }) {
 			out = append(out, f)
 		}
 	}
 	return out
 }
 
-// fewMoves is by how many tasks that stand elsewhere orders differ that are still
-// nearly one.
-const fewMoves = 3
+// twins reports whether two orders are nearly one: a few changes apart, or every
+// milestone within a minute and a half with usual values.
+func (j *jury) twins(f, o Found) bool {
+	if a, b := j.found[f.index].plan, j.found[o.index].plan; a != nil && b != nil && len(j.edits(a, b)) <= fewEdits {
+		return true
+	}
+	for m, at := range f.Milestones {
+		if d := at - o.Milestones[m]; d > 90*sim.Second || d < -90*sim.Second {
+			return false
+		}
+	}
+	return true
+}
+
+// fewEdits is how many changes make no other order.
+const fewEdits = 3
 
 // dominated reports whether another is no worse in any aim and better in one,
 // or came first with the same. Those without values do not count.
@@ -532,14 +540,21 @@ func (j *jury) tellWins(found []*candidate, against func(i, k, other int) Gain) 
 		return slices.IndexFunc(found, func(o *candidate) bool { return o == c || j.same(o, c) })
 	}
 	on := index(j.winsOn)
-	j.r.WinsOn = j.winsOn.known
-	for k, at := 0, on; k < len(j.wins) && at >= 0 && on >= 0; k++ {
-		w, now := j.wins[k].Win, index(&j.wins[k].candidate)
+	if j.r.WinsOn = j.winsOn.known; on < 0 {
+		return
+	}
+	at, pending := on, []Edit(nil)
+	for _, w := range j.wins {
+		now := index(w.found)
 		if now < 0 {
 			return
 		}
-		w.Order, w.Gain, w.Total = found[now].order, against(now, 0, at), against(now, 0, on)
-		j.r.Wins, at = append(j.r.Wins, w), now
+		// What wins nothing on fresh runs is told with what comes on top of it.
+		pending = append(pending, w.Edits...)
+		if gain := against(now, 0, at); gain.Value > 0 {
+			j.r.Wins = append(j.r.Wins, Win{Edits: pending, Gain: gain, Total: against(now, 0, on)})
+			at, pending = now, nil
+		}
 	}
 }
 

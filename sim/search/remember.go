@@ -9,8 +9,8 @@ import (
 // remember makes orders easier to remember: step by step it takes back what sets
 // them apart from the nearest of the scenario's own orders, wherever that costs
 // next to nothing in the runs of the search. Groups come first, for they are the
-// most to remember, then crews, rules and lends, then the sequence, in longer
-// stretches before shorter. It returns the orders that came of it.
+// most to remember, then crews, rules and lends, then tasks that stand elsewhere.
+// It returns the orders that came of it.
 func (x *exploration) remember(list []*candidate, budget int64) (out []*candidate) {
 	list = slices.DeleteFunc(slices.Clone(list), func(c *candidate) bool { // too few drills to tell what a step costs
 		e, runs := x.archive.met(c)
@@ -49,6 +49,10 @@ const (
 	mostSteps   = 4
 )
 
+// stepRuns is on how many runs a step is judged at most; all steps together are
+// then judged on those of the archive.
+const stepRuns = 128
+
 // step returns what a step may cost, in the terms of the objective.
 func (g *game) step(w objective) float64 {
 	if len(g.o.Aims) > 1 {
@@ -78,15 +82,44 @@ func (t *taking) all() *candidate {
 		})
 	}
 	t.details()
-	if near != nil {
-		for size := len(t.best.plan.list); size > 1; size = (size + 1) / 2 {
-			for from := 0; from < len(t.best.plan.list); from += max(1, size/2) {
-				t.try(func(p *plan) { sortLike(p.list[from:min(len(p.list), from+size)], near.list) })
-			}
-			if size == 2 {
-				break
-			}
+	for again := near != nil; again; {
+		again = t.moves(near)
+	}
+	return t.checked()
+}
+
+// moves takes back tasks that stand elsewhere than in the nearest order. It reports
+// whether there was one.
+func (t *taking) moves(near *plan) (some bool) {
+	for k := 0; ; {
+		all := t.edits(near, t.best.plan)
+		if k >= len(all) {
+			return some
 		}
+		was := t.best
+		if all[k].Kind == Moves {
+			t.try(func(p *plan) { *p = *combine(near, t.best.plan, without(all, k)) })
+		}
+		if t.best == was {
+			k++
+		} else {
+			some = true
+		}
+	}
+}
+
+// checked returns what came of it or, if that costs more in all runs of the archive
+// than all steps may, what it came from.
+func (t *taking) checked() *candidate {
+	if len(t.lucks) == 0 || t.best == t.from {
+		return t.best
+	}
+	if need := int64(t.archive.runs-t.best.runs()) * t.cases(); t.budget < need || t.ctx.Err() != nil {
+		return t.from
+	}
+	t.run(t.best, t.archive.runs)
+	if t.loss(t.best, t.from, t.archive.runs) > mostSteps*t.step(t.w) {
+		return t.from
 	}
 	return t.best
 }
@@ -107,12 +140,6 @@ func (t *taking) details() {
 			t.try(func(p *plan) { p.groups[k].then &^= 1 << to })
 		}
 	}
-}
-
-// sortLike sorts a stretch of a list as its tasks stand in another.
-func sortLike(list, other []int) {
-	at := places(other)
-	slices.SortFunc(list, func(a, b int) int { return at[a] - at[b] })
 }
 
 // try makes a step back if it costs next to nothing.
@@ -139,19 +166,19 @@ func (t *taking) costsLittle(c *candidate) bool {
 	if len(t.lucks) == 0 {
 		return t.loss(c, t.best, 0) <= step && t.loss(c, t.from, 0) <= mostSteps*step
 	}
-	for _, runs := range append(slices.DeleteFunc(slices.Clone(laps), func(n int) bool { return n >= t.archive.runs }), t.archive.runs) {
+	most := min(stepRuns, t.archive.runs)
+	for _, runs := range append(slices.DeleteFunc(slices.Clone(laps), func(n int) bool { return n >= most }), most) {
 		need := int64(max(0, runs-c.runs())) * t.cases()
 		if t.budget < need {
 			return false
 		}
 		t.budget -= need
 		t.run(c, runs)
-		if runs < t.archive.runs && t.loss(c, t.best, runs) > step && t.behindBy(t.w, 0, c, t.best, runs) > 2 {
+		if runs < most && t.loss(c, t.best, runs) > step && t.behindBy(t.w, 0, c, t.best, runs) > 2 {
 			return false
 		}
 	}
-	runs := t.archive.runs
-	return t.loss(c, t.best, runs) <= step && t.loss(c, t.from, runs) <= mostSteps*step
+	return t.loss(c, t.best, most) <= step && t.loss(c, t.from, most) <= mostSteps*step
 }
 
 // loss returns by how much one is behind another in some runs, all limits kept

@@ -19,7 +19,7 @@ const (
 	arrivals = 3
 	// laid is which part of the evaluations is laid by for making what is found
 	// easier to remember.
-	laid = 0.15
+	laid = 0.2
 )
 
 // shore is an island with its nursery, in which plans are tried with usual values
@@ -186,9 +186,6 @@ func (g *game) search(players []*player, before *candidate) []*candidate {
 	return g.distinct(found)
 }
 
-// settled is how many orders are made easier to remember.
-const settled = 3
-
 // settle makes what was found easier to remember, and says what wins most in it.
 func (x *exploration) settle(found, own []*candidate) []*candidate {
 	if len(found) == 0 || x.ctx.Err() != nil {
@@ -197,18 +194,20 @@ func (x *exploration) settle(found, own []*candidate) []*candidate {
 	if len(x.o.Aims) > 1 {
 		return append(found, x.remember(found, x.left())...)
 	}
-	found = append(found, x.remember(found[:min(len(found), settled)], x.left()*6/10)...)
+	x.archive.prove(x.players, x.headings[0], own, nil, 0)
+	at := slices.MinFunc(own, func(a, b *candidate) int { return cmp.Compare(x.worth(a), x.worth(b)) })
+	few := min(len(found), len(x.widths()))
+	plain := x.remember(found[:few], x.left()/2)
+	found = append(append(slices.Clone(found[:few]), plain...), found[few:]...)
 	best := found[0]
-	for _, c := range found {
-		if x.burdenOf(c).less(x.burdenOf(best)) && x.taken(best, c) {
+	for _, c := range plain {
+		if c != nil && x.burdenOf(c).less(x.burdenOf(best)) && x.taken(best, c) {
 			best = c
 		}
 	}
-	at := slices.MinFunc(own, func(a, b *candidate) int { return cmp.Compare(x.worth(a), x.worth(b)) })
-	x.wins = x.findWins(at, best, x.left())
-	x.winsOn = at
-	for k := range x.wins {
-		found = append(found, &x.wins[k].candidate)
+	x.wins, x.winsOn = x.findWins(at, best, x.left()), at
+	for _, w := range x.wins {
+		found = append(found, w.found)
 	}
 	return found
 }

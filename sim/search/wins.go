@@ -2,166 +2,111 @@ package search
 
 import (
 	"slices"
-
-	"warmby/sim"
 )
 
-// Kind says what a change to an order is about.
-type Kind int
-
-const (
-	Moves   Kind = iota // a task stands elsewhere
-	Crews               // a task has another crew
-	Splits              // people and tasks are in other groups
-	InTurns             // groups wait, or no longer wait, for a task that may not start
-)
-
-// Win is one change to the best of the scenario's own orders that wins much. The
-// list of them is cumulative: each is made on top of those before it, and all on
-// top of the order named in the result. So a team may take the first two and leave
-// the rest.
+// Win is one change, or several that only win together, to the best of the
+// scenario's own orders. The list of them is cumulative: each is made on top of
+// those before it, and all on top of the order named in the result. So a team may
+// take the first two and leave the rest.
 type Win struct {
-	Kind   Kind
-	Task   int      // for Moves and Crews
-	Anchor int      // for Moves: the task next to which it now stands; -1 for none
-	After  bool     // for Moves: after the anchor, else before it
-	Crew   sim.Crew // for Crews
-	Order  sim.Order
+	Edits []Edit
 	// Gain is what it wins on top of those before it, and Total what all up to it
 	// win, in the first aim.
 	Gain, Total Gain
-}
 
-// win is a change in the making.
-type win struct {
-	Win
-	apply func(p *plan)
-	candidate
+	found *candidate
 }
 
 const (
-	// mostWins is how many changes are told at most.
+	// mostWins is how many are told at most, and leastWin which part of all that is
+	// won one must win to be told by itself.
 	mostWins = 5
+	leastWin = 0.08
 	// winRuns is on how many runs they are chosen.
-	winRuns = 128
+	winRuns = 64
 )
 
-// findWins looks for the few changes that bring the best of the scenario's own
-// orders nearest to one that was found: the one that wins most, then the one
-// that wins most on top of it, and so on.
-func (x *exploration) findWins(from, to *candidate, budget int64) (wins []win) {
+// findWins looks for the few changes to one of the scenario's own orders that win
+// most of what another order wins. It goes from the other back: of all changes the
+// one is taken back that costs least, then of the rest, until none is left. What
+// goes last wins most. (Going forward would miss changes that only win together.)
+func (x *exploration) findWins(from, to *candidate, budget int64) []Win {
 	if from.plan == nil || to.plan == nil || to.own {
 		return nil
 	}
-	edits, at := x.edits(from.plan, to.plan), from
-	end := min(x.limit, x.played.Load()+budget)
-	for len(wins) < mostWins && len(edits) > 0 && x.ctx.Err() == nil {
-		best, found := x.bestEdit(edits, at, end)
-		if best < 0 {
-			break
-		}
-		w := edits[best]
-		w.candidate = *found
-		wins, at = append(wins, w), found
-		edits = slices.Delete(edits, best, best+1)
-	}
-	return wins
-}
-
-// bestEdit returns the change that wins most on top of an order; -1 when none
-// wins more than a step back may cost, or there is no budget to tell.
-func (x *exploration) bestEdit(edits []win, at *candidate, end int64) (best int, found *candidate) {
 	runs := min(winRuns, x.archive.runs)
 	if len(x.lucks) == 0 {
 		runs = 0
 	}
-	if x.played.Load()+int64((len(edits)+1)*(1+runs))*x.cases() > end {
-		return -1, nil
+	left := x.edits(from.plan, to.plan)
+	n := int64(len(left))
+	for runs > 8 && n*(n+1)/2*int64(1+runs)*x.cases() > budget {
+		runs /= 2
 	}
-	tried := make([]*candidate, len(edits))
-	x.each(x.players, len(edits)+1, func(p *player, k int) {
-		if k == len(edits) {
-			p.run(at, runs)
-			return
+	if n == 0 || n*(n+1)/2*int64(1+runs)*x.cases() > budget {
+		return nil
+	}
+	path, kept := []*candidate{to}, [][]Edit{left}
+	for len(left) > 1 && x.ctx.Err() == nil {
+		at, c := x.cheapest(from.plan, to.plan, left, runs)
+		if c == nil {
+			return nil
 		}
-		pl := at.plan.clone()
-		edits[k].apply(pl)
-		if tried[k] = p.try(x.goals[0], pl); tried[k] != nil {
+		left = without(left, at)
+		path, kept = append(path, c), append(kept, left)
+	}
+	if x.ctx.Err() != nil {
+		return nil
+	}
+	p := x.players[0]
+	p.run(from, runs)
+	p.run(to, runs)
+	slices.Reverse(path)
+	slices.Reverse(kept)
+	return x.steps(from, path, kept, runs)
+}
+
+// cheapest returns which of some changes it costs least to take back, and what is
+// then left.
+func (x *exploration) cheapest(from, to *plan, edits []Edit, runs int) (at int, best *candidate) {
+	tried := make([]*candidate, len(edits))
+	x.each(x.players, len(edits), func(p *player, k int) {
+		if tried[k] = p.try(x.goals[0], combine(from, to, without(edits, k))); tried[k] != nil {
 			p.run(tried[k], runs)
 		}
 	})
-	if best = -1; x.ctx.Err() != nil {
-		return best, nil
-	}
-	total := func(c *candidate) float64 {
-		if runs == 0 {
-			return x.weigh(x.goals[0], c.usual(), 1, 0).value
-		}
-		return x.weigh(x.goals[0], &c.evenings, runs, 0).value
-	}
-	least := total(at) - 2*x.step(x.goals[0])
 	for k, c := range tried {
-		if c != nil && total(c) < least {
-			best, found, least = k, c, total(c)
+		if c != nil && (best == nil || x.on(c, runs) < x.on(best, runs)) {
+			at, best = k, c
 		}
 	}
-	return best, found
+	return at, best
 }
 
-// edits lists the changes that make one plan of another, more or less.
-func (x *exploration) edits(from, to *plan) (list []win) {
-	if len(from.groups) != len(to.groups) || !slices.Equal(from.of, to.of) || !slices.Equal(from.has, to.has) {
-		list = append(list, win{Win: Win{Kind: Splits}, apply: func(p *plan) {
-			p.of, p.has, p.groups = slices.Clone(to.of), slices.Clone(to.has), slices.Clone(to.groups)
-		}})
-	} else if !slices.Equal(from.groups, to.groups) {
-		list = append(list, win{Win: Win{Kind: InTurns}, apply: func(p *plan) { p.groups = slices.Clone(to.groups) }})
+// on is what the first objective makes of some runs of an order; with usual values
+// for none.
+func (x *exploration) on(c *candidate, runs int) float64 {
+	if runs == 0 {
+		return x.weigh(x.goals[0], c.usual(), 1, 0).value
 	}
-	for i := range from.crews {
-		if from.crews[i] != to.crews[i] {
-			list = append(list, win{Win: Win{Kind: Crews, Task: i, Crew: to.crews[i]}, apply: func(p *plan) { p.crews[i] = to.crews[i] }})
-		}
-	}
-	return append(list, x.moved(from, to)...)
+	return x.weigh(x.goals[0], &c.evenings, runs, 0).value
 }
 
-// moved lists the tasks that stand elsewhere in one plan than in another.
-func (x *exploration) moved(from, to *plan) (list []win) {
-	stay, was := unmoved(to.list, from.list), places(from.list)
-	for k, i := range to.list {
-		if slices.Contains(stay, i) || x.d.Tasks[i].Unloads() && to.has[i] == 0 {
-			continue
-		}
-		next, last := -1, -1
-		for _, j := range to.list[k+1:] {
-			if next < 0 && slices.Contains(stay, j) {
-				next = j
+// steps cuts a path from one order to another, of one change more each time, into
+// wins.
+func (x *exploration) steps(from *candidate, path []*candidate, kept [][]Edit, runs int) (wins []Win) {
+	at, done := x.on(from, runs), []Edit(nil)
+	least := leastWin * (at - x.on(path[len(path)-1], runs))
+	for k, c := range path {
+		if v := x.on(c, runs); len(wins) < mostWins && least > 0 && v <= at-least {
+			w := Win{found: c}
+			for _, e := range kept[k] {
+				if !slices.Contains(done, e) {
+					w.Edits = append(w.Edits, e)
+				}
 			}
-		}
-		for _, j := range to.list[:k] {
-			if slices.Contains(stay, j) {
-				last = j
-			}
-		}
-		w := win{Win: Win{Kind: Moves, Task: i, Anchor: next}}
-		if next < 0 || last >= 0 && was[last] > was[i] {
-			w.Anchor, w.After = last, true
-		}
-		w.apply = func(p *plan) { p.move(i, w.Anchor, w.After) }
-		list = append(list, w)
-	}
-	return list
-}
-
-// move puts a task next to another, or first for an anchor of -1.
-func (p *plan) move(task, anchor int, after bool) {
-	at := slices.Index(p.list, task)
-	p.list = slices.Delete(p.list, at, at+1)
-	to := 0
-	if anchor >= 0 {
-		if to = slices.Index(p.list, anchor); after {
-			to++
+			wins, at, done = append(wins, w), v, kept[k]
 		}
 	}
-	p.list = slices.Insert(p.list, to, task)
+	return wins
 }
