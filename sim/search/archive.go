@@ -48,11 +48,6 @@ func enough(played int64) int { return doubling(int(played/perRun), leastRuns, m
 // other as luck takes them in ten runs.
 func drafted(played int64) int { return doubling(int(math.Sqrt(float64(played))/8), 4, 128) }
 
-// widths are the margins, in standard errors of the runs that are enough, with
-// which limits are tried to be kept: what just keeps them in the runs of the
-// search fails in half of all others.
-var widths = []float64{0, 1, 2}
-
 // margin returns a width as a share of evenings.
 func (g *game) margin(width float64, runs int) float64 {
 	most := 0.0
@@ -97,7 +92,7 @@ func (a *archive) vectorOf(c *candidate) (v []float64) {
 	for k := range a.limits {
 		short := 0.0
 		for in := range int(a.cases()) {
-			more, _ := a.shortOf(&a.limits[k], e, in, runs, 0, a.margin(widths[len(widths)-1], runs))
+			more, _ := a.shortOf(&a.limits[k], e, in, runs, 0, a.margin(rigours[len(rigours)-1].width, runs))
 			short += more
 		}
 		v = append(v, short)
@@ -127,12 +122,12 @@ func (a *archive) front() (out []*candidate) {
 	return out
 }
 
-// best returns the candidates, the best first, by an objective and a margin.
-func (a *archive) best(w objective, width float64) []*candidate {
+// best returns the candidates, the best first by a heading.
+func (a *archive) best(h heading) []*candidate {
 	scores := map[*candidate]score{}
 	for _, c := range a.list {
 		e, runs := a.met(c)
-		scores[c] = a.scored(w, e, runs, a.margin(width, runs))
+		scores[c] = a.scored(a.strict(h, runs), e, runs)
 	}
 	list := slices.Clone(a.list)
 	slices.SortStableFunc(list, func(x, y *candidate) int {
@@ -143,32 +138,22 @@ func (a *archive) best(w objective, width float64) []*candidate {
 }
 
 // trim drops what is not worth keeping.
-func (a *archive) trim(goals []objective) {
+func (a *archive) trim(headings []heading) {
 	keep := map[*candidate]bool{}
 	for _, c := range spaced(a.front(), mostKept) {
 		keep[c] = true
 	}
-	for _, w := range goals {
-		for _, width := range a.widths() {
-			for k, c := range a.best(w, width) {
-				if k == 0 {
-					c.led = true
-				}
-				if k < runnersUp {
-					keep[c] = true
-				}
+	for _, h := range headings {
+		for k, c := range a.best(h) {
+			if k == 0 {
+				c.led = true
+			}
+			if k < runnersUp {
+				keep[c] = true
 			}
 		}
 	}
 	a.list = slices.DeleteFunc(a.list, func(c *candidate) bool { return !keep[c] && !c.led })
-}
-
-// widths returns the margins that make a difference.
-func (g *game) widths() []float64 {
-	if len(g.limits) == 0 || g.o.Runs == 0 {
-		return widths[:1]
-	}
-	return widths
 }
 
 // grow plays all that is kept on more runs. It reports whether it could.

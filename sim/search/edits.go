@@ -62,8 +62,10 @@ func (g *game) edits(from, to *plan) (list []Edit) {
 }
 
 // combine makes some of the changes from one plan to another: with all of them it
-// is the other.
-func combine(from, to *plan, edits []Edit) *plan {
+// is the other. A task that moves goes before the one that it stands before in the
+// other or, when behind is set, after the one that it stands after: with tasks
+// between them that do not move, that is not the same.
+func combine(from, to *plan, edits []Edit, behind bool) *plan {
 	p := from.clone()
 	moves := make([]bool, len(p.list))
 	for _, e := range edits {
@@ -81,16 +83,27 @@ func combine(from, to *plan, edits []Edit) *plan {
 		stay[i] = true
 	}
 	p.list = slices.DeleteFunc(p.list, func(i int) bool { return moves[i] })
-	for k := len(to.list) - 1; k >= 0; k-- { // the last first: each goes before what stands behind it
-		i := to.list[k]
-		if !moves[i] {
-			continue
+	there := func(i int) bool { return stay[i] || moves[i] }
+	if behind {
+		at := 0
+		for _, i := range to.list {
+			if moves[i] {
+				p.list = slices.Insert(p.list, at, i)
+			}
+			if there(i) {
+				at = slices.Index(p.list, i) + 1
+			}
 		}
-		at := len(p.list)
-		if next := slices.IndexFunc(to.list[k+1:], func(j int) bool { return stay[j] || moves[j] }); next >= 0 {
-			at = slices.Index(p.list, to.list[k+1+next])
+		return p
+	}
+	at := len(p.list)
+	for _, i := range slices.Backward(to.list) {
+		if moves[i] {
+			p.list = slices.Insert(p.list, at, i)
 		}
-		p.list = slices.Insert(p.list, at, i)
+		if there(i) {
+			at = slices.Index(p.list, i)
+		}
 	}
 	return p
 }

@@ -102,9 +102,6 @@ const (
 	// besides is what the mean of all milestones weighs beside the aims: an order
 	// that is hardly behind in the aim and far ahead in all else is the better one.
 	besides = 0.01
-	// dear is what falling short of the odds asked for weighs: one evening in 100
-	// too few as much as 3 % of the aim.
-	dear = 3
 	// fewest is from how many runs on a quantile is taken from the runs; before,
 	// from their mean and scatter as that of a normal law.
 	fewest = 48
@@ -125,21 +122,21 @@ func (t *tally) add(weight, value float64, influence []float64) {
 	}
 }
 
-// weigh returns what an objective makes of the first runs of an order. What is
-// asked for is to be kept with a margin, in shares of evenings; what is missing is
-// added, so that an order that comes near and is good otherwise is not lost. All
-// terms are shares: of evenings, or of what the order to beat takes.
-func (g *game) weigh(w objective, e *evenings, runs int, margin float64) tally {
+// weigh returns what a heading makes of the first runs of an order. What is
+// missing of what is asked for is added to the aims, so that an order that comes
+// near and is good otherwise is not lost. All terms are shares: of evenings, or of
+// what the order to beat takes.
+func (g *game) weigh(h heading, e *evenings, runs int) tally {
 	t := tally{influence: make([]float64, runs)}
 	width := blur / math.Sqrt(float64(max(1, runs)))
 	for k, a := range g.o.Aims {
-		g.weighAim(&t, w[k], a, e, runs, width)
+		g.weighAim(&t, h.w[k], a, e, runs, width)
 	}
 	for k := range g.limits {
 		l := &g.limits[k]
 		for in := range int(g.cases()) {
-			v, influence := g.shortOf(l, e, in, runs, width, margin)
-			t.add(dear, v, influence)
+			v, influence := g.shortOf(l, e, in, runs, width, h.margin)
+			t.add(h.dear, v, influence)
 		}
 	}
 	all, sum := 0.0, make([]float64, runs)
@@ -258,8 +255,8 @@ func (s score) less(o score) bool {
 	return s.rest < o.rest
 }
 
-func (g *game) scored(w objective, e *evenings, runs int, margin float64) score {
-	t := g.weigh(w, e, runs, margin)
+func (g *game) scored(h heading, e *evenings, runs int) score {
+	t := g.weigh(h, e, runs)
 	s := score{total: t.value, mean: t.mean}
 	for m := range e.times {
 		for _, at := range e.times[m][:runs] {

@@ -64,6 +64,52 @@ type objective []float64
 // aside is what the other aims weigh when a search is after one of several.
 const aside = 0.1
 
+// heading is what a part of the search is after: an objective, and how it keeps to
+// limits.
+type heading struct {
+	w     objective
+	width float64 // of the margin with which limits are to be kept, in standard errors
+	// dear is what falling short of the odds asked for weighs: at 1, one evening in
+	// 100 too few as much as 1 % of the aim.
+	dear   float64
+	margin float64 // the margin as a share of evenings
+}
+
+// rigours are how limits are kept in different parts of the search. What just
+// keeps them in the runs of the search fails in half of all others, so margins of
+// several widths are tried; and where little is asked for a miss, the search gets
+// past orders that miss.
+var rigours = []struct{ width, dear float64 }{{0, 0.3}, {1, 1}, {2, 4}}
+
+// goals returns the headings without a margin.
+func (g *game) goals() (list []heading) {
+	for _, w := range g.objectives() {
+		list = append(list, heading{w: w, dear: rigours[len(rigours)-1].dear})
+	}
+	return list
+}
+
+// headings lists what the search is after: each goal with each rigour that makes a
+// difference.
+func (g *game) headings() (list []heading) {
+	goals := g.goals()
+	if len(g.limits) == 0 || g.o.Runs == 0 {
+		return goals
+	}
+	for _, r := range rigours {
+		for _, h := range goals {
+			list = append(list, heading{w: h.w, width: r.width, dear: r.dear})
+		}
+	}
+	return list
+}
+
+// strict returns a heading with its margin, in so many runs.
+func (g *game) strict(h heading, runs int) heading {
+	h.margin = g.margin(h.width, runs)
+	return h
+}
+
 // objectives returns what the search is after: the one aim; or each of several
 // before the others, and all together.
 func (g *game) objectives() (list []objective) {
@@ -176,11 +222,11 @@ func (g *game) affordable(list []*candidate, runs int, more int64) []*candidate 
 
 // try plays a plan with usual values. It returns nil when the drill comes to a
 // stop under it.
-func (p *player) try(w objective, pl *plan) *candidate {
-	return p.tryOrder(w, &candidate{plan: pl, order: pl.order(p.d)})
+func (p *player) try(h heading, pl *plan) *candidate {
+	return p.tryOrder(h, &candidate{plan: pl, order: pl.order(p.d)})
 }
 
-func (p *player) tryOrder(w objective, c *candidate) *candidate {
+func (p *player) tryOrder(h heading, c *candidate) *candidate {
 	p.set(c.order)
 	p.played.Add(p.cases())
 	for k, a := range p.actors {
@@ -203,7 +249,7 @@ func (p *player) tryOrder(w objective, c *candidate) *candidate {
 		}
 		c.chill = append(c.chill, chill)
 	}
-	c.score = p.scored(w, c.usual(), 1, 0)
+	c.score = p.scored(h, c.usual(), 1)
 	return c
 }
 

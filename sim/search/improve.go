@@ -151,7 +151,7 @@ func (g *game) before(p *player) (*candidate, error) {
 		g.bases[k] = 1
 	}
 	c := &candidate{plan: planOf(g.d, g.o.Orders[0]), order: g.o.Orders[0], known: g.o.Orders[0].Name, own: true}
-	if p.tryOrder(make(objective, len(g.o.Aims)), c) == nil {
+	if p.tryOrder(heading{w: make(objective, len(g.o.Aims))}, c) == nil {
 		p.set(c.order)
 		return nil, p.actors[0].Play(g.usual, &p.actors[0].r)
 	}
@@ -161,7 +161,7 @@ func (g *game) before(p *player) (*candidate, error) {
 			g.bases[k] = max(1, moment(c.milestones[a.Milestone]))
 		}
 	}
-	c.score = g.scored(g.objectives()[0], c.usual(), 1, 0)
+	c.score = g.scored(g.goals()[0], c.usual(), 1)
 	return c, nil
 }
 
@@ -181,7 +181,7 @@ func (g *game) ownOrders(p *player, before *candidate) []*candidate {
 			break
 		}
 		c := &candidate{plan: planOf(g.d, o), order: o, known: o.Name, own: true}
-		if p.tryOrder(g.objectives()[0], c) != nil {
+		if p.tryOrder(g.goals()[0], c) != nil {
 			list = append(list, c)
 		}
 	}
@@ -198,6 +198,8 @@ func (g *game) distinct(list []*candidate) (out []*candidate) {
 			out = append(out, c)
 		case c.own && (out[twin].known == "" || out[twin].known == c.known):
 			out[twin] = c // better known, or the same one over again
+		case !c.own && !out[twin].own && g.burdenOf(c).less(g.burdenOf(out[twin])):
+			out[twin] = c // easier to remember
 		}
 	}
 	return out
@@ -243,7 +245,7 @@ func (g *game) starts(players []*player, own []*candidate) (list []*candidate) {
 		}
 	}
 	tried := make([]*candidate, min(int64(len(plans)), g.left()/g.cases()))
-	g.each(players, len(tried), func(p *player, k int) { tried[k] = p.try(g.objectives()[0], plans[k]) })
+	g.each(players, len(tried), func(p *player, k int) { tried[k] = p.try(g.goals()[0], plans[k]) })
 	for _, c := range tried {
 		if c != nil {
 			list = append(list, c)

@@ -15,9 +15,7 @@ import (
 // is visited again and again, and goes on where it was left.
 type island struct {
 	*player
-	w          objective
-	width      float64 // of the margin with which limits are to be kept
-	margin     float64 // as a share of evenings, at this visit
+	heading
 	m          *mover
 	random     *rand.Rand
 	runs       int   // 0 for usual values
@@ -35,14 +33,14 @@ const (
 	patience = 400
 )
 
-func (g *game) newIsland(w objective, width float64, random *rand.Rand) *island {
-	return &island{w: w, width: width, m: newMover(g.d, g.bounds, random), random: random, seen: map[uint64]bool{}}
+func (g *game) newIsland(h heading, random *rand.Rand) *island {
+	return &island{heading: h, m: newMover(g.d, g.bounds, random), random: random, seen: map[uint64]bool{}}
 }
 
 // visit lets an island go on, in so many runs of which others will judge it in
 // more.
 func (is *island) visit(p *player, starts []*candidate, runs, judged int, budget int64) {
-	is.player, is.budget, is.margin = p, budget, p.game.margin(is.width, judged)
+	is.player, is.budget, is.heading = p, budget, p.strict(is.heading, judged)
 	is.lengthen(runs)
 	for _, s := range starts {
 		if !is.goesOn() {
@@ -128,7 +126,7 @@ func (is *island) cost() int64 { return int64(1+is.runs) * is.cases() }
 func (is *island) own(c *candidate) *candidate {
 	own := *c
 	own.evenings = evenings{}
-	own.score = is.scored(is.w, c.usual(), 1, 0)
+	own.score = is.scored(is.heading, c.usual(), 1)
 	return &own
 }
 
@@ -171,7 +169,7 @@ func (is *island) choose() *candidate {
 func (is *island) admit(pl *plan) bool {
 	defer func() { is.report(is.soonest()) }()
 	is.budget -= is.cases()
-	c := is.try(is.w, pl)
+	c := is.try(is.heading, pl)
 	return c != nil && is.take(c)
 }
 
@@ -212,7 +210,7 @@ func (is *island) drafted(c *candidate, full bool, worst int) bool {
 	if quarter := is.runs / 4; full && quarter >= 4 {
 		is.budget -= int64(quarter) * is.cases()
 		is.run(c, quarter)
-		if is.behindBy(is.w, is.margin, c, is.population[worst], quarter) > 0.5 {
+		if is.behindBy(is.heading, c, is.population[worst], quarter) > 0.5 {
 			return false
 		}
 	}
@@ -225,9 +223,9 @@ func (is *island) drafted(c *candidate, full bool, worst int) bool {
 // rough scores a candidate by the runs of the island.
 func (is *island) rough(c *candidate, runs int) score {
 	if runs == 0 {
-		return is.scored(is.w, c.usual(), 1, 0)
+		return is.scored(is.heading, c.usual(), 1)
 	}
-	return is.scored(is.w, &c.evenings, runs, is.margin)
+	return is.scored(is.heading, &c.evenings, runs)
 }
 
 // soonest returns the moment of the first aim under the best order.

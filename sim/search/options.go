@@ -56,7 +56,7 @@ type Options struct {
 }
 
 // DefaultEvaluations is how many times a drill is played unless said otherwise.
-const DefaultEvaluations = 60_000
+const DefaultEvaluations = 150_000
 
 // Result is what a search found.
 type Result struct {

@@ -14,27 +14,10 @@ import (
 // and Nelson's sequential screening). About ten runs tell most of them.
 var laps = []int{4, 12, 48, 192}
 
-// heading is what a part of the search is after: an objective, and the width of the
-// margin with which it keeps to limits.
-type heading struct {
-	w     objective
-	width float64
-}
-
-// headings lists what the search is after.
-func (g *game) headings(goals []objective) (list []heading) {
-	for _, width := range g.widths() {
-		for _, w := range goals {
-			list = append(list, heading{w, width})
-		}
-	}
-	return list
-}
-
 // behindBy returns how many standard errors one is behind another in some runs;
 // infinitely many when luck has no part in it.
-func (g *game) behindBy(w objective, margin float64, c, o *candidate, runs int) float64 {
-	a, b := g.weigh(w, &c.evenings, runs, margin), g.weigh(w, &o.evenings, runs, margin)
+func (g *game) behindBy(h heading, c, o *candidate, runs int) float64 {
+	a, b := g.weigh(h, &c.evenings, runs), g.weigh(h, &o.evenings, runs)
 	d := differ(a.value, b.value, a.influence, b.influence)
 	if d.error == 0 {
 		if d.mean == 0 {
@@ -52,7 +35,7 @@ func (a *archive) prove(players []*player, h heading, list []*candidate, rival *
 	if len(a.lucks) == 0 {
 		return list
 	}
-	margin := a.margin(h.width, a.runs)
+	h = a.strict(h, a.runs)
 	for _, runs := range append(slices.DeleteFunc(slices.Clone(laps), func(n int) bool { return n >= a.runs }), a.runs) {
 		list = a.affordable(list, runs, 0)
 		a.each(players, len(list), func(p *player, k int) { p.run(list[k], runs) })
@@ -62,7 +45,7 @@ func (a *archive) prove(players []*player, h heading, list []*candidate, rival *
 		if rival == nil || runs == a.runs {
 			continue
 		}
-		list = slices.DeleteFunc(slices.Clone(list), func(c *candidate) bool { return a.behindBy(h.w, margin, c, rival, runs) > slack })
+		list = slices.DeleteFunc(slices.Clone(list), func(c *candidate) bool { return a.behindBy(h, c, rival, runs) > slack })
 	}
 	return list
 }
@@ -75,7 +58,7 @@ const climbers = 16
 func (a *archive) climb(players []*player, headings []heading, budget int64, m *mover) {
 	for end := a.played.Load() + budget; a.played.Load()+climbers*a.cases() <= min(end, a.limit) && a.ctx.Err() == nil; {
 		h := headings[m.random.IntN(len(headings))]
-		best := a.best(h.w, h.width)
+		best := a.best(h)
 		best = slices.DeleteFunc(best, func(c *candidate) bool { return c.plan == nil })
 		if len(best) == 0 {
 			return
@@ -97,7 +80,7 @@ func (a *archive) climb(players []*player, headings []heading, budget int64, m *
 // tryOut takes in those of some plans that hold their own against a rival.
 func (a *archive) tryOut(players []*player, h heading, rival *candidate, plans []*plan) {
 	tried := make([]*candidate, len(plans))
-	a.each(players, len(tried), func(p *player, k int) { tried[k] = p.try(h.w, plans[k]) })
+	a.each(players, len(tried), func(p *player, k int) { tried[k] = p.try(h, plans[k]) })
 	var list []*candidate
 	for _, c := range tried {
 		if c != nil && !a.seen[hashOf(c)] {

@@ -19,7 +19,7 @@ func (x *exploration) remember(list []*candidate, budget int64) (out []*candidat
 	shares := budget / int64(max(1, len(list)))
 	plain := make([]*candidate, len(list))
 	x.each(x.players, len(list), func(p *player, k int) {
-		t := &taking{player: p, archive: x.archive, w: x.goals[0], best: list[k], from: list[k], budget: shares}
+		t := &taking{player: p, archive: x.archive, h: x.goals[0], best: list[k], from: list[k], budget: shares}
 		if plain[k] = t.all(); plain[k] == list[k] {
 			plain[k] = nil
 		}
@@ -36,7 +36,7 @@ func (x *exploration) remember(list []*candidate, budget int64) (out []*candidat
 type taking struct {
 	*player
 	archive    *archive
-	w          objective
+	h          heading
 	best, from *candidate
 	budget     int64
 }
@@ -54,14 +54,14 @@ const (
 const stepRuns = 128
 
 // step returns what a step may cost, in the terms of the objective.
-func (g *game) step(w objective) float64 {
+func (g *game) step(h heading) float64 {
 	if len(g.o.Aims) > 1 {
 		return 0
 	}
 	if g.o.Aims[0].Goal.Share() {
-		return w[0] * stepShare
+		return h.w[0] * stepShare
 	}
-	return w[0] * stepMinutes * float64(sim.Minute)
+	return h.w[0] * stepMinutes * float64(sim.Minute)
 }
 
 func (t *taking) all() *candidate {
@@ -97,8 +97,10 @@ func (t *taking) moves(near *plan) (some bool) {
 			return some
 		}
 		was := t.best
-		if all[k].Kind == Moves {
-			t.try(func(p *plan) { *p = *combine(near, t.best.plan, without(all, k)) })
+		for _, behind := range []bool{false, true} {
+			if t.best == was && all[k].Kind == Moves {
+				t.try(func(p *plan) { *p = *combine(near, was.plan, without(all, k), behind) })
+			}
 		}
 		if t.best == was {
 			k++
@@ -118,7 +120,7 @@ func (t *taking) checked() *candidate {
 		return t.from
 	}
 	t.run(t.best, t.archive.runs)
-	if t.loss(t.best, t.from, t.archive.runs) > mostSteps*t.step(t.w) {
+	if t.loss(t.best, t.from, t.archive.runs) > mostSteps*t.step(t.h) {
 		return t.from
 	}
 	return t.best
@@ -150,7 +152,7 @@ func (t *taking) try(change func(p *plan)) {
 		return
 	}
 	t.budget -= t.cases()
-	c := t.player.try(t.w, pl)
+	c := t.player.try(t.h, pl)
 	if c == nil || !t.burdenOf(c).less(t.burdenOf(t.best)) {
 		return
 	}
@@ -162,7 +164,7 @@ func (t *taking) try(change func(p *plan)) {
 // costsLittle plays a candidate on more and more runs of the search and reports
 // whether it is hardly behind.
 func (t *taking) costsLittle(c *candidate) bool {
-	step := t.step(t.w)
+	step := t.step(t.h)
 	if len(t.lucks) == 0 {
 		return t.loss(c, t.best, 0) <= step && t.loss(c, t.from, 0) <= mostSteps*step
 	}
@@ -174,7 +176,7 @@ func (t *taking) costsLittle(c *candidate) bool {
 		}
 		t.budget -= need
 		t.run(c, runs)
-		if runs < most && t.loss(c, t.best, runs) > step && t.behindBy(t.w, 0, c, t.best, runs) > 2 {
+		if runs < most && t.loss(c, t.best, runs) > step && t.behindBy(t.h, c, t.best, runs) > 2 {
 			return false
 		}
 	}
@@ -194,6 +196,7 @@ func (t *taking) loss(c, o *candidate, runs int) float64 {
 		}
 		return 1
 	}
-	margin := t.margin(1, runs)
-	return t.weigh(t.w, a, runs, margin).value - t.weigh(t.w, b, runs, margin).value
+	h := t.h
+	h.margin = t.margin(1, runs)
+	return t.weigh(h, a, runs).value - t.weigh(h, b, runs).value
 }

@@ -7,12 +7,12 @@ import (
 	"slices"
 )
 
-// The search goes in rounds, each as long as an eighth of all before it. What it does depends
+// The search goes in rounds, each as long as a sixteenth of all before it. What it does depends
 // on how much has been played and not on how much may be, so a longer search begins
 // as a shorter one does and only goes on.
 const (
 	shortestRound = 120
-	roundShare    = 8
+	roundShare    = 16
 	// islandsEach is how many islands each heading has, on any number of workers.
 	islandsEach = 2
 	// arrivals is how many orders of an island race into the archive in a round.
@@ -38,7 +38,7 @@ type shore struct {
 type exploration struct {
 	*game
 	players  []*player
-	goals    []objective
+	goals    []heading
 	headings []heading
 	shores   []*shore
 	archive  *archive
@@ -50,13 +50,13 @@ type exploration struct {
 }
 
 func (g *game) explore(players []*player, starts, own []*candidate) *exploration {
-	x := &exploration{game: g, players: players, goals: g.objectives(), starts: starts, own: own, plain: true,
+	x := &exploration{game: g, players: players, goals: g.goals(), starts: starts, own: own, plain: true,
 		archive: &archive{game: g, runs: leastRuns, seen: map[uint64]bool{}}}
-	x.headings = g.headings(x.goals)
+	x.headings = g.headings()
 	stream := func(n int) *rand.Rand { return rand.New(rand.NewPCG(searchSeed(g.o.Seed), uint64(n))) }
 	for k := range islandsEach * len(x.headings) {
 		h := x.headings[k%len(x.headings)]
-		x.shores = append(x.shores, &shore{heading: h, goal: k % len(x.goals), nursery: g.newIsland(h.w, h.width, stream(3*k)), island: g.newIsland(h.w, h.width, stream(3*k+1)),
+		x.shores = append(x.shores, &shore{heading: h, goal: k % len(x.goals), nursery: g.newIsland(h, stream(3*k)), island: g.newIsland(h, stream(3*k+1)),
 			plain: stream(3*k + 2), mentored: map[*candidate]bool{}, sent: map[*candidate]bool{}})
 	}
 	x.mover = newMover(g.d, g.bounds, stream(1_000_000))
@@ -81,7 +81,7 @@ func (x *exploration) round() bool {
 	if x.o.Runs > 0 {
 		x.archive.climb(x.players, x.headings, budget*4/10, x.mover)
 	}
-	x.archive.trim(x.goals)
+	x.archive.trim(x.headings)
 	return true
 }
 
@@ -90,16 +90,13 @@ func (x *exploration) visit(budget int64) {
 	each, runs, judged := budget/int64(len(x.shores)), drafted(x.played.Load()/x.cases()), x.archive.runs
 	x.each(x.players, len(x.shores), func(p *player, k int) {
 		s := x.shores[k]
-		from := x.starts
-		if x.rounds > 0 {
-			from = nil
-		}
+		from := x.startsOf(k)
 		share := each
 		if x.plain && x.rounds%4 == 1 {
 			if pl, made := x.serial(s.goal, share/2, s.plain); pl != nil {
 				if share -= int64(made); share >= x.cases() {
 					share -= x.cases()
-					if c := p.try(s.w, pl); c != nil {
+					if c := p.try(s.heading, pl); c != nil {
 						from = append([]*candidate{c}, from...)
 					}
 				}
@@ -112,6 +109,24 @@ func (x *exploration) visit(budget int64) {
 		s.nursery.visit(p, from, 0, judged, share/8)
 		s.island.visit(p, fresh(ranked(s.nursery.population), s.mentored, 4), runs, judged, share*7/8)
 	})
+}
+
+// startsOf returns what an island starts from: those of the first half from
+// everything, those of the second each from one of the scenario's own orders, so
+// that none is lost because another is good sooner.
+func (x *exploration) startsOf(k int) []*candidate {
+	switch {
+	case x.rounds > 0:
+		return nil
+	case k < len(x.shores)/2:
+		return x.starts
+	}
+	own := slices.DeleteFunc(slices.Clone(x.own), func(c *candidate) bool { return c.plan == nil })
+	if len(own) == 0 {
+		return x.starts
+	}
+	k %= len(own)
+	return own[k : k+1]
 }
 
 // fresh returns the first of some candidates that have not been seen, as many as
@@ -137,7 +152,7 @@ func (x *exploration) land() {
 		list := fresh(ranked(s.island.population), s.sent, arrivals)
 		if x.o.Runs > 0 {
 			var rival *candidate
-			if best := x.archive.best(s.w, s.width); len(best) > 0 {
+			if best := x.archive.best(s.heading); len(best) > 0 {
 				rival = best[0]
 			}
 			for k, c := range list { // the island goes on with its own
@@ -167,16 +182,13 @@ func (g *game) search(players []*player, before *candidate) []*candidate {
 	starts := g.starts(players, own)
 	alone := g.serialAlone()
 	if alone != nil {
-		if c := players[0].try(g.objectives()[0], alone); c != nil {
+		if c := players[0].try(g.goals()[0], alone); c != nil {
 			starts = append([]*candidate{c}, starts...)
 		}
 	}
-	g.limit = g.played.Load() + int64(float64(g.left())*(1-laid))
 	x := g.explore(players, starts, own)
 	x.plain = alone == nil
-	for x.round() {
-	}
-	g.limit = int64(g.o.Evaluations)
+	x.exploreAll()
 	found := x.settle(x.chosen(), own)
 	for _, c := range own {
 		if !slices.Contains(found, c) {
@@ -196,7 +208,7 @@ func (x *exploration) settle(found, own []*candidate) []*candidate {
 	}
 	x.archive.prove(x.players, x.headings[0], own, nil, 0)
 	at := slices.MinFunc(own, func(a, b *candidate) int { return cmp.Compare(x.worth(a), x.worth(b)) })
-	few := min(len(found), len(x.widths()))
+	few := min(len(found), len(x.headings))
 	plain := x.remember(found[:few], x.left()/2)
 	found = append(append(slices.Clone(found[:few]), plain...), found[few:]...)
 	best := found[0]
@@ -216,7 +228,7 @@ func (x *exploration) settle(found, own []*candidate) []*candidate {
 // or, of one that has not met them, with usual values.
 func (x *exploration) worth(c *candidate) float64 {
 	if e, runs := x.archive.met(c); e.runs() >= runs {
-		return x.weigh(x.goals[0], e, runs, 0).value
+		return x.weigh(x.goals[0], e, runs).value
 	}
 	return math.Inf(1)
 }
@@ -224,6 +236,18 @@ func (x *exploration) worth(c *candidate) float64 {
 // taken reports whether an order may stand for another that is harder to remember.
 func (x *exploration) taken(from, c *candidate) bool {
 	return x.worth(c) <= x.worth(from)+mostSteps*x.step(x.goals[0])
+}
+
+// exploreAll goes on for as many rounds as it may.
+func (x *exploration) exploreAll() {
+	by := laid
+	if !x.plain { // nearly all has been played, and nothing finds more
+		by = 0.8
+	}
+	x.limit = x.played.Load() + int64(float64(x.left())*(1-by))
+	for x.round() {
+	}
+	x.limit = int64(x.o.Evaluations)
 }
 
 // mostJudged is how many orders of a front are judged.
@@ -238,8 +262,8 @@ func (x *exploration) chosen() (found []*candidate) {
 		return spaced(x.archive.front(), mostJudged)
 	}
 	var rest []*candidate
-	for _, width := range x.widths() {
-		best := x.archive.best(x.goals[0], width)
+	for _, h := range x.headings {
+		best := x.archive.best(h)
 		found, rest = append(found, best[0]), append(rest, best[1:min(len(best), runnersUp)]...)
 	}
 	return x.distinct(append(found, rest...))

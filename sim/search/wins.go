@@ -71,7 +71,7 @@ func (x *exploration) findWins(from, to *candidate, budget int64) []Win {
 func (x *exploration) cheapest(from, to *plan, edits []Edit, runs int) (at int, best *candidate) {
 	tried := make([]*candidate, len(edits))
 	x.each(x.players, len(edits), func(p *player, k int) {
-		if tried[k] = p.try(x.goals[0], combine(from, to, without(edits, k))); tried[k] != nil {
+		if tried[k] = p.try(x.goals[0], combine(from, to, without(edits, k), false)); tried[k] != nil {
 			p.run(tried[k], runs)
 		}
 	})
@@ -87,9 +87,9 @@ func (x *exploration) cheapest(from, to *plan, edits []Edit, runs int) (at int, 
 // for none.
 func (x *exploration) on(c *candidate, runs int) float64 {
 	if runs == 0 {
-		return x.weigh(x.goals[0], c.usual(), 1, 0).value
+		return x.weigh(x.goals[0], c.usual(), 1).value
 	}
-	return x.weigh(x.goals[0], &c.evenings, runs, 0).value
+	return x.weigh(x.goals[0], &c.evenings, runs).value
 }
 
 // steps cuts a path from one order to another, of one change more each time, into
