@@ -196,7 +196,7 @@ func critical(tl *sim.Timeline, names ...string) []bool {
 
 // winterCurves are temperatures such as the heat package gives.
 func winterCurves(tl *sim.Timeline) []heat.Curve {
-	curve := func(name string, shelter bool, from, to, c0, c1, flat float64) heat.Curve {
+	curve := func(name string, shelter int, from, to, c0, c1, flat float64) heat.Curve {
 		c := heat.Curve{Name: name, Task: 0, Shelter: shelter}
 		for i := 0; i <= 40; i++ {
 			f := float64(i) / 40
@@ -209,9 +209,9 @@ func winterCurves(tl *sim.Timeline) []heat.Curve {
 		return c
 	}
 	return []heat.Curve{
-		curve("melt for tea", false, 28, 66, -12, 99, 0),
-		curve("melt for supper", false, 67, 116, -12, 99, 0),
-		curve("tent", true, 88, 112, -22, 10, 0),
+		curve("melt for tea", -1, 28, 66, -12, 99, 0),
+		curve("melt for supper", -1, 67, 116, -12, 99, 0),
+		curve("tent", 0, 88, 112, -22, 10, 0),
 	}
 }
 

@@ -13,16 +13,31 @@ type Person struct {
 	Name   string
 	Why    string // why there is no account; "" when there is one
 	Ledger []Entry
+	// Casualty says that there is no account because the person is one.
+	Casualty bool
+	// Until is when the person was hurt: the account ends there, and says nothing
+	// of what comes after. Never for who is not hurt.
+	Until sim.Time
 
 	Peak   float64  // the most heat lost at any moment, Wh/m2
 	PeakAt sim.Time // when
 	// PassedAt is the first moment at which the debt reaches [HeatLimit];
 	// Never if it does not.
 	PassedAt sim.Time
+	// Verdict is where the person stands against the limit; Least and Most are the
+	// peaks with a metabolic rate 20 % higher and lower, from which it follows.
+	Verdict     Verdict
+	Least, Most float64
 	// RelieveBy is the moment by which somebody should take over: PassedAt or,
 	// for one who is losing heat when the drill ends, the moment at which the
-	// debt would reach the limit if nothing changed. Never when there is none.
-	RelieveBy sim.Time
+	// debt would reach the limit if nothing changed; no later than the work/warm-up
+	// schedule allows an outing, then BySchedule. Never when there is none.
+	RelieveBy  sim.Time
+	BySchedule bool
+
+	// Sweats is what the person sweats at, the most first; Sweat is the sum, g.
+	Sweats []Sweat
+	Sweat  float64
 
 	// Outings are the times spent outdoors without a break, in sequence.
 	Outings []Outing
@@ -32,50 +47,60 @@ type Person struct {
 }
 
 // Margin returns what is left to the limit at the peak, in Wh/m2; below 0
-// when the limit is passed.
+// when the limit is passed. It is no more exact than the metabolic rate: see
+// Verdict.
 func (p *Person) Margin() float64 { return HeatLimit - p.Peak }
 
 // Entry is a stretch of a person's time over which nothing changes.
 type Entry struct {
 	From, To sim.Time
 	What     sim.Activity
-	Task     int // as in sim.Stretch; -1 for none
-	Lookout  int // as in sim.Stretch; -1 for none
-	Spot     int // where; where to when walking
-	Indoors  bool
-	M        float64 // metabolic rate, W/m2
-	Clo      float64 // basic insulation, less what damp takes
-	Air      float64 // degrees C
-	Wind     float64 // at the body, m/s
-	S        float64 // heat stored, W/m2; below 0 is lost
-	Debt     float64 // heat lost and not yet won back at To, Wh/m2
+	Task     int  // as in sim.Stretch; -1 for none
+	Lookout  int  // as in sim.Stretch; -1 for none
+	Spot     int  // where; where to when walking
+	Indoors  bool // whether in a shelter that is, or was, warmed
+	Shelter  int  // which; -1 outdoors
+	// GoneIn says that the person was free and has gone into a warm shelter, or is
+	// on the way there or back: the timeline has him free at a spot all the while.
+	GoneIn bool
+	Halt   bool    // whether what is worn at the halt is worn
+	Damp   bool    // whether damp takes its share of it
+	M      float64 // metabolic rate, W/m2
+	Clo    float64 // basic insulation, less what damp takes
+	Air    float64 // degrees C; inside in whole degrees, 10 for all above
+	Wind   float64 // at the body, m/s
+	S      float64 // heat stored, W/m2; below 0 is lost
+	Debt   float64 // heat lost and not yet won back at To, Wh/m2
+	Sweat  float64 // g
 }
 
 // Account adds up the cold that each person of a drill takes, in roster
-// order. Without weather, and for people whose clothing is unset, there is no
-// account, and Why says so.
+// order. Without weather, for people whose clothing is unset, for casualties and
+// where a formula is out of its range there is no account, and Why says so.
 //
 // See the package's doc for what is added up and what it means.
 func Account(tl *sim.Timeline) []Person {
-	a := newBooks(tl)
+	b := &books{frame: newFrame(tl.Drill, 1), stored: map[state]float64{}}
+	b.read(tl)
 	people := make([]Person, len(tl.Drill.People))
 	for i := range people {
-		people[i] = a.person(i)
+		people[i] = b.person(i)
 	}
+	judge(tl, people)
 	return people
 }
 
-// Kept reports whether there is an account of anybody in a drill.
+// Kept reports whether there is an account of anybody in a drill, as far as can be
+// said before it is played.
 func Kept(d *sim.Drill) bool { return slices.Contains(refusals(d), "") }
 
 // refusals says of each person of a drill why no account can be kept, whatever is
 // played; "" where it can.
 func refusals(d *sim.Drill) []string {
-	b := &books{}
-	b.steps = d.Steps(0)
+	steps := d.Steps(0)
 	var list []string
 	for i := range d.People {
-		list = append(list, b.refuse(&d.People[i]))
+		list = append(list, refuse(&d.People[i], steps))
 	}
 	return list
 }
@@ -92,16 +117,15 @@ type state struct {
 	in     Ambient
 }
 
-func newBooks(tl *sim.Timeline) *books {
-	b := &books{stored: map[state]float64{}}
-	b.read(tl)
-	return b
-}
+// ForACasualty is why there is no account of a casualty.
+const ForACasualty = "no account: it does not hold for a casualty; insulate, shelter, watch"
 
 // refuse returns why a person has no account, or "".
-func (b *books) refuse(p *sim.Person) string {
+func refuse(p *sim.Person, steps []sim.Step) string {
 	switch {
-	case len(b.steps) == 0 || !b.steps[0].Weather:
+	case p.Casualty:
+		return ForACasualty
+	case len(steps) == 0 || !steps[0].Weather:
 		return "no account: the scenario has no weather"
 	case !(p.March > 0) && !(p.Halt > 0):
 		return fmt.Sprintf("no account: the clothing of %q is not given", p.Name)
@@ -113,46 +137,81 @@ func (b *books) refuse(p *sim.Person) string {
 	return ""
 }
 
+// outOfRange returns why the balance has no value in clothing of so many clo, or
+// "".
+func outOfRange(clo float64, in Ambient, inside bool) string {
+	switch {
+	case !inside && in.Air > 0:
+		return "no account: air over 0 C outdoors, where snow melts and rain may fall: the balance knows no wet clothing"
+	case clo < leastClo:
+		return fmt.Sprintf("no account: clothing under %.1f clo, where the balance begins", leastClo)
+	case in.Wind > mostWind:
+		return fmt.Sprintf("no account: more than %d m/s at the body, where the balance ends", mostWind)
+	}
+	return ""
+}
+
+// leastClo is where the clothing of the standard begins. From memory.
+const leastClo = 0.3
+
 // person walks through the stretches of one person.
 func (b *books) person(who int) Person {
-	p := &b.tl.Drill.People[who]
-	acc := Person{Name: p.Name, Why: b.refuse(p), PassedAt: sim.Never, RelieveBy: sim.Never, Longest: -1, Skin: noSkin("never outdoors")}
+	p := &b.drill.People[who]
+	acc := Person{Name: p.Name, Why: refuse(p, b.steps), Casualty: p.Casualty, Until: b.until(who), PassedAt: sim.Never, RelieveBy: sim.Never,
+		Longest: -1, Skin: noSkin("never outdoors")}
 	if acc.Why != "" {
 		acc.Skin = noSkin(acc.Why)
 		return acc
 	}
-	var part part
-	for i := range b.tl.People[who] {
-		s := &b.tl.People[who][i]
-		for from := s.From; from < s.To; {
-			b.next(&part, s, from)
-			e := b.entry(p, s, from, &part)
-			acc.add(e)
-			acc.feel(e, b.weather(e))
-			from = e.To
+	stretches := b.tl.People[who]
+	sum := tally{peak: Peak{PassedAt: sim.Never}}
+	if len(stretches) > 0 {
+		sum.peak.At = stretches[0].From
+	}
+	part := startPart()
+	for i := range stretches {
+		s := &stretches[i]
+		for from := s.From; from < s.To && from < acc.Until; from = part.to {
+			b.next(&part, who, s, from)
+			part.to = min(part.to, acc.Until)
+			e, why := b.entry(who, s, from, &part)
+			if why != "" {
+				return Person{Name: p.Name, Why: why, Until: acc.Until, PassedAt: sim.Never, RelieveBy: sim.Never, Longest: -1, Skin: noSkin(why)}
+			}
+			over := sum.add(e.From, e.To, e.S)
+			if e.Debt = sum.debt; !e.Indoors || !b.doings[part.doing].gentle {
+				e.Sweat = sweat(over)
+			}
+			acc.Ledger = append(acc.Ledger, e)
+			acc.feel(e, b.weather(e, &part))
 		}
 	}
+	acc.Peak, acc.PeakAt, acc.PassedAt = sum.peak.Debt, sum.peak.At, sum.peak.PassedAt
+	acc.sweats()
 	acc.close()
 	return acc
 }
 
-// entry returns the account's entry for a part of a stretch.
-func (b *books) entry(p *sim.Person, s *sim.Stretch, from sim.Time, part *part) Entry {
-	e := Entry{From: from, To: part.to, What: s.What, Task: s.Task, Lookout: s.Lookout, Spot: s.Spot,
-		M: StretchRate(b.tl.Drill, *s), Clo: p.March, Indoors: part.warm >= 0}
-	if part.halt {
-		e.Clo = p.Halt
+// entry returns the account's entry for a part of a stretch, or why there is no
+// account.
+func (b *books) entry(who int, s *sim.Stretch, from sim.Time, part *part) (e Entry, why string) {
+	in := b.ambient(part)
+	e = Entry{From: from, To: part.to, What: s.What, Task: s.Task, Lookout: s.Lookout, Spot: s.Spot,
+		Indoors: part.shelter >= 0, Shelter: part.shelter, GoneIn: part.gone, Halt: part.halt, Damp: !part.dry && b.drill.People[who].Damp > 0,
+		M: b.doings[part.doing].rate, Clo: b.clothes(part, who), Air: in.Air, Wind: in.Wind}
+	if part.gone {
+		v := &b.visits[who][part.visit]
+		if e.Spot = v.Spot; part.doing == walking {
+			e.What = sim.Walking
+		}
+		if from >= v.Out { // on the way back
+			e.Spot = s.Spot
+		}
 	}
-	if !part.dry {
-		e.Clo = worn(e.Clo, p.Damp)
+	if why = outOfRange(e.Clo, in, e.Indoors); why == "" {
+		e.S = b.balance(state{e.M, e.Clo, in})
 	}
-	in := b.ambient(s, part)
-	e.Air, e.Wind = in.Air, in.Wind
-	e.S = b.balance(state{e.M, e.Clo, in})
-	if e.Indoors {
-		e.S = max(0, e.S)
-	}
-	return e
+	return e, why
 }
 
 // balance is [Balance], remembered: a drill meets few different states.
@@ -165,39 +224,27 @@ func (b *books) balance(k state) float64 {
 	return s
 }
 
-// add enters an entry, whose debt it works out.
-func (p *Person) add(e Entry) {
-	before := 0.0
-	if n := len(p.Ledger); n > 0 {
-		before = p.Ledger[n-1].Debt
-	}
-	e.Debt = max(0, before-float64(e.S*hours(e.To-e.From)))
-	if p.PassedAt == sim.Never && e.Debt >= HeatLimit {
-		p.PassedAt = min(e.To, e.From+after(before, e.S))
-	}
-	if len(p.Ledger) == 0 {
-		p.PeakAt = e.From
-	}
-	if e.Debt > p.Peak {
-		p.Peak, p.PeakAt = e.Debt, e.To
-	}
-	p.Ledger = append(p.Ledger, e)
-}
-
 // close works out what follows from the whole ledger.
 func (p *Person) close() {
 	p.RelieveBy = p.PassedAt
-	if n := len(p.Ledger); n > 0 && p.RelieveBy == sim.Never {
+	n := len(p.Ledger)
+	if n > 0 && p.RelieveBy == sim.Never && p.Until == sim.Never {
 		last := p.Ledger[n-1]
 		if t := after(last.Debt, last.S); t != sim.Never {
 			p.RelieveBy = last.To + t
 		}
 	}
 	for i := range p.Outings {
-		if p.Longest < 0 || p.Outings[i].Length() > p.Outings[p.Longest].Length() {
+		o := &p.Outings[i]
+		if p.Longest < 0 || o.Length() > p.Outings[p.Longest].Length() {
 			p.Longest = i
 		}
-		p.Outings[i].judge()
+		o.judge()
+		// One that goes on at the end goes on as it is.
+		open := n > 0 && o.To == p.Ledger[n-1].To
+		if by := o.From + o.Allowed.Most; o.Allowed.Most > 0 && by < p.RelieveBy && (by < o.To || open && p.RelieveBy != sim.Never) {
+			p.RelieveBy, p.BySchedule = by, true
+		}
 	}
 }
 

@@ -1,56 +1,107 @@
 package cold
 
 import (
+	"math"
 	"slices"
 
 	"warmby/sim"
+	"warmby/sim/heat"
+	"warmby/sim/inside"
 )
 
-// frame is what in a timeline decides what people wear and what is around them.
+// frame is what in a timeline decides what people do, what they wear and what is
+// around them. The account and the meter walk along it in the same steps.
 type frame struct {
-	tl       *sim.Timeline
-	cases    [][]sim.Step // by weather case, as they come up
-	steps    []sim.Step   // of this one
-	layersOn sim.Time     // from when people wear what they wear at the halt
-	heated   []warmth     // of each shelter
-	drill    *sim.Drill   // that in is of
-	in       []int        // by spot: the shelter it is in, -1 for none
+	drill  *sim.Drill
+	tl     *sim.Timeline
+	cases  [][]sim.Step // by weather case, as they come up
+	steps  []sim.Step   // of this one
+	doings []doing      // what people may be about, see below
+	heat   *heat.Rooms
+	goers  *inside.Reader
+
+	rooms    []heat.Room      // by shelter
+	visits   [][]inside.Visit // by person
+	layersOn []sim.Time       // by person: from when they wear what they wear at the halt
+	dry      []sim.Time       // by person: when dry clothes are on
 }
 
-// warmth is from when a shelter counts as heated, and by which task.
-type warmth struct {
-	from sim.Time
-	task int
+// doing is one of the things that people may be about.
+type doing struct {
+	rate   float64 // W/m2
+	gentle bool    // an effort up to low
+	worn   sim.Worn
 }
 
-// read takes in a timeline, in the memory of the one before, which must be of
-// the same drill.
+// What people do, before tasks and lookouts.
+const (
+	waiting   = iota // for the rest of a crew
+	walking          // anywhere
+	idle             // free outdoors
+	resting          // free inside
+	workingAt        // and after it, by task
+)
+
+// dryAfter is how long people must be inside at 10 C or more without a break for
+// damp to leave their clothing. An invented figure.
+const dryAfter = 30 * sim.Minute
+
+// newFrame returns the frame of a drill, for metabolic rates times a factor.
+func newFrame(d *sim.Drill, factor float64) frame {
+	f := frame{drill: d, heat: heat.NewRooms(d), goers: inside.New(d)}
+	does := func(rate float64, gentle bool, worn sim.Worn) {
+		f.doings = append(f.doings, doing{float64(factor * rate), gentle, worn})
+	}
+	does(Standing, true, sim.WornUnset)
+	does(Rate(sim.Moderate), false, sim.WornUnset)
+	free := IdleEffort(d)
+	does(Rate(free), free <= sim.Low, sim.WornUnset)
+	does(Rate(sim.Resting), true, sim.WornUnset)
+	for i := range d.Tasks {
+		e := TaskEffort(&d.Tasks[i])
+		does(Rate(e), e <= sim.Low, d.Tasks[i].Worn)
+	}
+	for i := range d.Lookouts {
+		e := d.Lookouts[i].Effort
+		does(WatchRate(e), e <= sim.Low, sim.WornHalt)
+	}
+	f.layersOn, f.dry = make([]sim.Time, len(d.People)), make([]sim.Time, len(d.People))
+	return f
+}
+
+// read takes in a timeline, in the memory of the one before.
 func (f *frame) read(tl *sim.Timeline) {
-	d := tl.Drill
 	w := tl.Luck.Weather
 	for len(f.cases) <= w {
-		f.cases = append(f.cases, d.Steps(len(f.cases)))
+		f.cases = append(f.cases, f.drill.Steps(len(f.cases)))
 	}
-	f.steps = f.cases[w]
-	if f.drill != d {
-		f.drill, f.in = d, f.in[:0]
-		for i := range d.Spots {
-			f.in = append(f.in, d.Spots[i].In)
-		}
+	f.tl, f.steps = tl, f.cases[w]
+	f.rooms, f.visits = f.heat.Read(tl), f.goers.Read(tl)
+	for who := range f.layersOn {
+		f.layersOn[who], f.dry[who] = sim.Never, sim.Never
 	}
-	f.tl, f.layersOn = tl, sim.Never
-	f.heated = slices.Grow(f.heated[:0], len(d.Shelters))[:len(d.Shelters)]
-	for i := range f.heated {
-		f.heated[i] = warmth{from: sim.Never}
-	}
-	for i := range d.Tasks {
-		t, end := &d.Tasks[i], tl.Tasks[i].End
+	for i := range f.drill.Tasks {
+		t, end := &f.drill.Tasks[i], tl.Tasks[i].End
 		if t.LayersOn {
-			f.layersOn = min(f.layersOn, end)
+			f.putOn(t, end)
 		}
-		if t.Kind == sim.Warm && end < f.heated[t.Warm.Shelter].from {
-			f.heated[t.Warm.Shelter] = warmth{end, i}
+		if t.DryClothes {
+			for _, who := range tl.Tasks[i].People {
+				f.dry[who] = min(f.dry[who], end)
+			}
 		}
+	}
+}
+
+// putOn enters the end of a task with which layers are on: everybody's, or those
+// of the one who does it for himself.
+func (f *frame) putOn(t *sim.Task, end sim.Time) {
+	if t.Each != "" {
+		f.layersOn[t.Who[0]] = min(f.layersOn[t.Who[0]], end)
+		return
+	}
+	for who := range f.layersOn {
+		f.layersOn[who] = min(f.layersOn[who], end)
 	}
 }
 
@@ -58,47 +109,208 @@ func (f *frame) read(tl *sim.Timeline) {
 // one has come along a person's time: parts are asked for as they follow each
 // other.
 type part struct {
-	to   sim.Time
-	step int  // of the weather
-	warm int  // the warm-up that heats the shelter they are in, -1 outdoors
-	halt bool // whether people wear what they wear at the halt
-	dry  bool // whether they have been inside a heated shelter
+	to      sim.Time
+	step    int  // of the weather
+	doing   int  // index in doings
+	spot    int  // outdoors: where; -1 on the way
+	shelter int  // -1 outdoors
+	degrees int  // inside: the air counts as so many degrees C
+	gone    bool // gone in, or on the way there or back: not in the timeline
+	halt    bool // whether people wear what they wear at the halt
+	dry     bool // whether damp has left their clothing
+
+	visit, degree int      // how far along visits, and along the degrees of a shelter
+	warmSince     sim.Time // since when inside at 10 C or more; Never when not
 }
 
-// next makes p the part of a stretch that begins at a moment.
-func (f *frame) next(p *part, s *sim.Stretch, from sim.Time) {
+func startPart() part { return part{shelter: -1, warmSince: sim.Never} }
+
+// next makes p the part of a person's stretch that begins at a moment.
+func (f *frame) next(p *part, who int, s *sim.Stretch, from sim.Time) {
 	for p.step+1 < len(f.steps) && f.steps[p.step+1].At <= from {
 		p.step++
 	}
-	to := s.To
+	p.to = s.To
 	if p.step+1 < len(f.steps) {
-		to = min(to, f.steps[p.step+1].At)
+		p.to = min(p.to, f.steps[p.step+1].At)
 	}
-	if f.layersOn > from {
-		to = min(to, f.layersOn)
+	f.place(p, who, s, from)
+	f.wear(p, who, s, from)
+	if damp := f.drill.People[who].Damp; damp > 0 && !p.dry {
+		f.dryOut(p, who, from)
 	}
-	p.halt, p.warm = s.What == sim.Watching || from >= f.layersOn, -1
-	if len(f.heated) > 0 && s.What != sim.Walking {
-		if shelter := f.in[s.Spot]; shelter >= 0 {
-			if h := &f.heated[shelter]; h.from > from {
-				to = min(to, h.from)
-			} else {
-				p.warm, p.dry = h.task, true
-			}
+}
+
+// place says what somebody is about, and where.
+func (f *frame) place(p *part, who int, s *sim.Stretch, from sim.Time) {
+	in := -1
+	p.gone, p.spot = false, s.Spot
+	switch s.What {
+	case sim.Walking:
+		p.doing, p.spot = walking, -1
+	case sim.Working:
+		p.doing = workingAt + s.Task
+	case sim.Watching:
+		p.doing = workingAt + len(f.drill.Tasks) + s.Lookout
+	case sim.Ready:
+		p.doing = waiting
+	default:
+		p.doing = idle
+		in = f.visiting(p, who, from)
+	}
+	if in < 0 && s.What != sim.Walking && !p.gone {
+		in = f.drill.Spots[s.Spot].In
+	}
+	f.enter(p, in, from)
+	if p.shelter >= 0 && p.doing == idle {
+		p.doing = resting
+	}
+}
+
+// visiting returns the shelter into which somebody free has gone, -1 for none,
+// and says whether he is on the way there or back.
+func (f *frame) visiting(p *part, who int, from sim.Time) int {
+	visits := f.visits[who]
+	for p.visit < len(visits) && visits[p.visit].Back <= from {
+		p.visit++
+	}
+	if p.visit == len(visits) {
+		return -1
+	}
+	switch v := &visits[p.visit]; {
+	case from < v.Leave:
+		p.to = min(p.to, v.Leave)
+		return -1
+	case from < v.In || from >= v.Out:
+		p.to = min(p.to, v.Back)
+		if from < v.In {
+			p.to = min(p.to, v.In)
 		}
+		p.gone, p.doing, p.spot = true, walking, -1
+		return -1
+	default:
+		p.gone, p.spot, p.to = true, v.Spot, min(p.to, v.Out)
+		return v.Shelter
 	}
-	p.to = to
+}
+
+// enter says whether somebody at a place in a shelter, -1 for none, is inside, and
+// how warm it is there.
+func (f *frame) enter(p *part, shelter int, from sim.Time) {
+	if shelter < 0 || f.rooms[shelter].Lit > from {
+		if shelter >= 0 {
+			p.to = min(p.to, f.rooms[shelter].Lit)
+		}
+		p.shelter = -1
+		return
+	}
+	degrees := f.rooms[shelter].Degrees
+	if p.shelter != shelter {
+		p.shelter, p.degree = shelter, 0
+	}
+	for p.degree+1 < len(degrees) && degrees[p.degree+1].From <= from {
+		p.degree++
+	}
+	if p.degree+1 < len(degrees) {
+		p.to = min(p.to, degrees[p.degree+1].From)
+	}
+	p.degrees = degrees[p.degree].C
+}
+
+// wear says which clothing is worn: on lookouts that of the halt, on a task what
+// it says. Otherwise, once layers are on, that of the halt for efforts up to low
+// and for who is free or waits, before and above low that of the march. Walking
+// keeps on what was worn.
+func (f *frame) wear(p *part, who int, s *sim.Stretch, from sim.Time) {
+	on := from >= f.layersOn[who]
+	if !on {
+		p.to = min(p.to, f.layersOn[who])
+	}
+	does := &f.doings[p.doing]
+	switch {
+	case p.doing == walking:
+	case does.worn != sim.WornUnset:
+		p.halt = does.worn == sim.WornHalt
+	case s.What == sim.Working:
+		p.halt = on && does.gentle
+	default:
+		p.halt = on
+	}
+}
+
+// dryOut says whether damp has left somebody's clothing.
+func (f *frame) dryOut(p *part, who int, from sim.Time) {
+	if p.shelter < 0 || p.degrees < 10 {
+		p.warmSince = sim.Never
+	} else if p.warmSince == sim.Never {
+		p.warmSince = from
+	}
+	at := f.dry[who]
+	if p.warmSince != sim.Never {
+		at = min(at, p.warmSince+dryAfter)
+	}
+	if p.dry = from >= at; !p.dry {
+		p.to = min(p.to, at)
+	}
 }
 
 // ambient returns the air around a person in a part of a stretch. Nothing
 // shelters who walks.
-func (f *frame) ambient(s *sim.Stretch, p *part) Ambient {
-	if p.warm >= 0 {
-		return indoors(f.steps[p.step], f.tl.Drill.Tasks[p.warm].Warm.To)
+func (f *frame) ambient(p *part) Ambient {
+	step := f.steps[p.step]
+	if p.shelter >= 0 {
+		return indoors(step, float64(p.degrees))
 	}
 	spot := sim.Spot{}
-	if s.What != sim.Walking {
-		spot = f.tl.Drill.Spots[s.Spot]
+	if p.spot >= 0 {
+		spot = f.drill.Spots[p.spot]
 	}
-	return Outdoors(f.steps[p.step], spot)
+	return Outdoors(step, spot)
+}
+
+// clothes returns the insulation in clo that somebody wears in a part.
+func (f *frame) clothes(p *part, who int) float64 {
+	person := &f.drill.People[who]
+	clo := person.March
+	if p.halt {
+		clo = person.Halt
+	}
+	if !p.dry {
+		clo = worn(clo, person.Damp)
+	}
+	return clo
+}
+
+// until returns the end of a person's account: when he is hurt, or never.
+func (f *frame) until(who int) sim.Time {
+	if h := f.drill.People[who].Hurt; h != nil {
+		return *h
+	}
+	return sim.Never
+}
+
+// lowest returns the lowest whole degree that a shelter of a drill may come to.
+func lowest(d *sim.Drill) int {
+	least := 10.0
+	for _, w := range d.Weather {
+		for _, r := range w.Rows {
+			least = min(least, r.Air)
+		}
+	}
+	for i := range d.Shelters {
+		if c := d.Shelters[i].AtStart; c != nil {
+			least = min(least, *c)
+		}
+	}
+	return int(math.Floor(least)) - 1
+}
+
+// number returns the index of a value in a list, to which it is added if it is
+// not there.
+func number(list *[]float64, v float64) int {
+	if i := slices.Index(*list, v); i >= 0 {
+		return i
+	}
+	*list = append(*list, v)
+	return len(*list) - 1
 }

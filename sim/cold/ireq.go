@@ -16,6 +16,9 @@ const DefaultPermeability = 8
 // end, by ISO 11079: Qlim = -40 Wh/m2, 144 kJ/m2.
 const HeatLimit = 40
 
+// mostWind is where the air movement at the body of ISO 11079 ends, in m/s.
+const mostWind = 18
+
 // Criterion is how a body is meant to be in balance.
 type Criterion int
 
@@ -68,7 +71,7 @@ func newPass(c Criterion, b Body, permeability float64, a Ambient) pass {
 	m := clamp(b.M, 58, 400)
 	ta := min(a.Air, 10)
 	walk := min(max(b.Walk, 0.0052*(m-58)), 1.2)
-	wind := clamp(a.Wind, 0.4, 18)
+	wind := clamp(a.Wind, 0.4, mostWind)
 	if !(permeability > 0) {
 		permeability = DefaultPermeability
 	}

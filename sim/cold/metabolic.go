@@ -48,29 +48,21 @@ func TaskEffort(t *sim.Task) sim.Effort {
 	return sim.Low
 }
 
-// StretchRate returns the metabolic rate in W/m2 of a stretch of a timeline:
-// the task's effort when working, moderate when walking (walking at 2 and 5
-// km/h is 110 and 200 W/m2 by engineeringtoolbox.com; snow slows and burdens),
-// the lookout's effort when watching, and standing at rest otherwise.
-//
-// A lookout without an effort stands at rest. Published values for standing
-// run from 70 (at rest) to 93 W/m2 (light activity); the lowest is taken
-// because a lookout may not be able to stamp about, and because it makes the
-// account colder rather than warmer than it may be.
-func StretchRate(d *sim.Drill, s sim.Stretch) float64 {
-	switch s.What {
-	case sim.Working:
-		return Rate(TaskEffort(&d.Tasks[s.Task]))
-	case sim.Walking:
-		return Rate(sim.Moderate)
-	case sim.Watching:
-		return WatchRate(d.Lookouts[s.Lookout].Effort)
+// IdleEffort returns the effort of people outdoors who have nothing to do: low,
+// unless the scenario says otherwise. They keep moving; whoever waits for the rest
+// of a crew stands ([Standing]), and inside people rest.
+func IdleEffort(d *sim.Drill) sim.Effort {
+	if d.Idle.Effort == sim.EffortUnset {
+		return sim.Low
 	}
-	return Standing
+	return d.Idle.Effort
 }
 
 // WatchRate returns the metabolic rate in W/m2 of a lookout with an effort:
-// standing at rest when it is unset.
+// standing at rest when it is unset. Published values for standing run from 70 (at
+// rest) to 93 W/m2 (light activity); the lowest is taken because a lookout may not
+// be able to stamp about, and because it makes the account colder rather than
+// warmer than it may be.
 func WatchRate(e sim.Effort) float64 {
 	if e == sim.EffortUnset {
 		return Standing

@@ -61,23 +61,20 @@ func TestDefaultsLieInTheirPublishedClasses(t *testing.T) {
 	}
 }
 
-func TestStretchRateFollowsWhatSomebodyIsAbout(t *testing.T) {
+func TestRatesFollowWhatSomebodyIsAbout(t *testing.T) {
 	d := &sim.Drill{
+		Spots: []sim.Spot{{In: -1}},
 		Tasks: []sim.Task{
 			{Kind: sim.Work, Item: -1}, {Kind: sim.Timed, Item: -1}, {Kind: sim.Takes, Item: -1}, {Kind: sim.Takes, Item: 0},
-			{Kind: sim.Melt, Item: -1}, {Kind: sim.Warm, Item: -1}, {Kind: sim.Takes, Item: -1, Effort: sim.VeryHigh},
+			{Kind: sim.Melt, Item: -1, Melt: &sim.Melting{}}, {Kind: sim.Takes, Item: -1, Effort: sim.VeryHigh},
 		},
 		Lookouts: []sim.Lookout{{}, {Effort: sim.Low}},
 	}
-	for _, c := range []struct {
-		s    sim.Stretch
-		want float64
-	}{
-		{sim.Stretch{What: sim.Free, Task: -1}, 70}, {sim.Stretch{What: sim.Ready, Task: 0}, 70}, {sim.Stretch{What: sim.Walking, Task: 0}, 165},
-		{sim.Stretch{What: sim.Working, Task: 0}, 165}, {sim.Stretch{What: sim.Working, Task: 1}, 165}, {sim.Stretch{What: sim.Working, Task: 2}, 100},
-		{sim.Stretch{What: sim.Working, Task: 3}, 165}, {sim.Stretch{What: sim.Working, Task: 4}, 100}, {sim.Stretch{What: sim.Working, Task: 5}, 100},
-		{sim.Stretch{What: sim.Working, Task: 6}, 290}, {sim.Stretch{What: sim.Watching, Lookout: 0}, 70}, {sim.Stretch{What: sim.Watching, Lookout: 1}, 100},
-	} {
-		near(t, "StretchRate", StretchRate(d, c.s), c.want, 0)
+	want := []float64{70, 165, 100, 65, 165, 165, 100, 165, 100, 290, 70, 100}
+	for i, does := range newFrame(d, 1).doings {
+		near(t, "rate", does.rate, want[i], 0)
 	}
+	d.Idle.Effort = sim.Moderate
+	near(t, "free", newFrame(d, 1).doings[idle].rate, 165, 0)
+	near(t, "20 % more", newFrame(d, 1.2).doings[idle].rate, 198, 1e-12)
 }

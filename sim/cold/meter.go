@@ -2,7 +2,6 @@ package cold
 
 import (
 	"math"
-	"slices"
 
 	"warmby/sim"
 )
@@ -24,47 +23,29 @@ type Meter struct {
 	frame
 	people  []wearer
 	known   []bool // by person
-	doings  []int  // what people do: index of the metabolic rate
+	rate    []int  // by doing: index of the metabolic rate
 	rates   []float64
 	clothes []float64
-	airs    int         // how many surroundings there are: the open, each spot and each warm-up
+	airs    int         // how many surroundings there are: the open, each spot and each degree inside
 	stored  [][]float64 // by weather case, step and surroundings: by rate and clothes; NaN when not known yet
 	offset  []int       // by weather case: how many steps those before it have
 	first   int         // that of the timeline that is read
-
-	watchingAt int // where in doings lookouts begin
-	warmAt     int // where among the surroundings warm-ups begin
+	coldest int         // the whole degree with which those inside begin
 }
 
 // wearer is the index of what a person wears: on the march or at the halt, damp
 // or dry.
 type wearer [2][2]int
 
-// What people do, before the lookouts.
-const (
-	standing  = iota
-	walking   // anywhere
-	workingAt // and after it, by task
-)
-
 // NewMeter returns a meter for the timelines of a drill.
-func NewMeter(d *sim.Drill) *Meter {
-	m := &Meter{warmAt: 1 + len(d.Spots), airs: 1 + len(d.Spots) + len(d.Tasks), watchingAt: workingAt + len(d.Tasks)}
-	number := func(list *[]float64, v float64) int {
-		if i := slices.Index(*list, v); i >= 0 {
-			return i
-		}
-		*list = append(*list, v)
-		return len(*list) - 1
-	}
-	does := func(rate float64) { m.doings = append(m.doings, number(&m.rates, rate)) }
-	does(Standing)
-	does(Rate(sim.Moderate))
-	for i := range d.Tasks {
-		does(Rate(TaskEffort(&d.Tasks[i])))
-	}
-	for i := range d.Lookouts {
-		does(WatchRate(d.Lookouts[i].Effort))
+func NewMeter(d *sim.Drill) *Meter { return newMeter(d, 1) }
+
+// newMeter returns a meter for metabolic rates times a factor.
+func newMeter(d *sim.Drill, factor float64) *Meter {
+	m := &Meter{frame: newFrame(d, factor), coldest: lowest(d)}
+	m.airs = 1 + len(d.Spots) + 10 - m.coldest + 1
+	for _, does := range m.doings {
+		m.rate = append(m.rate, number(&m.rates, does.rate))
 	}
 	for i := range d.People {
 		p := &d.People[i]
@@ -92,62 +73,46 @@ func (m *Meter) Peaks(tl *sim.Timeline, peaks []Peak) []Peak {
 	m.read(tl)
 	m.first = m.offset[tl.Luck.Weather]
 	for who := range tl.People {
-		if !m.known[who] {
-			peaks = append(peaks, Peak{PassedAt: sim.Never})
-			continue
+		peak := Peak{PassedAt: sim.Never}
+		if m.known[who] {
+			peak = m.peak(who)
 		}
-		peaks = append(peaks, m.peak(who))
+		peaks = append(peaks, peak)
 	}
 	return peaks
 }
 
 func (m *Meter) peak(who int) Peak {
-	peak := Peak{PassedAt: sim.Never, Known: true}
 	stretches := m.tl.People[who]
-	if len(stretches) == 0 {
-		return peak
+	sum := tally{peak: Peak{PassedAt: sim.Never, Known: true}}
+	if len(stretches) > 0 {
+		sum.peak.At = stretches[0].From
 	}
-	peak.At = stretches[0].From
-	var p part
-	debt := 0.0
+	p, until := startPart(), m.until(who)
 	for i := range stretches {
 		s := &stretches[i]
-		for from := s.From; from < s.To; {
-			m.next(&p, s, from)
-			stored := m.balance(who, s, &p)
-			if p.warm >= 0 {
-				stored = max(0, stored)
+		for from := s.From; from < s.To; from = p.to {
+			m.next(&p, who, s, from)
+			if from >= until {
+				return sum.peak
 			}
-			before := debt
-			debt = max(0, before-float64(stored*hours(p.to-from)))
-			if peak.PassedAt == sim.Never && debt >= HeatLimit {
-				peak.PassedAt = min(p.to, from+after(before, stored))
+			p.to = min(p.to, until)
+			stored := m.balance(who, &p)
+			if math.IsInf(stored, 1) {
+				return Peak{PassedAt: sim.Never}
 			}
-			if debt > peak.Debt {
-				peak.Debt, peak.At = debt, p.to
-			}
-			from = p.to
+			sum.add(from, p.to, stored)
 		}
 	}
-	return peak
+	return sum.peak
 }
 
-// balance returns [Balance] for a part of a person's stretch.
-func (m *Meter) balance(who int, s *sim.Stretch, p *part) float64 {
-	// No branches: nobody foresees what people do next.
-	air, doing, halt, dry := 1+s.Spot, standing, 0, 0
-	task, lookout := workingAt+s.Task, m.watchingAt+s.Lookout
-	if s.What == sim.Walking {
-		air, doing = 0, walking // in the open
-	}
-	if s.What == sim.Working {
-		doing = task
-	}
-	if s.What == sim.Watching {
-		doing = lookout
-	}
-	if p.warm >= 0 {
-		air = m.warmAt + p.warm
+// balance returns [Balance] for a part of a person's stretch; infinite where it
+// has no value.
+func (m *Meter) balance(who int, p *part) float64 {
+	air, halt, dry := 1+p.spot, 0, 0 // in the open: the spot -1
+	if p.shelter >= 0 {
+		air = 1 + len(m.drill.Spots) + p.degrees - m.coldest
 	}
 	if p.halt {
 		halt = 1
@@ -164,10 +129,34 @@ func (m *Meter) balance(who int, s *sim.Stretch, p *part) float64 {
 		}
 		m.stored[row] = all
 	}
-	rate := m.doings[doing]
+	rate := m.rate[p.doing]
 	v := &m.stored[row][rate*len(m.clothes)+clothes]
 	if math.IsNaN(*v) {
-		*v = Balance(Body{M: m.rates[rate]}, Clothing{Clo: m.clothes[clothes]}, m.ambient(s, p))
+		clo, in := m.clothes[clothes], m.ambient(p)
+		*v = math.Inf(1)
+		if outOfRange(clo, in, p.shelter >= 0) == "" {
+			*v = Balance(Body{M: m.rates[rate]}, Clothing{Clo: clo}, in)
+		}
 	}
 	return *v
+}
+
+// tally adds up one person's heat.
+type tally struct {
+	debt float64 // heat lost and not yet won back, Wh/m2
+	peak Peak
+}
+
+// add enters a stretch of time in which the body stores S W/m2, and returns what
+// of it is over when nothing is left to win back, in Wh/m2.
+func (t *tally) add(from, to sim.Time, stored float64) (over float64) {
+	before, gained := t.debt, float64(stored*hours(to-from))
+	t.debt = max(0, before-gained)
+	if t.peak.PassedAt == sim.Never && t.debt >= HeatLimit {
+		t.peak.PassedAt = min(to, from+after(before, stored))
+	}
+	if t.debt > t.peak.Debt {
+		t.peak.Debt, t.peak.At = t.debt, to
+	}
+	return max(0, gained-before)
 }

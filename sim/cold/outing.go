@@ -3,8 +3,8 @@ package cold
 import "warmby/sim"
 
 // Outing is a person's time outdoors without a break: from when it begins, or
-// the person arrives, until the person is inside a heated shelter or the
-// drill ends.
+// the person arrives, until the person is inside a shelter that is or was warmed,
+// or the drill ends.
 type Outing struct {
 	From, To sim.Time
 	// Rate is the mean metabolic rate, W/m2. Light says that it is under 130:
@@ -33,13 +33,12 @@ func (o *Outing) TooLong() bool { return o.Allowed.Exceeded(o.Length()) }
 
 // weather returns the weather that an entry meets outdoors, and from what
 // wind the spot lets through.
-func (b *books) weather(e Entry) weather {
-	step := b.steps[sim.StepAt(b.steps, e.From)]
+func (b *books) weather(e Entry, p *part) weather {
 	spot := sim.Spot{}
-	if e.What != sim.Walking {
-		spot = b.tl.Drill.Spots[e.Spot]
+	if p.spot >= 0 {
+		spot = b.drill.Spots[p.spot]
 	}
-	return weather{step.Air, Kmh(sheltered(step, spot))}
+	return weather{b.steps[p.step].Air, Kmh(sheltered(b.steps[p.step], spot))}
 }
 
 // feel enters what the weather of an entry does outdoors.

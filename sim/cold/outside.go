@@ -22,10 +22,10 @@ func Outdoors(step sim.Step, spot sim.Spot) Ambient {
 	}
 }
 
-// indoors returns the air of a heated shelter: as warm as its warm-up was
-// asked to make it, and still.
-func indoors(step sim.Step, target float64) Ambient {
-	return Ambient{Air: target, Radiant: target, Humidity: clamp(step.Humidity, 0, 1)}
+// indoors returns the air of a shelter that is so many degrees C warm: still, and
+// what surrounds people as warm as the air.
+func indoors(step sim.Step, celsius float64) Ambient {
+	return Ambient{Air: celsius, Radiant: celsius, Humidity: clamp(step.Humidity, 0, 1)}
 }
 
 // worn returns the insulation in clo that damp leaves of clothing.

@@ -147,10 +147,17 @@ func TestMeltNeedsPower(t *testing.T) {
 }
 
 func TestPotOnAHeaterGetsItsShare(t *testing.T) {
-	stove := &sim.Stove{Power: 7500, Efficiency: 0.65, HoldsPots: true, ToPots: 0.3}
+	stove := &sim.Stove{Power: 7500, Efficiency: 0.65, HoldsPots: true, ToPots: 0.3, Flue: true}
 	near(t, "pot", PotPower(stove), 7500*0.65*0.3, 1e-9)
 	near(t, "air beside it", WarmPower(stove, 4, true), 7500*0.65*0.7+400, 1e-9)
 	near(t, "air alone", WarmPower(stove, 4, false), 7500*0.65+400, 1e-9)
+}
+
+func TestWithoutAFlueAllTheHeatStaysInside(t *testing.T) {
+	stove := &sim.Stove{Power: 2500, Efficiency: 0.5, HoldsPots: true, ToPots: 0.4}
+	near(t, "pot", PotPower(stove), 500, 1e-9)
+	near(t, "air alone", StovePower(stove, false), 2500, 1e-9)
+	near(t, "air beside it", StovePower(stove, true), 1500, 1e-9)
 }
 
 func TestAskingForMoreThanBoilingIsReported(t *testing.T) {

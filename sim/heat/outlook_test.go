@@ -12,12 +12,12 @@ func TestOutlookIsThatOfTheEnd(t *testing.T) {
 	tl := evening()
 	banked := tent()
 	banked.AirChanges = 0.4
-	want := Surroundings{banked, 7500*0.65 + 200, -26}
+	want := Terms{banked, -26, 200, Keeping, 7500 * 0.65, 15}
 	if got := Outlook(tl, 0); got != want {
 		t.Errorf("outlook %+v, want %+v", got, want)
 	}
 	tl.Tasks[0].End, tl.End = sim.Never, 9*sim.Minute
-	want = Surroundings{banked, 7500*0.65 + 200, -26}
+	want = Terms{banked, -26, 200, Full, 7500 * 0.65, 0}
 	if got := Outlook(tl, 0); got != want {
 		t.Errorf("outlook of one that never ends %+v, want %+v", got, want)
 	}

@@ -17,11 +17,12 @@ func evening() *sim.Timeline {
 	d := &sim.Drill{
 		Site: sim.Site{SnowTemperature: -12},
 		Stoves: []sim.Stove{
-			{Name: "heater", Count: 1, Power: 7500, Efficiency: 0.65, FuelHeat: 30.8e6, HoldsPots: true, ToPots: 0.3},
+			{Name: "heater", Count: 1, Power: 7500, Efficiency: 0.65, FuelHeat: 30.8e6, HoldsPots: true, ToPots: 0.3, Flue: true},
 			{Name: "burner", Count: 2, Power: 2200, Efficiency: 0.45, FuelHeat: 46.4e6, FuelByMass: true},
 			{Name: "spare", Count: 1, Power: 100},
 		},
 		Shelters: []sim.Shelter{tent()},
+		Spots:    []sim.Spot{{In: -1}},
 		Tasks: []sim.Task{
 			{Name: "warm the tent", Kind: sim.Warm, Warm: &sim.Warming{Stove: 0, To: 15, People: 2}},
 			{Name: "melt on the heater", Kind: sim.Melt, Melt: &sim.Melting{Water: big.NewRat(1, 1), Pot: big.NewRat(1, 1), To: 50, Stove: 0}},
@@ -53,33 +54,31 @@ func TestShelterCurveWalksTheChanges(t *testing.T) {
 	const min = sim.Minute
 	banked := tent()
 	banked.AirChanges = 0.4
-	alone, shared := 7500*0.65+200, 7500*0.65*0.7+200
-	changes := []change{
-		{2 * min, Surroundings{tent(), alone, -22}},
-		{5 * min, Surroundings{tent(), shared, -22}},
-		{8 * min, Surroundings{banked, shared, -22}},
-		{10 * min, Surroundings{banked, shared, -26}},
-		{12 * min, Surroundings{banked, alone, -26}},
+	alone, shared := 7500*0.65, 7500*0.65*0.7
+	story := []told{
+		{2 * min, Terms{tent(), -22, 200, Full, alone, 0}},
+		{5 * min, Terms{tent(), -22, 200, Full, shared, 0}},
+		{8 * min, Terms{banked, -22, 200, Full, shared, 0}},
+		{10 * min, Terms{banked, -26, 200, Full, shared, 0}},
+		{12 * min, Terms{banked, -26, 200, Full, alone, 0}},
+		{22 * min, Terms{banked, -26, 200, Keeping, alone, 15}},
 	}
 	c := Curves(evening())[0]
-	if c.Name != "tent" || !c.Shelter || c.Task != 0 {
-		t.Fatalf("first curve is of %q, task %d", c.Name, c.Task)
+	if c.Name != "tent" || c.Shelter != 0 || c.Task != -1 {
+		t.Fatalf("first curve is of %q, shelter %d, task %d", c.Name, c.Shelter, c.Task)
 	}
 	if first := c.Points[0]; first != (Point{2 * min, -22}) {
 		t.Errorf("begins with %+v, want the air outside at minute 2", first)
 	}
-	if last := c.Points[len(c.Points)-1]; last.At != 22*min {
-		t.Errorf("ends with %+v, want minute 22", last)
+	if last := c.Points[len(c.Points)-1]; last.At != 40*min {
+		t.Errorf("ends with %+v, want the end of the timeline, minute 40", last)
 	}
 	for i, p := range c.Points {
 		if i > 0 && (p.At <= c.Points[i-1].At || p.At-c.Points[i-1].At > sampling) {
 			t.Errorf("point %d at %v after %v", i, p.At, c.Points[i-1].At)
 		}
-		sofar := 1
-		for sofar < len(changes) && changes[sofar].at < p.At {
-			sofar++
-		}
-		near(t, "temperature", p.C, integrate(changes[:sofar], p.At), 1e-7)
+		want, _ := stepped(-22, story, p.At)
+		near(t, "temperature", p.C, want, 2e-3)
 	}
 }
 
@@ -93,11 +92,11 @@ func TestPotCurveMeltsThenWarms(t *testing.T) {
 	// Snow 1.5 kg from -12 C, melted, then 2 kg of water to 90 C.
 	ice, melting, water := 1.5*2.108*12, 1.5*333.55, 2*4.186*90
 	total := ice + melting + water
-	length := float64(tl.Tasks[3].End - tl.Tasks[3].Start)
+	length := float64(tl.Tasks[3].End - tl.Tasks[3].Start - 2*sim.Minute) // handling comes after
 	at := func(kilojoule float64) sim.Time {
 		return tl.Tasks[3].Start + sim.Time(math.Round(length*kilojoule/total))
 	}
-	want := []Point{{5 * sim.Minute, -12}, {at(ice), 0}, {at(ice + melting), 0}, {tl.Tasks[3].End, 90}}
+	want := []Point{{5 * sim.Minute, -12}, {at(ice), 0}, {at(ice + melting), 0}, {at(total), 90}, {tl.Tasks[3].End, 90}}
 	if len(tea.Points) != len(want) {
 		t.Fatalf("points %v, want %v", tea.Points, want)
 	}
@@ -112,15 +111,22 @@ func TestPotCurveMeltsThenWarms(t *testing.T) {
 	}
 }
 
+// putOut adds a task that puts out the heater at a moment, at a spot.
+func putOut(tl *sim.Timeline, at sim.Time, spot int) {
+	tl.Drill.Tasks = append(tl.Drill.Tasks, sim.Task{Name: "put out the heater", Kind: sim.Takes, Item: -1, PutsOut: []int{0}, Spot: spot})
+	tl.Tasks = append(tl.Tasks, sim.TaskTimes{Start: at - sim.Minute, Worked: at, End: at, Unit: -1})
+}
+
 func TestFuelCountsAStoveOnce(t *testing.T) {
 	tl := evening()
+	putOut(tl, 22*sim.Minute, 0)
 	uses := Used(tl)
 	near(t, "hours of the heater", uses[0].Hours, 20.0/60, 1e-9)
 	near(t, "its litres", uses[0].Amount, 7500*20*60/30.8e6, 1e-9)
 	burner := (tl.Tasks[3].End - tl.Tasks[3].Start + 10*sim.Minute).Seconds()
 	near(t, "hours of the burners", uses[1].Hours, burner/3600, 1e-9)
 	near(t, "their kilograms", uses[1].Amount, 2200*burner/46.4e6, 1e-9)
-	if !uses[1].ByMass || uses[0].ByMass || !uses[0].Known {
+	if !uses[1].ByMass || uses[0].ByMass || !uses[0].Known || uses[0].Keeping != 0 {
 		t.Errorf("uses %+v", uses)
 	}
 	if uses[2].Hours != 0 || uses[2].Amount != 0 || uses[2].Known {
@@ -131,12 +137,121 @@ func TestFuelCountsAStoveOnce(t *testing.T) {
 func TestFuelOfOverlapsAndGapsOnOneStove(t *testing.T) {
 	const min = sim.Minute
 	tl := evening()
+	putOut(tl, 22*min, 0)
 	// Before, reaching into, inside and apart from the warm-up of 2 to 22.
 	for _, c := range []struct {
 		from, to sim.Time
 		want     float64 // minutes
 	}{{0, 1 * min, 21}, {1 * min, 5 * min, 21}, {3 * min, 4 * min, 20}, {20 * min, 25 * min, 23}, {22 * min, 23 * min, 21}, {30 * min, 31 * min, 21}} {
-		tl.Tasks[1].Start, tl.Tasks[1].End = c.from, c.to
+		tl.Tasks[1].Called, tl.Tasks[1].Start, tl.Tasks[1].End = c.from, c.from, c.to
 		near(t, "minutes", Used(tl)[0].Hours*60, c.want, 1e-9)
+	}
+}
+
+// Kept at 5 C from minute 22 to 35: H (5 + 26) less 200 W of people, over the
+// 65 % that the flue leaves; at full power while a pot is on it from 25 to 27.
+func TestFuelCountsUntilTheStoveIsOut(t *testing.T) {
+	const min = sim.Minute
+	tl := evening()
+	putOut(tl, 35*min, 0)
+	tl.Tasks[1].Called, tl.Tasks[1].Start, tl.Tasks[1].End = 25*min, 25*min, 27*min
+	tl.Drill.Tasks[0].Warm.To = 5
+	rooms := RoomsOf(tl)
+	if c, ok := rooms[0].Temperature(22 * min); !ok || c < 5 {
+		t.Fatalf("%v C at the end of the warm-up: the test wants it kept from there on", c)
+	}
+	if out, ok := rooms[0].Out(); !ok || out != 35*min {
+		t.Errorf("out at %v", out)
+	}
+	uses := Used(tl)
+	near(t, "hours", uses[0].Hours, 33.0/60, 1e-9)
+	near(t, "litres while warming up and under the pot", uses[0].Amount-uses[0].Keeping, 7500*22*60/30.8e6, 1e-9)
+	banked := tent()
+	banked.AirChanges = 0.4
+	keep := Terms{banked, -26, 200, Keeping, 7500 * 0.65, 5}
+	pot := keep
+	pot.Stove *= 0.7
+	c, _ := rooms[0].Temperature(22 * min)
+	b := Start(22*min, c, keep)
+	before := b.Gives(22*min, 25*min)
+	b.Change(25*min, pot)
+	b.Change(27*min, keep)
+	near(t, "litres of keeping", uses[0].Keeping, (before+b.Gives(27*min, 35*min))/0.65/30.8e6, 1e-9)
+	near(t, "at the end, cooled for 5 min", last(Curves(tl)[0].Points).C, -26+(5+26)*math.Exp(-5*60*Loss(banked, -26)/Capacity(banked, -26))+
+		200/Loss(banked, -26)*(1-math.Exp(-5*60*Loss(banked, -26)/Capacity(banked, -26))), 0.05)
+}
+
+func last(points []Point) Point { return points[len(points)-1] }
+
+// At a spot in another shelter the task leaves this heater burning; outdoors it
+// puts out all; before the warm-up has ended it does nothing.
+func TestWhichStovesArePutOut(t *testing.T) {
+	const min = sim.Minute
+	for _, c := range []struct {
+		what string
+		spot int
+		at   sim.Time
+		out  sim.Time
+	}{
+		{"in the open", 0, 30 * min, 30 * min}, {"in the tent", 1, 30 * min, 30 * min}, {"in the hut", 2, 30 * min, 40 * min},
+		{"under way", 0, 20 * min, 40 * min}, {"as the warm-up ends", 0, 22 * min, 22 * min},
+	} {
+		tl := evening()
+		tl.Drill.Shelters = append(tl.Drill.Shelters, sim.Shelter{Name: "hut"})
+		tl.Drill.Spots = []sim.Spot{{In: -1}, {In: 0}, {In: 1}}
+		putOut(tl, c.at, c.spot)
+		if out, _ := RoomsOf(tl)[0].Out(); out != c.out {
+			t.Errorf("%s: out at %v, want %v", c.what, sim.Clock(out), sim.Clock(c.out))
+		}
+	}
+}
+
+// Whole degrees are those of the temperature at each moment, rounded half up.
+func TestDegreesFollowTheTemperature(t *testing.T) {
+	tl := evening()
+	putOut(tl, 30*sim.Minute, 0)
+	tl.End = 3 * sim.Hour
+	warm := 8.0
+	tl.Drill.Shelters = append(tl.Drill.Shelters, sim.Shelter{Name: "hut", Volume: 20, Skin: 40, U: 1, Contents: 1e5, AtStart: &warm})
+	for _, room := range RoomsOf(tl) {
+		if len(room.Degrees) < 30 {
+			t.Fatalf("%d numbers of degrees", len(room.Degrees))
+		}
+		for i, d := range room.Degrees {
+			to := tl.End
+			if i+1 < len(room.Degrees) {
+				to = room.Degrees[i+1].From
+			}
+			if to <= d.From {
+				t.Fatalf("degrees %d at %v, and the next at %v", d.C, d.From, to)
+			}
+			for _, at := range []sim.Time{d.From + 1, (d.From + to) / 2, to - 1} {
+				if c, _ := room.Temperature(at); to > d.From+2 && math.Abs(min(c, mildest)-float64(d.C)) > 0.5001 {
+					t.Errorf("%v C counts as %d at %v", c, d.C, sim.Clock(at))
+				}
+			}
+		}
+	}
+}
+
+func TestReadingRoomsAgainTakesNoMemory(t *testing.T) {
+	tl := evening()
+	putOut(tl, 30*sim.Minute, 0)
+	r := NewRooms(tl.Drill)
+	first := len(r.Read(tl)[0].Degrees)
+	if n := testing.AllocsPerRun(100, func() { r.Read(tl) }); n != 0 {
+		t.Errorf("%v allocations", n)
+	}
+	if again := len(r.Read(tl)[0].Degrees); again != first {
+		t.Errorf("%d degrees, then %d", first, again)
+	}
+}
+
+func TestAStoveWithAPotOnItGoesOutWhenTheMeltHasEnded(t *testing.T) {
+	tl := evening()
+	putOut(tl, 30*sim.Minute, 0)
+	tl.Tasks[1] = sim.TaskTimes{Called: 28 * sim.Minute, Start: 29 * sim.Minute, Worked: 33 * sim.Minute, End: 33 * sim.Minute}
+	if out, _ := RoomsOf(tl)[0].Out(); out != 33*sim.Minute {
+		t.Errorf("out at %v, want when the melt has ended", sim.Clock(out))
 	}
 }

@@ -1,7 +1,8 @@
 package heat
 
 import (
-	"sort"
+	"cmp"
+	"slices"
 
 	"warmby/sim"
 )
@@ -9,49 +10,90 @@ import (
 // FuelUse is what the stoves of one kind burned in a drill.
 type FuelUse struct {
 	Stove int     // kind
-	Hours float64 // all units together
+	Hours float64 // all units together, turned down ones too
 	// Amount is the fuel in litres, or in kilograms when ByMass; 0 when the
 	// heat of the fuel is not known, for which Known stands.
 	Amount float64
 	ByMass bool
 	Known  bool
+	// Keeping is the part of Amount that was burnt to keep shelters warm after
+	// their warm-ups, with no pot on the stove.
+	Keeping float64
 }
 
-// Used returns what each kind of stove burned, in the order of the drill. A
-// stove burns at full power while a melt or a warm-up is on it, from the
-// start of the task to its end, or to the timeline's when it never ended;
-// a melt and a warm-up at once on one stove burn no more than one.
+// Used returns what each kind of stove burned, in the order of the drill, until
+// it was put out or the timeline ended. A stove burns at full power during a
+// melt and a warm-up, and while it keeps a shelter warm with a pot on it; a melt
+// and a warm-up at once on one stove burn no more than one. Keeping a shelter
+// warm with no pot on it burns what that takes.
 func Used(tl *sim.Timeline) []FuelUse {
+	rooms := RoomsOf(tl)
 	uses := make([]FuelUse, len(tl.Drill.Stoves))
 	for i := range uses {
 		s := &tl.Drill.Stoves[i]
-		burns := burning(tl, i)
-		uses[i] = FuelUse{Stove: i, Hours: burns.Seconds() / 3600, ByMass: s.FuelByMass, Known: s.FuelHeat > 0}
+		full := together(fullBurns(tl, i))
+		kept, joules := keptBurns(tl, i, rooms)
+		uses[i] = FuelUse{Stove: i, Hours: (full + kept).Seconds() / 3600, ByMass: s.FuelByMass, Known: s.FuelHeat > 0}
 		if s.FuelHeat > 0 {
-			uses[i].Amount = s.Power * burns.Seconds() / s.FuelHeat
+			uses[i].Keeping = joules / s.FuelHeat
+			uses[i].Amount = float64(s.Power*full.Seconds()/s.FuelHeat) + uses[i].Keeping
 		}
 	}
 	return uses
 }
 
-// burning returns how long the stoves of a kind burn, all together.
-func burning(tl *sim.Timeline, stove int) sim.Time {
-	type burn struct {
-		unit     int
-		from, to sim.Time
-	}
+// burn is a stretch of time in which one stove of a kind burns.
+type burn struct {
+	unit     int
+	from, to sim.Time
+}
+
+// fullBurns returns when stoves of a kind burn at full power.
+func fullBurns(tl *sim.Timeline, stove int) []burn {
 	var burns []burn
 	for i := range tl.Drill.Tasks {
 		if stoveOf(&tl.Drill.Tasks[i]) == stove && tl.Tasks[i].Start != sim.Never {
 			burns = append(burns, burn{tl.Tasks[i].Unit, tl.Tasks[i].Start, endOf(tl, i)})
 		}
 	}
-	sort.Slice(burns, func(i, j int) bool {
-		a, b := burns[i], burns[j]
-		if a.unit != b.unit {
-			return a.unit < b.unit
+	return burns
+}
+
+// keptBurns returns how long stoves of a kind keep shelters warm with no pot on
+// them, and the heat of the fuel that this takes, in joules.
+func keptBurns(tl *sim.Timeline, stove int, rooms []Room) (kept sim.Time, joules float64) {
+	for i := range rooms {
+		for k := range rooms[i].Spans {
+			s := &rooms[i].Spans[k]
+			if s.Terms.Fire == Keeping && !s.Pot && tl.Drill.Tasks[s.Task].Warm.Stove == stove {
+				kept += s.To - s.From
+				joules += s.Burns(&tl.Drill.Stoves[stove])
+			}
 		}
-		return a.from < b.from
+	}
+	return kept, joules
+}
+
+// Burns returns the heat of the fuel in joules that the stove of a span burns in
+// it: all that it can while warming up or with a pot on it, else what keeping
+// the temperature takes.
+func (s *Span) Burns(stove *sim.Stove) float64 {
+	switch {
+	case s.Task < 0:
+		return 0
+	case s.Terms.Fire == Full || s.Pot:
+		return stove.Power * (s.To - s.From).Seconds()
+	case inside(stove) > 0:
+		return s.Gives() / inside(stove)
+	}
+	return 0
+}
+
+// together returns how long burns last, all together, the same stove at once
+// counting once.
+func together(burns []burn) sim.Time {
+	slices.SortFunc(burns, func(a, b burn) int {
+		return cmp.Or(cmp.Compare(a.unit, b.unit), cmp.Compare(a.from, b.from))
 	})
 	var total, until sim.Time
 	for i, b := range burns {

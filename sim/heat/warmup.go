@@ -21,14 +21,23 @@ func WarmPower(stove *sim.Stove, people int, potOn bool) float64 {
 	return StovePower(stove, potOn) + float64(PersonPower*float64(people))
 }
 
-// StovePower returns the watts that a stove can give the air of a shelter: all
-// that it gives, less the share of a pot on it while a melt runs there.
+// StovePower returns the watts that a stove can give the air of a shelter: with a
+// flue the stove's efficiency of the heat of the fuel, without one all of it. A pot
+// on it takes its share while a melt runs there.
 func StovePower(stove *sim.Stove, potOn bool) float64 {
-	power := stove.Power * stove.Efficiency
+	power := stove.Power * inside(stove)
 	if potOn && stove.HoldsPots {
 		power *= 1 - stove.ToPots
 	}
 	return power
+}
+
+// inside returns the share of the heat of the fuel that stays in a shelter.
+func inside(stove *sim.Stove) float64 {
+	if stove.Flue {
+		return stove.Efficiency
+	}
+	return 1
 }
 
 // airDensity returns kg/m3 at a temperature in degrees C: 353 / T.
