@@ -103,7 +103,7 @@ func warmDrill(t testing.TB, u, n, contents, to float64) *sim.Drill {
 	return drill(t, "warm", text("warm",
 		"weather: [{at: 0 min, air: -30 C}]", "people: [{name: Ann}]",
 		fmt.Sprintf("shelters: {tent: {volume: 25 m3, skin: 35 m2, u: %g W/m2K, air changes: %g /h, contents: %g kJ/K}}", u, n, contents),
-		"stoves: {heater: {power: 10 kW, efficiency: 50 %}}",
+		"stoves: {heater: {power: 10 kW, efficiency: 50 %, flue: true}}",
 		fmt.Sprintf("tasks: {warm: {warm: {shelter: tent, stove: heater, to: %.3f C}, crew: 0}}", to)), "")
 }
 

@@ -25,22 +25,16 @@ func caution(topic, because, text, deferTo string) Caution {
 
 // Standard is what every report says about the account and the tool.
 const Standard = "The running sum of cold is our extension of a standard for steady exposure (ISO 11079); it knows neither wet clothing nor fingers. " +
+	Griefahn + " " +
 	"warmby plans and trains. It is not medical or safety advice: local rules, makers' instructions and qualified people come first."
-
-// fellingWords mark a task as felling, wherever they stand in its name or its
-// sentence, in small letters. "fell" alone is not among them: it is a hill.
-var fellingWords = []string{
-	"felling", "fell a ", "fell the ", "fell two ", "fell three ", "fell some ", "fell tree", "fell dead", "fell stand",
-	"cut down", "chop down", "saw down", "take down a tree", "bring down a tree", " limbing",
-	"standing dead", "dead wood", "deadwood", "dead tree", "chain saw", "chainsaw",
-}
 
 // Cautions returns the cautions that a drill calls for, the gravest first,
 // [Standard] last. People are the accounts of a drill as played, or nil.
 func Cautions(d *sim.Drill, people []Person) []Caution {
 	var out []Caution
 	for _, c := range []func(*sim.Drill) (Caution, bool){
-		carbonMonoxide, flame, liquidFuel, coldInjury, windChillCaution, bareHands, felling, ice, snowOnTop,
+		carbonMonoxide, flame, casualty, scalds, liquidFuel, fuelGas, alarm, pitching, handLine, meltInTheWind, coldInjury, windChillCaution, bareHands,
+		felling, ice, snowOnTop,
 	} {
 		if caution, ok := c(d); ok {
 			out = append(out, caution)
@@ -82,7 +76,7 @@ func carbonMonoxide(d *sim.Drill) (Caution, bool) {
 	return caution("carbon monoxide", because,
 		"A burning stove in a closed space makes carbon monoxide, which cannot be seen or smelt; a pot on the flame makes much more of it. "+
 			"Keep a low and a high opening clear of snow and rime, have an alarm, and never sleep while an unvented stove burns. "+
-			"Headache, dizziness, sickness or unusual sleepiness: everybody out into fresh air at once, stove off, call medical help.",
+			"Headache, dizziness, sickness or unusual sleepiness: everybody out into fresh air at once, stove off, call medical help."+stale(d),
 		"the stove maker's manual, fire and public health services, the rules of your organisation"), because != ""
 }
 
@@ -211,26 +205,14 @@ func bareHands(d *sim.Drill) (Caution, bool) {
 
 func felling(d *sim.Drill) (Caution, bool) {
 	for i := range d.Tasks {
-		t := &d.Tasks[i]
-		if !mentions(" "+t.Name+" "+t.What+" ", fellingWords) {
-			continue
+		if t := &d.Tasks[i]; t.Felling {
+			return caution("felling", fmt.Sprintf("%q", t.Name),
+				"Only trained people fell trees. Everybody else stays at least two tree lengths away; clear the snow from a way of retreat before the first cut, "+
+					"never fell one tree with another, beware of snow and dead branches above, and stop in wind. Some rules ask for more.",
+				"forestry and labour authorities, trained fellers, the saw maker's manual, the land owner"), true
 		}
-		return caution("felling", fmt.Sprintf("%q", t.Name),
-			"Only trained people fell trees. Everybody else stays at least two tree lengths away; clear the snow from a way of retreat before the first cut, "+
-				"never fell one tree with another, beware of snow and dead branches above, and stop in wind. Some rules ask for more.",
-			"forestry and labour authorities, trained fellers, the saw maker's manual, the land owner"), true
 	}
 	return Caution{}, false
-}
-
-func mentions(text string, words []string) bool {
-	text = strings.ToLower(text)
-	for _, w := range words {
-		if strings.Contains(text, w) {
-			return true
-		}
-	}
-	return false
 }
 
 func ice(d *sim.Drill) (Caution, bool) {
@@ -278,6 +260,7 @@ func strain(d *sim.Drill, people []Person) []Caution {
 	why := ""
 	for i := range people {
 		switch p := &people[i]; {
+		case p.Casualty: // has a caution of its own
 		case p.Why != "":
 			without = append(without, p.Name)
 			why = p.Why
@@ -311,7 +294,7 @@ func unaccounted(d *sim.Drill) []Person {
 	var list []Person
 	for i, why := range refusals(d) {
 		if why != "" {
-			list = append(list, Person{Name: d.People[i].Name, Why: why, PassedAt: sim.Never})
+			list = append(list, Person{Name: d.People[i].Name, Why: why, Casualty: d.People[i].Casualty, PassedAt: sim.Never})
 		}
 	}
 	return list

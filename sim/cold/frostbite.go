@@ -62,6 +62,9 @@ func (h Hazard) String() string {
 // said to be shorter still. Source: Environment Canada.
 const FastWindKmh = 50
 
+// mostWindKmh is where the formula of [FrostbiteTime] ends.
+const mostWindKmh = 80.5
+
 // FrostbiteTime returns the minutes after which a bare cheek may freeze, for
 // air in degrees C and wind in km/h at 10 m:
 //
@@ -70,7 +73,9 @@ const FastWindKmh = 50
 // Source: Environment Canada's formula as the US National Weather Service
 // codes it. It stands for 25 < V <= 80.5 km/h, T < -4.8 C and results up to
 // 30 min; elsewhere there is no value (at -29 C and 8 km/h it would give 9 min
-// where the facial-cooling table has 17).
+// where the facial-cooling table has 17). In more wind than it goes to, it takes
+// no longer than in the most: the value is then Under that, so that more wind is
+// never less danger.
 func FrostbiteTime(airC, windKmh float64) Value {
 	switch {
 	case !finite(airC) || !finite(windKmh):
@@ -79,12 +84,12 @@ func FrostbiteTime(airC, windKmh float64) Value {
 		return noValue("air not under -4.8 C: the formula begins there")
 	case windKmh <= 25:
 		return noValue("wind not over 25 km/h: the formula begins there")
-	case windKmh > 80.5:
-		return noValue("wind over 80.5 km/h: the formula ends there")
 	}
+	under := windKmh > mostWindKmh
+	windKmh = min(windKmh, mostWindKmh)
 	t := (-24.5*(0.667*windKmh+4.8) + 2111) * math.Pow(-4.8-airC, -1.668)
 	if t > 30 {
 		return noValue("more than 30 min: the formula ends there")
 	}
-	return value(t)
+	return Value{X: t, Under: under}
 }

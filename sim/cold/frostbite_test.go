@@ -1,6 +1,10 @@
 package cold
 
-import "testing"
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+)
 
 // Environment Canada's formula as the US National Weather Service codes it,
 // worked to two decimals.
@@ -27,7 +31,6 @@ func TestFrostbiteTimeGivesNoValueOutsideItsDomain(t *testing.T) {
 	}{
 		{-25, 25, "wind not over 25 km/h: the formula begins there"},
 		{-28.9, 8, "wind not over 25 km/h: the formula begins there"}, // measured 17 min, the formula has 9.2
-		{-25, 80.6, "wind over 80.5 km/h: the formula ends there"},
 		{-4.8, 40, "air not under -4.8 C: the formula begins there"},
 		{-10, 30, "more than 30 min: the formula ends there"},
 	} {
@@ -38,6 +41,31 @@ func TestFrostbiteTimeGivesNoValueOutsideItsDomain(t *testing.T) {
 	if got := FrostbiteTime(-25, 80.5); !got.OK() {
 		t.Errorf("FrostbiteTime(-25, 80.5): %s, want a value", got.Why)
 	}
+}
+
+// Beyond the end of the formula it takes no longer than at the end, at -25 C some
+// 4.3 min; more wind and colder air are never less danger anywhere.
+func TestMoreWindIsNeverLessDanger(t *testing.T) {
+	if got := FrostbiteTime(-25, 90); !got.Under || got.X != FrostbiteTime(-25, 80.5).X {
+		t.Errorf("at 90 km/h: %+v", got)
+	}
+	minutes := func(air, kmh float64) float64 {
+		if v := FrostbiteTime(air, kmh); v.OK() {
+			return v.X
+		}
+		return 1000
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		air, kmh := rapid.Float64Range(-60, 5).Draw(t, "air"), rapid.Float64Range(0, 150).Draw(t, "wind")
+		more, colder := rapid.Float64Range(0, 60).Draw(t, "more"), rapid.Float64Range(0, 20).Draw(t, "colder")
+		if minutes(air, kmh+more) > minutes(air, kmh) || minutes(air-colder, kmh) > minutes(air, kmh) {
+			t.Fatalf("%v min in %v C and %v km/h, %v in %v more, %v when %v colder", minutes(air, kmh), air, kmh, minutes(air, kmh+more), more, minutes(air-colder, kmh), colder)
+		}
+		a, b := WindChill(air, kmh), WindChill(air, kmh+more)
+		if a.OK() && air <= 0 && HazardOf(b.X) < HazardOf(a.X) {
+			t.Fatalf("wind chill %v, in more wind %v", a.X, b.X)
+		}
+	})
 }
 
 // Bands of Environment Canada, at their edges.

@@ -44,7 +44,8 @@ func (s *Skin) worsen(other Skin) {
 	if !s.Chill.OK() || other.Chill.OK() && other.Chill.X < s.Chill.X {
 		s.Chill, s.ChillAt, s.Hazard = other.Chill, other.ChillAt, other.Hazard
 	}
-	if !s.Frostbite.OK() || other.Frostbite.OK() && other.Frostbite.X < s.Frostbite.X {
-		s.Frostbite = other.Frostbite
+	f, o := s.Frostbite, other.Frostbite
+	if !f.OK() || o.OK() && (o.X < f.X || o.X == f.X && o.Under) {
+		s.Frostbite = o
 	}
 }

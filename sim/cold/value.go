@@ -3,8 +3,9 @@ package cold
 // Value is a number, or the reason why there is none. A formula outside the
 // range for which it was published gives no value rather than a guess.
 type Value struct {
-	X   float64
-	Why string // why there is no value; "" when X holds
+	X     float64
+	Why   string // why there is no value; "" when X holds
+	Under bool   // whether all that is known is that it is no more than X
 }
 
 // OK reports whether there is a value.

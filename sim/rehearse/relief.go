@@ -20,8 +20,10 @@ type Relief struct {
 	// who pass it without; by their places in the roster.
 	Over, Others []int
 	// Longest is the longest interval tried with which nobody who stands there
-	// passes the limit, all else equal; 0 when none was found.
+	// passes the limit, all else equal, no longer than Most; 0 when none was found.
 	Longest sim.Time
+	// Most is the longest watch by the work/warm-up schedule, see [cold.LongestWatch].
+	Most sim.Time
 }
 
 func reliefs(tl *sim.Timeline, people []cold.Person) []Relief {
@@ -30,7 +32,8 @@ func reliefs(tl *sim.Timeline, people []cold.Person) []Relief {
 		if tl.Drill.Lookouts[i].Relief == 0 {
 			continue
 		}
-		r := Relief{Lookout: i, Longest: longestRelief(tl, i)}
+		r := Relief{Lookout: i, Most: cold.LongestWatch(tl, i)}
+		r.Longest = longestRelief(tl, i, r.Most)
 		for _, who := range cold.PastLimit(people) {
 			if standsAt(tl, who, i) {
 				r.Over = append(r.Over, who)
@@ -52,9 +55,10 @@ func standsAt(tl *sim.Timeline, person, lookout int) bool {
 	return slices.ContainsFunc(tl.People[person], func(s sim.Stretch) bool { return s.What == sim.Watching && s.Lookout == lookout })
 }
 
-// longestRelief tries the relief intervals of a lookout, longest first.
-func longestRelief(tl *sim.Timeline, lookout int) sim.Time {
-	for relief := ReliefLongest; relief > 0; relief -= ReliefStep {
+// longestRelief tries the relief intervals of a lookout, longest first, none of
+// them longer than most.
+func longestRelief(tl *sim.Timeline, lookout int, most sim.Time) sim.Time {
+	for relief := min(ReliefLongest, most/ReliefStep*ReliefStep); relief > 0; relief -= ReliefStep {
 		d := *tl.Drill
 		d.Lookouts = slices.Clone(d.Lookouts)
 		d.Lookouts[lookout].Relief = relief
@@ -62,9 +66,19 @@ func longestRelief(tl *sim.Timeline, lookout int) sim.Time {
 		if again == nil {
 			continue
 		}
-		if !slices.ContainsFunc(cold.PastLimit(cold.Account(again)), func(who int) bool { return standsAt(again, who, lookout) }) {
+		passes := func(who int, p cold.Peak) bool { return p.PassedAt != sim.Never && standsAt(again, who, lookout) }
+		if !anyOf(cold.NewMeter(&d).Peaks(again, nil), passes) {
 			return relief
 		}
 	}
 	return 0
+}
+
+func anyOf(peaks []cold.Peak, f func(who int, p cold.Peak) bool) bool {
+	for who, p := range peaks {
+		if f(who, p) {
+			return true
+		}
+	}
+	return false
 }

@@ -75,7 +75,7 @@ func (r Rehearsal) coldLineOfOne() Sentence {
 // by when. It never says that somebody is safe.
 func (r Rehearsal) cold() []Block {
 	t := Table{Caption: "How cold each person gets in the drill as played", Columns: []Column{
-		{}, {"most heat lost", true}, {"at", true}, {"left to the limit", true}, {"longest outdoors", true}, {Head: "schedule allows"}, {Head: "worst wind chill"}}}
+		{}, {"most heat lost", true}, {"at", true}, {Head: "against the limit"}, {"longest outdoors", true}, {Head: "schedule allows"}, {Head: "worst wind chill"}}}
 	var list []Block
 	for i := range r.Accounts {
 		p := &r.Accounts[i]
@@ -83,7 +83,7 @@ func (r Rehearsal) cold() []Block {
 			list = append(list, Text{Item: true, Says: Say("{}: {}.", p.Name, p.Why)})
 			continue
 		}
-		row := Cells(p.Name, heatLost(p.Peak, 0), Stopwatch(p.PeakAt), heatLost(p.Margin(), 0), "none", "", "")
+		row := Cells(p.Name, heatLost(p.Peak, 0), Stopwatch(p.PeakAt), againstLimit(p.Verdict), "none", "", "")
 		if p.Longest >= 0 {
 			o := &p.Outings[p.Longest]
 			row[4], row[5] = Say("{}", Stopwatch(o.Length())), allowance(o.Allowed)
@@ -125,6 +125,21 @@ func heatLost(wh float64, decimals int) Quantity {
 	return Quantity{Value: wh, Unit: "Wh/m2", Decimals: decimals}
 }
 
+// againstLimit writes where somebody stands against the limit.
+func againstLimit(v cold.Verdict) string {
+	switch v {
+	case cold.Within:
+		return "within"
+	case cold.Near:
+		return "near"
+	case cold.Over:
+		return "over"
+	case cold.FarOver:
+		return "far over"
+	}
+	return "no account"
+}
+
 // allowance writes a cell of the work/warm-up schedule.
 func allowance(a cold.Allowance) Sentence {
 	switch {
@@ -154,6 +169,10 @@ func (r Rehearsal) coldSentences() (out []Sentence) {
 	out = append(out, Say("Coldest: {}, {} of {} at {}, {}.", p.Name, Quantity{Value: p.Peak, Decimals: 1}, heatLost(cold.HeatLimit, 0), Since(p.PeakAt), r.losses(p)))
 	for _, one := range cold.Reliefs(r.Accounts) {
 		who, doing := r.Accounts[one.Person].Name, r.doing(one.Doing)
+		if one.BySchedule {
+			out = append(out, Say("{}: take in by {} ({}): the published work/warm-up schedule asks for a break then.", who, Since(one.By), doing))
+			continue
+		}
 		if one.After {
 			out = append(out, Say("{} is still losing heat at the end ({}) and would reach the limit at {}.", who, doing, Since(one.By)))
 			continue
@@ -249,8 +268,13 @@ func (r Rehearsal) doing(e cold.Entry) string {
 		return "walking"
 	case sim.Working:
 		return "on " + quote(r.Drill.Tasks[e.Task].Name)
+	case sim.Ready:
+		return "waiting"
 	}
-	return "waiting"
+	if e.Indoors {
+		return "free in " + quote(r.Drill.Shelters[e.Shelter].Name)
+	}
+	return "free"
 }
 
 // reliefs proposes for each lookout the longest interval that keeps all who
@@ -276,6 +300,9 @@ func (r Rehearsal) reliefs() (list []Block) {
 		if one.Longest > 0 {
 			proposal = Say("the longest that keeps all who stand there within it is {} (tried in steps of {} up to {})",
 				Length(one.Longest), Length(rehearse.ReliefStep), Length(rehearse.ReliefLongest))
+		}
+		if one.Most < rehearse.ReliefLongest {
+			proposal = Say("{}, for the published work/warm-up schedule allows no more than {}", proposal, Length(one.Most))
 		}
 		list = append(list, Text{Item: true, Says: Say("{}: relief every {} {}; {}.", l.Name, Length(l.Relief), now, proposal)})
 	}

@@ -122,7 +122,7 @@ func whyNeverWarm(tl *sim.Timeline, task int) Sentence {
 	}
 	in := heat.Outlook(tl, task)
 	return Say("{}: {} can hold {} in {} at {} outside; {} were asked for", quote(t.Name), tl.Drill.Stoves[t.Warm.Stove].Name,
-		degrees(in.Holds()), tl.Drill.Shelters[t.Warm.Shelter].Name, degrees(in.Air), degrees(t.Warm.To))
+		degrees(in.Holds()), tl.Drill.Shelters[t.Warm.Shelter].Name, degrees(in.Outside), degrees(t.Warm.To))
 }
 
 func degrees(c float64) Quantity { return Quantity{Value: c, Unit: "C", Decimals: 1} }
