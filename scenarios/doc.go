@@ -824,7 +824,7 @@
 //	    Heat of the fuel burnt.
 //	efficiency: a share. Default: needed without like.
 //	    The share that gets into the pot or the shelter.
-//	fuel: white gas, kerosene, petrol, alcohol, propane, butane or wood. Default: unknown: no fuel reported.
+//	fuel: white gas, kerosene, petrol, alcohol, propane, butane, isobutane or wood. Default: unknown: no fuel reported.
 //	    What it burns.
 //	holds pots: true or false. Default: false.
 //	    Whether a pot may stand on it while it warms a shelter.
@@ -1173,6 +1173,8 @@
 //	      (46.4 MJ/kg from memory)
 //	butane                         45.7 MJ/kg
 //	      (45.7 MJ/kg from memory)
+//	isobutane                      45.6 MJ/kg
+//	      (45.6 MJ/kg from memory)
 //	wood                           16 MJ/kg
 //	      (firewood, air dry: 16 MJ/kg as published, range 14 to 20)
 package scenarios
