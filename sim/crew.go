@@ -81,7 +81,7 @@ func (p *Picker) Pick(d *Drill, t *Task, free []int, at []int, most int) []int {
 	return p.crew
 }
 
-// Rank puts the free people who have the skills asked of everyone in the
+// Rank puts the free people who may do the task and have the skills asked of everyone in the
 // order in which crews and joiners are taken: fewest skills, shortest walk to
 // the task, roster. The result is valid until the next call.
 func (p *Picker) Rank(d *Drill, t *Task, free []int, at []int) []int {
@@ -92,7 +92,7 @@ func (p *Picker) Rank(d *Drill, t *Task, free []int, at []int) []int {
 func (p *Picker) candidates(d *Drill, t *Task, free []int, at []int) {
 	p.order = p.order[:0]
 	for _, person := range free {
-		if d.People[person].Skills.Holds(t.All) {
+		if d.People[person].Skills.Holds(t.All) && d.MayDo(t, person) {
 			p.order = append(p.order, person)
 		}
 	}

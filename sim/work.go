@@ -46,6 +46,10 @@ func RateOf(effective int64, n int, paces, slowed int64) int64 {
 	return int64(q)
 }
 
+// MeltRate returns what a melt gets done each millisecond, in millionths of a
+// millisecond at full power, when slowed by so many thousandths: floor(10^9 / s).
+func MeltRate(slowed int64) int64 { return 1000 * WorkUnit / slowed }
+
 // Labour is an amount of work in millionths of a person-millisecond:
 // Hi 2^64 + Lo. A hundred hours of a hundred people overflow 64 bits.
 type Labour struct{ Hi, Lo uint64 }

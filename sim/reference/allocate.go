@@ -21,6 +21,7 @@ func (c *camp) allocate() bool {
 			}
 			if crew, ok := c.mayStart(j, di); ok {
 				c.callCrew(j, di, crew)
+				c.fill(true) // its start may have freed somebody who is hurt
 				started = true
 			} else if det.InTurn && k >= det.Lead {
 				break
@@ -46,7 +47,7 @@ func (c *camp) mayStart(j *job, group int) (crew []int, ok bool) {
 	if t.Crew.Max == 0 {
 		return nil, true
 	}
-	crew = c.picker.Pick(c.d, t, c.freeOf(c.pool(group)), c.at, most)
+	crew = c.picker.Pick(c.d, t, c.callable(t, c.pool(group)), c.at, most)
 	return crew, crew != nil
 }
 
@@ -148,9 +149,11 @@ func (c *camp) callCrew(j *job, group int, crew []int) {
 	}
 	c.light(j)
 	for _, i := range crew {
+		c.leavePost(c.people[i], j)
 		j.onWay = append(j.onWay, c.people[i])
 		c.call(c.people[i], &errand{job: j}, j.task.Spot)
 	}
+	c.settle()
 	if len(j.onWay) == 0 {
 		c.begin(j)
 	}

@@ -50,6 +50,7 @@ func (c *camp) handle() {
 		for c.endings() || c.arrivals() || c.starts() {
 		}
 		again = false
+		c.changeShelters()
 		for _, j := range c.jobs {
 			c.setRate(j)
 			again = again || j.over(c)
@@ -96,7 +97,7 @@ func (c *camp) arrive(p *person) {
 	e := p.errand
 	switch {
 	case e == nil:
-		p.begin(freeAt(c.now(), 0))
+		p.begin(freeAt(c.now(), c.d.People[p.i].Begin))
 		p.here = true
 	case e.watch != nil:
 		c.takeOver(p, e)

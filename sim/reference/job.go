@@ -19,13 +19,13 @@ type job struct {
 	onWay   []*person // called, and walking
 	holding []int     // how many of each of task.Tools
 
-	left    sim.Labour // work not yet done
-	rate    int64      // what the crew gets done each millisecond
-	since   sim.Time   // from when left and rate hold
-	due     sim.Time   // when the phase ends as things stand
-	warmup  heat.Warmup
-	inside  heat.Surroundings // of the warm-up, as last set
-	changes *simgo.Event      // tells the process that due has changed
+	left    sim.Labour   // work not yet done
+	rate    int64        // what the crew gets done each millisecond
+	since   sim.Time     // from when left and rate hold
+	due     sim.Time     // when the phase ends as things stand
+	cleared sim.Time     // handling of a melt, which comes after the heat
+	took    []*watch     // lookouts from which it called somebody who stood there
+	changes *simgo.Event // tells the process that due has changed
 }
 
 // phase is how far a job has got.
@@ -61,13 +61,14 @@ func (c *camp) begin(j *job) {
 		m := heat.Melt(&c.d.Site, &c.d.Stoves[j.task.Melt.Stove], j.task.Melt)
 		j.due = sim.Never
 		if m.Time != sim.Never {
-			j.due = now + m.Time
+			j.left, j.cleared = sim.WorkOf(m.Heating, sim.WorkUnit), m.Time-m.Heating
+			if j.left.None() { // else see setRate
+				j.due = now + j.cleared
+			}
 		}
 	case sim.Warm:
 		c.refuseTwoWarmUps(j)
-		j.inside = c.surroundings(j)
-		j.warmup = heat.Begin(now, j.inside, j.task.Warm.To)
-		j.due = j.warmup.Reaches()
+		c.lightUp(j)
 	default:
 		j.left = j.task.Work(c.luck.Amount[j.i])
 		if j.left.None() {
@@ -75,6 +76,8 @@ func (c *camp) begin(j *job) {
 		}
 	}
 	c.lags(j, true)
+	c.endWatches(j)
+	c.settle()
 	j.changes = c.Event()
 	c.setting++
 	c.Process(func(proc simgo.Process) { c.carryOut(proc, j) })
@@ -114,11 +117,15 @@ func (c *camp) setRate(j *job) {
 	switch {
 	case j.phase != working:
 		return
-	case j.task.Kind == sim.Warm:
-		if in := c.surroundings(j); in != j.inside {
-			j.inside = in
-			j.warmup.Change(now, in)
-			j.due = j.warmup.Reaches()
+	case j.task.Kind == sim.Melt:
+		if j.left = j.left.After(j.rate, now-j.since); j.left.None() {
+			break
+		}
+		j.rate = sim.MeltRate(j.task.Slowed1000(&c.d.Site, c.steps[c.step]))
+		j.since = now
+		j.due = sim.Never
+		if dt := j.left.Takes(j.rate); dt < sim.Never-now-j.cleared {
+			j.due = now + dt + j.cleared
 		}
 	case j.task.Worked():
 		j.left = j.left.After(j.rate, now-j.since)
@@ -159,6 +166,7 @@ func (c *camp) finish(j *job) {
 	for k, n := range j.holding {
 		c.toolsFree[j.task.Tools[k].Tool] += n
 	}
+	c.giveBack(j)
 	c.putOut(j)
 	if j.task.Unloads() {
 		c.takeOff(j.task.Item)
@@ -167,6 +175,8 @@ func (c *camp) finish(j *job) {
 		c.remake()
 	}
 	c.lags(j, false)
+	c.beginWatches()
+	c.settle()
 	c.moved(j)
 }
 

@@ -49,7 +49,7 @@ func (c *camp) causes(underWay bool) []sim.Cause {
 				continue
 			}
 			why := "has not ended 7 days after arrival"
-			if j.task.Worked() && j.rate == 0 {
+			if (j.task.Worked() || j.task.Kind == sim.Melt) && j.rate == 0 {
 				why = "gets nothing done: what slows it leaves a rate of 0"
 			}
 			first = append(first, sim.Cause{Task: j.task.Name, Why: why,
@@ -97,6 +97,11 @@ func (c *camp) whyNot(j *job) (cause sim.Cause, waits bool) {
 	if s := stoveOf(t); s >= 0 && c.unitFor(t) < 0 {
 		cause.Why = fmt.Sprintf("can never start: no %q is ever free (%d there)", c.d.Stoves[s].Name, len(c.stoves[s]))
 		for _, u := range c.stoves[s] {
+			if u.warm != nil && u.warm.phase == ended && (t.Kind == sim.Warm || u.melt == nil) {
+				cause.Why += fmt.Sprintf("; the one that %q lit burns on", u.warm.task.Name)
+				cause.Hint = fmt.Sprintf("a task that says \"puts out: %s\" gives it back", c.d.Stoves[s].Name)
+				break
+			}
 			if u.warm != nil && t.Kind == sim.Melt && u.melt == nil {
 				cause.Why += fmt.Sprintf("; %q holds one and never ends", u.warm.task.Name)
 				cause.Hint = "\"holds pots: true\" on the stove lets a pot stand on it meanwhile"

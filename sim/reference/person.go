@@ -6,14 +6,13 @@ import (
 	"warmby/sim"
 )
 
-// person is one of the team. The process of a person is called, walks,
-// arrives and stays until let go, over and over.
+// person is one of the team, who is called, walks, arrives and stays until let
+// go, over and over. Each walk is a process.
 type person struct {
 	i       int // in the roster
 	here    bool
-	errand  *errand      // what the person is on; nil when free
-	called  *simgo.Event // the next call
-	arrived bool         // has just arrived, and the chief has yet to see it
+	errand  *errand // what the person is on; nil when free
+	arrived bool    // has just arrived, and the chief has yet to see it
 	// relieved is the moment at which the person last came off a lookout.
 	relieved sim.Time
 
@@ -26,40 +25,33 @@ type errand struct {
 	job   *job
 	watch *watch
 	place int
-	there bool         // has walked to the spot
-	done  *simgo.Event // lets the person go
+	there bool // has walked to the spot
 }
 
 func (c *camp) addPerson(i int) {
-	p := &person{i: i, called: c.Event(), relieved: -1}
+	p := &person{i: i, relieved: -1}
 	c.people = append(c.people, p)
 	c.setting++
-	c.Process(func(proc simgo.Process) { c.live(proc, p) })
+	c.Process(func(proc simgo.Process) { c.come(proc, p) })
 }
 
-// live is the process of a person.
-func (c *camp) live(proc simgo.Process, p *person) {
+// come is the process of a person who comes to where he begins.
+func (c *camp) come(proc simgo.Process, p *person) {
 	c.setting--
 	c.until(proc, c.luck.Person[p.i])
 	p.arrived = true
 	c.happen()
-	for {
-		proc.Wait(p.called)
-		if c.dismissed {
-			return
-		}
-		e := p.errand
-		c.setting--
-		if !e.there {
-			c.until(proc, p.doing.To)
-			p.arrived = true
-			c.happen()
-		}
-		proc.Wait(e.done)
-		if c.dismissed {
-			return
-		}
+}
+
+// walk is the process of a person who walks to the spot of an errand.
+func (c *camp) walk(proc simgo.Process, p *person, there sim.Time) {
+	c.setting--
+	c.until(proc, there)
+	if c.dismissed {
+		return
 	}
+	p.arrived = true
+	c.happen()
 }
 
 // free reports whether the person has arrived and has nothing to do.
@@ -69,18 +61,19 @@ func (p *person) free() bool { return p.here && p.errand == nil }
 // once.
 func (c *camp) call(p *person, e *errand, spot int) {
 	now := c.now()
-	e.done = c.Event()
 	p.errand = e
 	from := p.doing.Spot
 	s := sim.Stretch{What: sim.Walking, From: now, Task: -1, Lookout: -1, Spot: spot, Origin: from}
 	e.mark(&s)
 	p.begin(s)
 	p.doing.To = now + c.d.WalkTime(from, spot)
-	c.setting++
-	p.called.Trigger()
-	if p.doing.To == now {
+	there := p.doing.To
+	if there == now {
 		c.arrive(p)
+		return
 	}
+	c.setting++
+	c.Process(func(proc simgo.Process) { c.walk(proc, p, there) })
 }
 
 // mark names the errand in a stretch.
@@ -94,10 +87,7 @@ func (e *errand) mark(s *sim.Stretch) {
 
 // release lets a person go where they stand.
 func (c *camp) release(p *person) {
-	e := p.errand
 	p.errand = nil
-	p.called = c.Event()
-	e.done.Trigger()
 	p.begin(freeAt(c.now(), p.doing.Spot))
 }
 
@@ -145,6 +135,19 @@ func (p *person) stretchesUntil(end sim.Time) []sim.Stretch {
 		}
 	}
 	return out
+}
+
+// callable returns those of some people whom a task may call: who is free, and
+// who stands at a lookout that gives people up for it.
+func (c *camp) callable(t *sim.Task, people []int) []int {
+	var list []int
+	for _, i := range people {
+		if p := c.people[i]; p.free() || c.givesUp(p, t) {
+			list = append(list, i)
+			c.at[i] = p.doing.Spot
+		}
+	}
+	return list
 }
 
 // freeOf returns those of some people who are free, in the same sequence.

@@ -50,6 +50,7 @@ type camp struct {
 	stoves    [][]unit         // of each kind, those that are there
 	brought   []int            // of each kind of stove, how many items have brought
 	shelters  []sim.Shelter    // as they are now
+	airs      []*air           // of the shelters
 	offLoad   []bool           // items
 	loadThere []bool           // loads
 	calls     int              // numbers the calls to lookouts
@@ -66,8 +67,12 @@ type camp struct {
 	refused    error
 }
 
-// unit is one stove of its kind.
-type unit struct{ melt, warm *job }
+// unit is one stove of its kind: what is on it, and the warm-up that lit it, ended
+// or not. It dies when it is to go out as soon as the melt on it has ended.
+type unit struct {
+	melt, warm *job
+	dies       bool
+}
 
 func newCamp(d *sim.Drill, luck *sim.Luck) *camp {
 	c := &camp{
@@ -106,6 +111,9 @@ func newCamp(d *sim.Drill, luck *sim.Luck) *camp {
 	for i := range d.Lookouts {
 		c.addWatch(i)
 	}
+	for i := range d.Shelters {
+		c.addAir(i)
+	}
 	for i := 1; i < len(c.steps); i++ {
 		c.timer(c.steps[i].At, func() { c.step = i })
 	}
@@ -136,6 +144,12 @@ func (c *camp) rung(t sim.Time) {
 
 // timer does something at a moment of its own.
 func (c *camp) timer(t sim.Time, do func()) {
+	c.timerWhile(t, func() bool { do(); return true })
+}
+
+// timerWhile makes a moment one at which something happens, if it still holds
+// then.
+func (c *camp) timerWhile(t sim.Time, holds func() bool) {
 	c.setting++
 	c.Process(func(proc simgo.Process) {
 		c.setting--
@@ -143,8 +157,9 @@ func (c *camp) timer(t sim.Time, do func()) {
 		if c.over || c.dismissed {
 			return
 		}
-		do()
-		c.happen()
+		if holds() {
+			c.happen()
+		}
 	})
 }
 
@@ -152,12 +167,6 @@ func (c *camp) timer(t sim.Time, do func()) {
 // and panics in the garbage collector about those shut down while they do.
 func (c *camp) dismiss() {
 	c.dismissed = true
-	for _, p := range c.people {
-		if p.errand != nil {
-			p.errand.done.Trigger()
-		}
-		p.called.Trigger()
-	}
 	for _, j := range c.jobs {
 		if j.changes != nil {
 			j.changes.Trigger()

@@ -18,12 +18,17 @@ func stoveOf(t *sim.Task) int {
 	return -1
 }
 
-// unitFor returns the lowest-numbered stove that a task may have, -1 when
-// none is free. A stove that holds pots may carry one pot and warm one
+// unitFor returns the stove that a task may have: the one that keeps the shelter
+// of a warm-up warm already, else the lowest-numbered; -1 when none is free. A stove that holds pots may carry one pot and warm one
 // shelter at once.
 func (c *camp) unitFor(t *sim.Task) int {
 	kind := stoveOf(t)
 	pots := c.d.Stoves[kind].HoldsPots
+	if t.Kind == sim.Warm {
+		if u, n := c.keeps(t.Warm.Shelter, kind); u != nil && u.warm == c.airs[t.Warm.Shelter].fire {
+			return n
+		}
+	}
 	for i, u := range c.stoves[kind] {
 		taken := u.melt != nil || u.warm != nil
 		if pots && t.Kind == sim.Melt {
@@ -46,48 +51,152 @@ func (c *camp) light(j *job) {
 		if j.task.Kind == sim.Melt {
 			u.melt = j
 		} else {
-			u.warm = j
+			u.warm, u.dies = j, false
 		}
 	}
 }
 
-// putOut takes it back.
+// giveBack takes the stove back that a melt has; that of a warm-up burns on.
+func (c *camp) giveBack(j *job) {
+	if j.task.Kind != sim.Melt {
+		return
+	}
+	u := &c.stoves[j.task.Melt.Stove][j.times.Unit]
+	u.melt = nil
+	if u.dies {
+		c.goOut(u)
+	}
+}
+
+// putOut puts out the stoves that a task says: those of their kinds that keep
+// the shelter warm in which it is done or, outdoors, any. Where a pot is on one
+// it goes out after the melt.
 func (c *camp) putOut(j *job) {
-	if kind := stoveOf(j.task); kind >= 0 {
-		u := &c.stoves[kind][j.times.Unit]
-		if j.task.Kind == sim.Melt {
-			u.melt = nil
-		} else {
-			u.warm = nil
+	in := c.d.PutsOutIn(j.task)
+	for _, kind := range j.task.PutsOut {
+		for s := range c.airs {
+			u, _ := c.keeps(s, kind)
+			switch {
+			case u == nil || in >= 0 && in != s:
+			case u.melt == nil:
+				c.airs[s].out(u)
+			case u.warm == c.airs[s].fire:
+				u.dies = true
+			}
 		}
 	}
 }
 
-// surroundings returns what a warm-up works with and against now.
-func (c *camp) surroundings(j *job) heat.Surroundings {
-	w := j.task.Warm
-	stove := &c.d.Stoves[w.Stove]
-	pot := c.stoves[w.Stove][j.times.Unit].melt
-	potOn := pot != nil && pot.phase >= working
-	return heat.Surroundings{
-		Shelter: c.shelters[w.Shelter],
-		Power:   heat.WarmPower(stove, w.People, potOn),
-		Air:     c.steps[c.step].Air,
+// keeps returns the stove of a kind that keeps a shelter warm after a warm-up,
+// and its number; nil when there is none.
+func (c *camp) keeps(shelter, kind int) (u *unit, n int) {
+	f := c.airs[shelter].fire
+	if f == nil || f.phase != ended || f.task.Warm.Stove != kind {
+		return nil, -1
+	}
+	return &c.stoves[kind][f.times.Unit], f.times.Unit
+}
+
+// goOut puts out a stove that keeps a shelter warm.
+func (c *camp) goOut(u *unit) {
+	for _, a := range c.airs {
+		if a.fire != nil && a.fire == u.warm {
+			a.out(u)
+			return
+		}
 	}
 }
 
-// refuseTwoWarmUps stops the drill when a warm-up begins in a shelter in
-// which another is under way.
+// air is the air of a shelter.
+type air struct {
+	balance heat.Balance
+	told    heat.Terms // what the balance goes by
+	fire    *job // the warm-up whose stove burns there, ended or not
+	last    *job // the last warm-up on which work has started: its people are there
+}
+
+func (c *camp) addAir(shelter int) {
+	inside := c.steps[0].Air
+	if at := c.d.Shelters[shelter].AtStart; at != nil {
+		inside = *at
+	}
+	c.airs = append(c.airs, &air{})
+	a := c.airs[shelter]
+	a.told = c.terms(shelter)
+	a.balance = heat.Start(0, inside, a.told)
+}
+
+// out is what follows when a stove goes out; one that another warm-up has been
+// called to stays its own.
+func (a *air) out(u *unit) {
+	if u.warm == a.fire {
+		u.warm = nil
+	}
+	u.dies = false
+	a.fire = nil
+}
+
+// lightUp lets the stove of a warm-up burn.
+func (c *camp) lightUp(j *job) {
+	a := c.airs[j.task.Warm.Shelter]
+	a.fire, a.last = j, j
+	c.changeShelters()
+}
+
+// changeShelters tells the balances of all shelters what has changed, which moves
+// the ends of warm-ups.
+func (c *camp) changeShelters() {
+	for s, a := range c.airs {
+		t := c.terms(s)
+		if t == a.told {
+			continue
+		}
+		a.told = t
+		a.balance.Change(c.now(), t)
+		if j := a.fire; j != nil && j.phase == working {
+			before := j.due
+			if j.due = a.balance.Reaches(j.task.Warm.To); j.due != before && j.changes != nil {
+				c.moved(j)
+			}
+		}
+	}
+}
+
+// terms returns what the air of a shelter depends on now.
+func (c *camp) terms(shelter int) heat.Terms {
+	a := c.airs[shelter]
+	t := heat.Terms{Shelter: c.shelters[shelter], Outside: c.steps[c.step].Air, Fire: heat.Out}
+	if a.last == nil && c.d.Shelters[shelter].AtStart == nil {
+		t.Fire = heat.Unlit
+	}
+	if a.last != nil {
+		t.People = heat.PersonPower * float64(a.last.task.Warm.People)
+	}
+	if f := a.fire; f != nil {
+		w := f.task.Warm
+		pot := c.stoves[w.Stove][f.times.Unit].melt
+		t.Stove = heat.StovePower(&c.d.Stoves[w.Stove], pot != nil && pot.phase >= working)
+		if t.Fire = heat.Full; f.phase > working {
+			t.Fire, t.To = heat.Keeping, w.To
+		}
+	}
+	return t
+}
+
+// refuseTwoWarmUps stops the drill when a warm-up begins in a shelter in which
+// another stove burns.
 func (c *camp) refuseTwoWarmUps(j *job) {
-	for _, o := range c.jobs {
-		if o != j && o.task.Kind == sim.Warm && o.task.Warm.Shelter == j.task.Warm.Shelter &&
-			(o.phase == working || o.phase == mishap) && c.refused == nil {
-			c.refused = &sim.NeverError{Causes: []sim.Cause{{
-				Task: j.task.Name,
-				Why: fmt.Sprintf("begins while %q still warms the same shelter %q (%s)",
-					o.task.Name, c.d.Shelters[j.task.Warm.Shelter].Name, sim.Clock(c.now())),
-				Hint: "let one come after the other",
-			}}}
-		}
+	o := c.airs[j.task.Warm.Shelter].fire
+	if o == nil || c.refused != nil {
+		return
 	}
+	if u, n := c.keeps(j.task.Warm.Shelter, j.task.Warm.Stove); u != nil && n == j.times.Unit {
+		return
+	}
+	c.refused = &sim.NeverError{Causes: []sim.Cause{{
+		Task: j.task.Name,
+		Why: fmt.Sprintf("begins while %q still warms the same shelter %q (%s)",
+			o.task.Name, c.d.Shelters[j.task.Warm.Shelter].Name, sim.Clock(c.now())),
+		Hint: "let one come after the other, and put the first stove out between them",
+	}}}
 }
