@@ -2,6 +2,7 @@ package fast
 
 import (
 	"math/bits"
+	"slices"
 
 	"warmby/sim"
 )
@@ -108,6 +109,12 @@ func (w *Worker) usable(di, who int32) bool {
 	return w.isFree(who) && w.lent[di]>>w.p.people[who].group&1 == 1
 }
 
+// usableFor reports whether a person may be called to a task by a group: one who
+// is free, or one at a lookout who counts as free for it.
+func (w *Worker) usableFor(t *task, di, who int32) bool {
+	return (w.isFree(who) || w.calling && w.stands(t, who)) && w.lent[di]>>w.p.people[who].group&1 == 1
+}
+
 // tryStart calls the crew of a task that is ready, if tools, a stove and
 // people are free.
 func (w *Worker) tryStart(i, di int32) bool {
@@ -124,6 +131,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 	if t.nobody {
 		w.call(i, di, 0, stove)
 		w.begin(i)
+		w.outWithTheHurt()
 		return true
 	}
 	most := t.high
@@ -133,7 +141,19 @@ func (w *Worker) tryStart(i, di int32) bool {
 	if w.p.wide {
 		return w.callOneByOne(i, di, most, stove)
 	}
-	able := w.free & w.pools[di] & t.able
+	if t.duty != nil {
+		w.extra = w.standing(t)
+		started := w.callCrew(i, di, most, stove)
+		w.extra = 0
+		return started
+	}
+	return w.callCrew(i, di, most, stove)
+}
+
+// callCrew calls the crew of a task, as bits.
+func (w *Worker) callCrew(i, di, most, stove int32) bool {
+	t := &w.tasks[i]
+	able := (w.free | w.extra) & w.pools[di] & t.able
 	n := int32(bits.OnesCount64(able))
 	size := min(most, n)
 	if size < t.low {
@@ -148,17 +168,32 @@ func (w *Worker) tryStart(i, di int32) bool {
 		crew = w.pick(able, size, t.spot)
 	}
 	w.call(i, di, size, stove)
+	if crew&w.extra != 0 {
+		w.leavePosts(i, func(who int32) bool { return crew>>who&1 == 1 })
+	}
 	w.free &^= crew
+	w.extra = 0
 	if w.sendAll(i, crew, size) {
 		w.begin(i)
 	}
+	w.outWithTheHurt()
 	return true
+}
+
+// outWithTheHurt lets those who are hurt be out at once whom the start of a task
+// has set free.
+func (w *Worker) outWithTheHurt() {
+	if w.p.hurts && w.p.ties && w.owed > 0 {
+		w.fill(true)
+	}
 }
 
 // callOneByOne is what follows where people are a list.
 func (w *Worker) callOneByOne(i, di, most, stove int32) bool {
 	t := &w.tasks[i]
+	w.calling = true
 	crew := w.pickList(t, di, most)
+	w.calling = false
 	if len(crew) == 0 {
 		return false
 	}
@@ -168,9 +203,13 @@ func (w *Worker) callOneByOne(i, di, most, stove int32) bool {
 	for _, who := range crew {
 		w.crew[who].idle = false
 	}
+	if t.duty != nil {
+		w.leavePosts(i, func(who int32) bool { return slices.Contains(w.slots[t.crew:t.crew+n], who) })
+	}
 	if w.sendAll(i, 0, n) {
 		w.begin(i)
 	}
+	w.outWithTheHurt()
 	return true
 }
 

@@ -1,8 +1,6 @@
 package fast
 
 import (
-	"fmt"
-
 	"warmby/sim"
 	"warmby/sim/heat"
 )
@@ -129,7 +127,7 @@ func (w *Worker) handle() {
 				w.dirty = w.dirty[:0]
 			}
 			if w.todo&toHeat != 0 {
-				w.changeWarmUps()
+				w.changeAirs()
 			}
 			w.todo = 0
 		}
@@ -301,12 +299,37 @@ func (w *Worker) begin(i int32) {
 		w.endsAt(i, w.now+w.luck.Amount[i])
 	case t.kind == uint8(sim.Melt):
 		w.todo |= toHeat
-		if t.fixed != sim.Never {
+		switch {
+		case t.fixed == sim.Never:
+		case t.slowed == nil:
 			w.endsAt(i, w.now+t.fixed)
+		default:
+			j.left = sim.WorkOf(t.fixed, sim.WorkUnit)
+			j.rate = sim.MeltRate(w.slowedNow(t))
+			w.reschedule(i, w.meltedAt(j, t))
 		}
 	default:
 		w.beginWarmUp(i)
 	}
+	if t.duty != nil {
+		w.startDuties(i)
+	}
+}
+
+// meltedAt returns when a melt that may be slowed ends at its rate.
+func (w *Worker) meltedAt(j *job, t *task) sim.Time {
+	if takes := j.left.Takes(j.rate); takes < beyond-t.handling {
+		return w.now + takes + t.handling
+	}
+	return sim.Never
+}
+
+// slowedNow returns what slows a task now, in thousandths.
+func (w *Worker) slowedNow(t *task) int64 {
+	if t.stride > 0 {
+		return t.slowed[w.row]
+	}
+	return t.slowed[0]
 }
 
 // follow counts down what comes after, at once or when the lag runs out.
@@ -331,6 +354,13 @@ func (w *Worker) setRate(i int32) {
 		j.left = j.left.After(j.rate, dt)
 	}
 	j.since = w.now
+	if !t.worked {
+		if !j.left.None() {
+			j.rate = sim.MeltRate(w.slowedNow(t))
+			w.reschedule(i, w.meltedAt(j, t))
+		}
+		return
+	}
 	w.stirred = true
 	j.rate = w.rateOf(j, t)
 	w.reschedule(i, w.dueAt(j))
@@ -353,11 +383,7 @@ func (w *Worker) rateOf(j *job, t *task) int64 {
 	if n == 0 {
 		return 0
 	}
-	slowed := t.slowed[0]
-	if t.stride > 0 {
-		slowed = t.slowed[w.row]
-	}
-	return sim.RateOf(t.effective[n], int(n), j.paces, slowed)
+	return sim.RateOf(t.effective[n], int(n), j.paces, w.slowedNow(t))
 }
 
 // finish moves a task whose phase is over on: from work to what mishaps add,
@@ -371,6 +397,7 @@ func (w *Worker) finish(i int32) {
 		if t.joinable {
 			w.closeJoin(t)
 		}
+		w.warmedUp(t)
 		if adds := w.luck.Mishap[i]; adds > 0 {
 			j.phase = mishap
 			w.endsAt(i, w.now+adds)
@@ -388,14 +415,20 @@ func (w *Worker) finish(i int32) {
 		w.clearAway(i)
 	}
 	w.follow(t.afterEnd)
+	if t.duty != nil {
+		w.endDuties(i)
+	}
 }
 
 // clearAway is what the end of a task does besides letting its people go.
 func (w *Worker) clearAway(i int32) {
 	t := &w.tasks[i]
 	w.giveBack(t, w.jobs[i].each)
-	if t.stove >= 0 {
-		w.putOut(i)
+	if t.kind == uint8(sim.Melt) {
+		w.takeOff(i)
+	}
+	if len(t.puts) > 0 {
+		w.putOut(t)
 	}
 	for _, b := range t.brings {
 		w.burns[b.stove] += b.count
@@ -423,65 +456,4 @@ func (w *Worker) make(i int32) {
 		}
 	}
 	w.todo |= toHeat
-}
-
-func (w *Worker) beginWarmUp(i int32) {
-	t := &w.tasks[i]
-	for _, o := range w.p.warmers {
-		if ph := w.jobs[o].phase; o != i && (ph == working || ph == mishap) && w.tasks[o].Warm.Shelter == t.Warm.Shelter && w.clash == nil {
-			w.clash = &sim.NeverError{Causes: []sim.Cause{{Task: t.Name,
-				Why: fmt.Sprintf("begins while %q still warms the same shelter", w.tasks[o].Name)}}}
-		}
-	}
-	w.told[i] = w.around(i)
-	w.warmups[i] = heat.Begin(w.now, w.surroundings(i, w.told[i]), t.Warm.To)
-	w.warming++
-	w.todo |= toHeat
-	w.reschedule(i, w.reaches(i))
-}
-
-// reaches returns when a warm-up is done as things stand.
-func (w *Worker) reaches(i int32) sim.Time {
-	if at := w.warmups[i].Reaches(); at != sim.Never {
-		return min(at, beyond)
-	}
-	return sim.Never
-}
-
-// changeWarmUps tells warm-ups under way what has changed around them.
-func (w *Worker) changeWarmUps() {
-	if w.warming == 0 {
-		return
-	}
-	for _, i := range w.p.warmers {
-		if w.jobs[i].phase != working {
-			continue
-		}
-		if a := w.around(i); a != w.told[i] {
-			w.told[i] = a
-			w.warmups[i].Change(w.now, w.surroundings(i, a))
-			w.reschedule(i, w.reaches(i))
-		}
-	}
-}
-
-// around is all that the surroundings of a warm-up hang on.
-type around struct {
-	row, made int32 // which step outside, and how many tasks have made something
-	potOn     bool  // whether a melt runs on its stove
-}
-
-func (w *Worker) around(i int32) around {
-	pot := w.stoves[w.tasks[i].stove][w.jobs[i].unit].melt
-	return around{w.row, int32(len(w.made)), pot >= 0 && w.jobs[pot].phase >= working}
-}
-
-// surroundings returns what a warm-up works with and against now.
-func (w *Worker) surroundings(i int32, a around) heat.Surroundings {
-	t := &w.tasks[i]
-	return heat.Surroundings{
-		Shelter: w.shelters[t.Warm.Shelter],
-		Power:   heat.WarmPower(&w.p.d.Stoves[t.stove], t.Warm.People, a.potOn),
-		Air:     w.steps[w.step].Air,
-	}
 }

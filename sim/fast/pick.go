@@ -102,13 +102,13 @@ func (w *Worker) candidates(t *task, di int32) {
 	k.order, k.walks = k.order[:0], k.walks[:0]
 	if w.p.wide {
 		for who := range w.crew {
-			if w.usable(di, int32(who)) && w.p.people[who].skills.Holds(t.asked) {
+			if w.usableFor(t, di, int32(who)) && t.may[who] && w.p.people[who].skills.Holds(t.asked) {
 				w.candidate(t, int32(who))
 			}
 		}
 		return
 	}
-	for m := w.free & w.pools[di] & t.able; m != 0; m &= m - 1 {
+	for m := (w.free | w.extra) & w.pools[di] & t.able; m != 0; m &= m - 1 {
 		w.candidate(t, lowest(m))
 	}
 }

@@ -44,7 +44,7 @@ type plainAfter struct {
 
 // isPlain reports whether the drill is plain.
 func (p *Program) isPlain() bool {
-	if !p.bulk || !p.even || p.hurts || len(p.groups) != 1 || p.groups[0].inTurn || len(p.tasks) > mostPlain || len(p.loads) > 0 || p.toolWords() > 1 {
+	if !p.bulk || !p.even || p.hurts || p.ties || len(p.groups) != 1 || p.groups[0].inTurn || len(p.tasks) > mostPlain || len(p.loads) > 0 || p.toolWords() > 1 {
 		return false
 	}
 	for i := range p.tasks {

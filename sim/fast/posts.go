@@ -8,24 +8,37 @@ import (
 
 // owe makes the places of lookouts that begin or are to be relieved now due.
 func (w *Worker) owe() {
+	if w.p.ties {
+		for i := range w.posts {
+			w.oweTied(int32(i))
+		}
+		w.setNextPost()
+		return
+	}
 	w.nextPost = sim.Never
 	for i := range w.posts {
-		po, l := &w.posts[i], w.p.watches[i].Lookout
-		if po.due == w.now {
-			w.events++
-			for k := range po.seats {
-				if s := &po.seats[k]; s.onWay < 0 && !s.owed {
-					s.owed = true
-					po.owed++
-					w.owed++
-				}
-			}
-			po.due = sim.Never
-			if l.Relief > 0 {
-				po.due = w.now + l.Relief
-			}
+		w.oweHour(int32(i))
+		w.nextPost = min(w.nextPost, w.posts[i].due)
+	}
+}
+
+// oweHour makes the places of a lookout due that begins or is to be relieved now.
+func (w *Worker) oweHour(i int32) {
+	po, l := &w.posts[i], w.p.watches[i].Lookout
+	if po.due != w.now {
+		return
+	}
+	w.events++
+	for k := range po.seats {
+		if s := &po.seats[k]; s.onWay < 0 && !s.owed && !s.closed {
+			s.owed = true
+			po.owed++
+			w.owed++
 		}
-		w.nextPost = min(w.nextPost, po.due)
+	}
+	po.begun, po.due = true, sim.Never
+	if l.Relief > 0 {
+		po.due = w.now + l.Relief
 	}
 }
 
@@ -83,7 +96,7 @@ func (w *Worker) fill(hurt bool) bool {
 			po.owed--
 			w.owed--
 			called = true
-			if w.p.still && !w.p.wide && w.rec == nil {
+			if w.p.still && !w.p.wide && w.rec == nil && !w.p.watches[i].tied {
 				w.swap(s, who, int32(i), int32(k))
 				continue
 			}
@@ -117,6 +130,9 @@ func (po *post) first(pulls bool) int {
 // cyclically after the last one called there, -1 for none.
 func (w *Worker) nextFree(i int) int32 {
 	po, l := &w.posts[i], &w.p.watches[i]
+	if l.UnlessWorked {
+		return w.nearestTo(i, func(who int32) bool { return w.isFree(who) && (l.Hurt || w.crew[who].relieved != w.now) })
+	}
 	if w.p.wide {
 		return w.nextOf(i, func(who int32) bool { return w.crew[who].idle && (l.Hurt || w.crew[who].relieved != w.now) })
 	}
@@ -137,6 +153,9 @@ func (w *Worker) nextFree(i int) int32 {
 
 // nextOf returns the next person of a lookout of whom something is true.
 func (w *Worker) nextOf(i int, is func(int32) bool) int32 {
+	if w.p.watches[i].UnlessWorked {
+		return w.nearestTo(i, is)
+	}
 	po, who := &w.posts[i], w.p.watches[i].Who
 	first, _ := slices.BinarySearch(who, int(po.next))
 	for k := range who {
@@ -239,7 +258,7 @@ func (w *Worker) swap(s *seat, who, i, k int32) {
 // alike reports whether two people can do the same for the same group, as far
 // as starting a task goes.
 func (p *Program) alike(a, b int32) bool {
-	return p.people[a].skills == p.people[b].skills && p.people[a].group == p.people[b].group
+	return !p.named && p.people[a].skills == p.people[b].skills && p.people[a].group == p.people[b].group
 }
 
 // sendToPost calls a person to a place of a lookout.
@@ -257,15 +276,28 @@ func (w *Worker) sendToPost(who, i, seat int32) {
 }
 
 // takeOver is what follows when the relief has walked to a place: who stood
-// there is free there and then.
+// there is free there and then. A place that needs nobody any more lets the
+// relief go.
 func (w *Worker) takeOver(who int32) {
 	m := &w.crew[who]
-	s := &w.posts[m.post].seats[m.seat]
+	po := &w.posts[m.post]
+	s := &po.seats[m.seat]
+	if po.over || po.covered > 0 || s.closed {
+		s.onWay = -1
+		w.release(who)
+		return
+	}
 	if s.who >= 0 {
 		w.bar(s.who)
 		w.release(s.who)
 	}
 	s.who, s.onWay = who, -1
+	if l := &w.p.watches[m.post]; l.tied {
+		w.look |= l.wants
+		if l.UnlessWorked {
+			w.nextRelief(m.post, s)
+		}
+	}
 	if w.rec != nil {
 		w.rec.begin(w, who, sim.Watching, w.now)
 	}

@@ -31,6 +31,10 @@ type Program struct {
 	loads   []load
 	watches []watch
 	hurts   bool        // whether anybody is hurt
+	ties    bool        // whether any lookout is tied to tasks, see duty
+	named   bool        // whether some tasks are for some people only
+	airs    bool        // whether any is followed, see below
+	follows []bool      // by shelter: whether its air counts before a warm-up
 	plain   *plainDrill // nil when it is not
 	all     uint64      // all groups
 	words   int32       // length of the bit sets of all groups together
@@ -52,6 +56,7 @@ type member struct {
 	pace   int64
 	skills sim.SkillSet
 	group  int32
+	begin  int32 // spot
 }
 
 // task is what playing needs to know of a task, what is asked for most first.
@@ -86,7 +91,12 @@ type task struct {
 	more      []uint64  // what comes after need, when there are more kinds of tools than fit a word
 	moreBack  []uint64  // what comes after back
 	brings    []brought // stoves that its item brings
-	fixed     sim.Time  // length of a melt
+	fixed     sim.Time  // length of a melt or, when it may be slowed, of its heating
+	handling  sim.Time  // of a melt that may be slowed
+	puts      []int32   // kinds of stove that it puts out
+	in        int32     // the shelter of its spot, -1 outdoors
+	may       []bool    // by person, when wide and for some only
+	duty      *duty     // nil for most
 	asked     sim.SkillSet
 	*sim.Task
 }
@@ -134,7 +144,10 @@ type load struct{ top int32 } // the unloading of its top item, -1 for none
 
 type watch struct {
 	*sim.Lookout
-	who uint64 // the same people as bits, when not wide
+	who   uint64 // the same people as bits, when not wide
+	from  int32  // how many tasks must end before it begins
+	tied  bool   // whether its places are for tasks to empty
+	wants uint64 // groups with tasks for which who stands there counts as free
 }
 
 // Compile turns a drill into a program. A drill that can never finish by
@@ -160,16 +173,25 @@ func Compile(d *sim.Drill) (*Program, error) {
 		p.lanes.add(p.tools, int32(i), int32(d.Tools[i].Count))
 	}
 	p.compileTasks()
-	p.compileGroups()
 	p.bulk = p.still && !p.wide
+	p.compileWatches()
+	p.compileDuties()
+	p.compileGroups()
 	for range d.Loads {
 		p.loads = append(p.loads, load{top: -1})
 	}
 	for i := len(d.Items) - 1; i >= 0; i-- {
 		p.loads[d.Items[i].Load].top = int32(i)
 	}
+	p.compilePlain()
+	return p, nil
+}
+
+func (p *Program) compileWatches() {
+	d := p.d
 	for i := range d.Lookouts {
 		w := watch{Lookout: &d.Lookouts[i]}
+		w.from, w.tied = int32(len(w.FromTasks)), w.UnlessWorked || len(w.UntilTasks) > 0
 		for _, person := range w.Who {
 			w.who |= 1 << person
 		}
@@ -177,8 +199,6 @@ func Compile(d *sim.Drill) (*Program, error) {
 		p.bulk = p.bulk && w.IfNobody != sim.Pull
 		p.hurts = p.hurts || w.Hurt
 	}
-	p.compilePlain()
-	return p, nil
 }
 
 func (p *Program) compilePeople() {
@@ -186,7 +206,7 @@ func (p *Program) compilePeople() {
 	p.even = true
 	most := 0
 	for _, person := range d.People {
-		p.people = append(p.people, member{pace: person.Pace, skills: person.Skills, group: -1})
+		p.people = append(p.people, member{pace: person.Pace, skills: person.Skills, group: -1, begin: int32(person.Begin)})
 		p.even = p.even && person.Pace == 1000
 		most = max(most, person.Skills.Count())
 	}
@@ -245,13 +265,20 @@ func (p *Program) compileTasks() {
 		switch t.Kind {
 		case sim.Melt:
 			t.stove = int32(t.Melt.Stove)
-			t.fixed = heat.Melt(&d.Site, &d.Stoves[t.Melt.Stove], t.Melt).Time
+			m := heat.Melt(&d.Site, &d.Stoves[t.Melt.Stove], t.Melt)
+			if t.fixed = m.Time; len(t.Slowed) > 0 && m.Time != sim.Never {
+				t.fixed, t.handling = m.Heating, m.Time-m.Heating
+				p.compileSlowed(t)
+			}
 		case sim.Warm:
 			t.stove = int32(t.Warm.Stove)
 			p.warmers = append(p.warmers, int32(i))
 		}
-		t.makes = len(t.Makes) > 0
-		t.plain = t.stove < 0 && len(t.brings) == 0 && !t.makes && !t.each && len(t.more) == 0
+		t.makes, t.in = len(t.Makes) > 0, int32(d.Spots[t.Spot].In)
+		for _, kind := range t.PutsOut {
+			t.puts = append(t.puts, int32(kind))
+		}
+		t.plain = t.stove < 0 && len(t.puts) == 0 && len(t.brings) == 0 && !t.makes && !t.each && len(t.more) == 0
 		if t.worked {
 			p.compileRates(t)
 		}
@@ -273,10 +300,15 @@ func (p *Program) compileAble(t *task) {
 	if len(t.Roles) == 1 && int(t.high) == t.Roles[0].Count {
 		all, t.roles = all.With(t.Roles[0].Skill), false
 	}
-	t.asked = all
+	t.asked, t.may = all, nil
 	for i, m := range p.people {
-		if !p.wide && m.skills.Holds(all) {
+		may := p.d.MayDo(t.Task, i)
+		p.named = p.named || !may
+		if !p.wide && may && m.skills.Holds(all) {
 			t.able |= 1 << i
+		}
+		if p.wide {
+			t.may = append(t.may, may)
 		}
 	}
 }
@@ -286,6 +318,23 @@ func (p *Program) compileRates(t *task) {
 	for n := range t.high + 1 {
 		t.effective = append(t.effective, sim.Effective(int(n), t.Teamwork))
 	}
+	p.compileSlowed(t)
+	if t.stride > 0 {
+		t.stride = t.high + 1
+	}
+	if !p.even {
+		return
+	}
+	for _, slow := range t.slowed {
+		for n := range t.high + 1 {
+			t.rates = append(t.rates, sim.Rate(int(n), t.Teamwork, 1000*int64(n), slow))
+		}
+	}
+}
+
+// compileSlowed works out what slows a task by step, or once when that is always
+// the same; its stride is over 0 when it is not.
+func (p *Program) compileSlowed(t *task) {
 	var slowed []int64
 	varies := false
 	for _, steps := range p.steps {
@@ -299,19 +348,11 @@ func (p *Program) compileRates(t *task) {
 		}
 	}
 	if varies {
-		t.stride = t.high + 1
+		t.stride = 1
 	} else {
 		slowed = slowed[:1]
 	}
 	t.slowed = slowed
-	if !p.even {
-		return
-	}
-	for _, slow := range slowed {
-		for n := range t.high + 1 {
-			t.rates = append(t.rates, sim.Rate(int(n), t.Teamwork, 1000*int64(n), slow))
-		}
-	}
 }
 
 // compileWaits links a task to all that it waits for.
@@ -362,7 +403,7 @@ func (p *Program) compileGroups() {
 			t := &p.tasks[i]
 			c.sequence = append(c.sequence, int32(i))
 			t.at = append(t.at, place{1 << (pos % 64), c.first + int32(pos/64), int32(di), pos >= det.Lead})
-			for n := min(int(t.low), smallCrews); n <= smallCrews; n++ {
+			for n := t.fewestFree(); n <= smallCrews; n++ {
 				c.atMost[pos/64][n] |= 1 << (pos % 64)
 			}
 		}
@@ -372,6 +413,7 @@ func (p *Program) compileGroups() {
 	for i := range p.tasks {
 		p.compileShares(&p.tasks[i])
 	}
+	p.compileWants()
 	p.compileStart()
 }
 
@@ -386,6 +428,9 @@ func (p *Program) compileShares(t *task) {
 	for i := range p.tasks {
 		o := &p.tasks[i]
 		shared := t.stove >= 0 && t.stove == o.stove
+		for _, kind := range t.puts {
+			shared = shared || kind == o.stove
+		}
 		for _, a := range t.tools {
 			for _, b := range o.tools {
 				shared = shared || a.tool == b.tool

@@ -2,7 +2,6 @@ package fast
 
 import (
 	"warmby/sim"
-	"warmby/sim/heat"
 )
 
 // Result is what one run gives. Its slices are reused from run to run.
@@ -66,10 +65,11 @@ type Worker struct {
 	posts    []post
 	calls    int64
 	shelters []sim.Shelter
-	warmups  []heat.Warmup // by task
-	told     []around      // by task: what its warm-up was last told of
-	made     []int32       // tasks ended that make something, as they count
-	warming  int           // warm-ups under way
+	airs     []air
+	made     []int32 // tasks ended that make something, as they count
+	warming  int     // warm-ups under way
+	calling  bool    // whether a crew is being called, when wide
+	extra    uint64  // people at lookouts who count as free for the task at hand, when not wide
 	picker   picker
 	changed  sim.Time // when a task last changed
 	clash    *sim.NeverError
@@ -111,7 +111,8 @@ type job struct {
 	group, unit  int32
 	each         int32 // people who hold the tools that each needs
 	phase        phase
-	stale        bool // in dirty
+	stale        bool   // in dirty
+	covers       uint64 // lookouts that need nobody while it is under way, by place in its duty
 }
 
 type phase uint8
@@ -124,8 +125,12 @@ const (
 	ended
 )
 
-// unit is one stove: which melt and which warm-up are on it, -1 for none.
-type unit struct{ melt, warm int32 }
+// unit is one stove: which melt and which warm-up are on it, -1 for none, the
+// latter also when it has ended. It dies when it is to go out with the melt.
+type unit struct {
+	melt, warm int32
+	dies       bool
+}
 
 // post is a lookout with its places.
 type post struct {
@@ -133,12 +138,19 @@ type post struct {
 	due   sim.Time
 	seats []seat
 	owed  int
+
+	// Of lookouts that are tied to tasks.
+	from        int32 // how many tasks have yet to end before it begins
+	covered     int32 // tasks at which people are at work there
+	begun, over bool
 }
 
 type seat struct {
 	who, onWay int32 // people, -1 for nobody
 	owed       bool
-	waits      bool // nobody could be spared: it waits for somebody to come free
+	waits      bool     // nobody could be spared: it waits for somebody to come free
+	closed     bool     // it is filled no more
+	relief     sim.Time // when it is next to be relieved, where each has an hour of its own
 	call       int64
 }
 
@@ -164,8 +176,7 @@ func (p *Program) Worker() *Worker {
 		lent:     apart[uint64](len(p.groups)),
 		pools:    apart[uint64](len(p.groups)),
 		shelters: apart[sim.Shelter](len(d.Shelters)),
-		warmups:  apart[heat.Warmup](len(p.tasks)),
-		told:     apart[around](len(p.tasks)),
+		airs:     apart[air](len(d.Shelters)),
 		queue:    apart[uint64](len(p.tasks) + len(p.people) + 16)[:0],
 		dirty:    apart[int32](len(p.tasks))[:0],
 		whole:    apart[int32](len(p.tasks))[:0],
@@ -275,6 +286,7 @@ func (w *Worker) reset() {
 		}
 	}
 	copy(w.shelters, d.Shelters)
+	w.resetAirs()
 	clear(w.join)
 	copy(w.ready, p.ready)
 	copy(w.uncalled, p.uncalled)
@@ -293,7 +305,7 @@ func (w *Worker) reset() {
 	w.resetPosts()
 	w.free, w.barredAt = 0, -1
 	for who := range w.crew {
-		w.crew[who] = crewman{relieved: -1}
+		w.crew[who] = crewman{relieved: -1, spot: p.people[who].begin}
 		if at := w.luck.Person[who]; at > 0 {
 			w.push(keyOf(at, walker, int32(who)))
 		} else {
@@ -317,9 +329,13 @@ func (w *Worker) resetPosts() {
 	for i := range w.posts {
 		po := &w.posts[i]
 		po.next, po.due, po.owed = 0, w.p.watches[i].From, 0
-		for k := range po.seats {
-			po.seats[k] = seat{who: -1, onWay: -1}
+		if po.from = w.p.watches[i].from; po.from > 0 {
+			po.due = sim.Never
 		}
-		w.nextPost = min(w.nextPost, po.due)
+		po.begun, po.over, po.covered = false, false, 0
+		for k := range po.seats {
+			po.seats[k] = seat{who: -1, onWay: -1, relief: sim.Never}
+		}
+		w.nextPost = min(w.nextPost, w.nextOfPost(i))
 	}
 }

@@ -38,12 +38,21 @@ type maker struct {
 	crowd bool // more people than bits in a word
 	many  bool // more tasks than bits in a word
 	pulls bool // lookouts pull people from work for which each has a tool
+	whole bool // with all that an evening may have, see Whole
 }
 
 // Draw makes a random drill under a random order. Most of them can finish;
 // callers must expect refusals and warm-ups that never get there.
-func Draw(t *rapid.T) *sim.Drill {
-	m := &maker{t: t, d: &sim.Drill{Title: "random"}}
+func Draw(t *rapid.T) *sim.Drill { return draw(t, false) }
+
+// Whole makes a random drill in which people begin anywhere, tasks are for some
+// only, for each person or for all, stoves are put out and shelters warmed again,
+// melts are slowed, and lookouts begin and end with tasks and need nobody while
+// somebody works there.
+func Whole(t *rapid.T) *sim.Drill { return draw(t, true) }
+
+func draw(t *rapid.T, whole bool) *sim.Drill {
+	m := &maker{t: t, d: &sim.Drill{Title: "random"}, whole: whole}
 	m.plain = m.one(4, "plain")
 	m.crowd, m.many = m.one(16, "crowd"), m.one(40, "many")
 	m.pulls = !m.plain && m.one(4, "pulls")
@@ -55,7 +64,13 @@ func Draw(t *rapid.T) *sim.Drill {
 		m.kit()
 	}
 	m.tasks()
+	if whole {
+		m.evening()
+	}
 	m.lookouts()
+	if whole {
+		m.tie()
+	}
 	m.milestones()
 	return m.order()
 }
