@@ -218,10 +218,15 @@ func (m *moment) stoveFree(k int) bool {
 	if stove < 0 {
 		return true
 	}
+	for o := range m.called {
+		if m.c.sameShelter(o, k) && m.c.burns(o) == stove && m.called[o] && m.ended[o] && m.c.letGo(o) >= m.at {
+			return true // it takes the stove over that keeps its shelter warm
+		}
+	}
 	for unit := range m.c.stovesThere(stove, func(k int) bool { return m.ended[k] }) {
 		taken := false
 		for o := range m.called {
-			if m.called[o] && !m.ended[o] && m.c.burns(o) == stove && m.c.tl.Tasks[o].Unit == unit {
+			if m.called[o] && (!m.ended[o] || m.c.letGo(o) > m.at) && m.c.burns(o) == stove && m.c.tl.Tasks[o].Unit == unit {
 				taken = taken || !m.c.share(o, k)
 			}
 		}

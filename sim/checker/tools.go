@@ -2,6 +2,7 @@ package checker
 
 import (
 	"fmt"
+	"slices"
 
 	"warmby/sim"
 )
@@ -96,8 +97,8 @@ func (c *check) stovesThere(stove int, ended func(int) bool) int {
 }
 
 // stoves checks that each melt and warm-up holds a stove that is there, from
-// its call until it ends, alone: but on a stove that holds pots a melt and a
-// warm-up may share it.
+// its call until it ends, or of a warm-up until its stove is out, alone: but on a
+// stove that holds pots a melt and a warm-up may share it.
 func (c *check) stoves() {
 	for k := range c.d.Tasks {
 		t, stove := c.tl.Tasks[k], c.burns(k)
@@ -113,11 +114,50 @@ func (c *check) stoves() {
 		for o := 0; o < k; o++ {
 			u := c.tl.Tasks[o]
 			from := max(t.Called, u.Called)
-			if c.burns(o) == stove && u.Unit == t.Unit && from < min(t.End, u.End) && !c.share(o, k) {
+			if c.burns(o) == stove && u.Unit == t.Unit && from < min(c.letGo(k), c.letGo(o)) && !c.share(o, k) {
 				c.broken(from, "stoves", c.task(o)+" and "+c.task(k), "hold one "+c.stove(stove)+" at once", "a stove for each")
 			}
 		}
 	}
+}
+
+// letGo returns when a task gives back its stove: a melt when it ends, a warm-up
+// when a task puts the stove out after it has ended (after the melt on it, if there
+// is one), or when another takes it over; Never when the drill ends before.
+func (c *check) letGo(k int) sim.Time {
+	t := c.tl.Tasks[k]
+	if c.d.Tasks[k].Kind != sim.Warm || t.End == sim.Never {
+		return t.End
+	}
+	at := sim.Never
+	for o := range c.d.Tasks {
+		u := c.tl.Tasks[o]
+		if c.sameShelter(o, k) && u.Unit == t.Unit && c.burns(o) == c.burns(k) && u.Called != sim.Never && u.Called >= t.End {
+			at = min(at, u.Called)
+		}
+		in := c.d.Spots[c.d.Tasks[o].Spot].In
+		if slices.Contains(c.d.Tasks[o].PutsOut, c.burns(k)) && u.End >= t.End && (in < 0 || in == c.d.Tasks[k].Warm.Shelter) {
+			at = min(at, c.potOff(k, u.End))
+		}
+	}
+	return at
+}
+
+// potOff returns when the melt ends that holds the stove of a warm-up at a moment:
+// at once when there is none.
+func (c *check) potOff(k int, at sim.Time) sim.Time {
+	for i := range c.d.Tasks {
+		if t := c.tl.Tasks[i]; c.sameUnit(i, k) && t.Called < at && t.End > at {
+			return t.End
+		}
+	}
+	return at
+}
+
+// sameShelter reports whether two different tasks warm one shelter.
+func (c *check) sameShelter(a, b int) bool {
+	x, y := c.d.Tasks[a].Warm, c.d.Tasks[b].Warm
+	return a != b && x != nil && y != nil && x.Shelter == y.Shelter
 }
 
 // burns returns the kind of stove that a task burns; -1 if none.

@@ -12,6 +12,9 @@ import (
 // are weather rows, makes of tasks that end, and melts on the same stove.
 func (c *check) warm(k int) sim.Time {
 	start := c.tl.Tasks[k].Start
+	if c.warmedBefore(k) {
+		return c.tl.Tasks[k].Worked
+	}
 	changes := c.changes()
 	for i := range c.d.Tasks {
 		t := c.tl.Tasks[i]
@@ -49,6 +52,20 @@ func (c *check) around(k int, at sim.Time) heat.Surroundings {
 		Power:   heat.WarmPower(&c.d.Stoves[warm.Stove], warm.People, pot),
 		Air:     row.Air,
 	}
+}
+
+// warmedBefore reports whether the shelter of a warm-up may be warmer than the air
+// outside when it starts: what it starts from then is not worked out here.
+func (c *check) warmedBefore(k int) bool {
+	if c.d.Shelters[c.d.Tasks[k].Warm.Shelter].AtStart != nil {
+		return true
+	}
+	for o := range c.d.Tasks {
+		if c.sameShelter(o, k) && c.tl.Tasks[o].Start < c.tl.Tasks[k].Start {
+			return true
+		}
+	}
+	return false
 }
 
 // sameUnit reports whether task i is a melt on the very stove of warm-up k.

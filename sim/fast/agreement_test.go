@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"warmby/sim"
+	"warmby/sim/checker"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
 	"warmby/sim/internal/drills"
@@ -68,6 +69,11 @@ func agreeOn(t *rapid.T, d *sim.Drill) {
 		}
 		if wantErr != nil {
 			continue
+		}
+		if checker.Covers(d) {
+			for _, v := range checker.Check(want) {
+				t.Errorf("run %d: checker: %v", run, v)
+			}
 		}
 		if diff := cmp.Diff(want, got, cmp.FilterPath(func(p cmp.Path) bool {
 			return p.String() == "Drill" || p.String() == "Luck"

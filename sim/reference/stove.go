@@ -111,8 +111,8 @@ func (c *camp) goOut(u *unit) {
 type air struct {
 	balance heat.Balance
 	told    heat.Terms // what the balance goes by
-	fire    *job // the warm-up whose stove burns there, ended or not
-	last    *job // the last warm-up on which work has started: its people are there
+	fire    *job       // the warm-up whose stove burns there, ended or not
+	last    *job       // the last warm-up on which work has started: its people are there
 }
 
 func (c *camp) addAir(shelter int) {
