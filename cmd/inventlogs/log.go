@@ -50,11 +50,13 @@ func logOf(name string, s *scenarios.Scenario) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	red, blue := invent.Usually, invent.Usually
-	red.Learning, blue.Slower = -0.06, 0.2
+	how := invent.Usually
+	how.Learning = -0.06
+	red := invent.TruthOf(d, how, seed)
+	blue := slower(red, 1.12)
 	x := &season{
 		s: s, of: d, calls: called(d), seed: seed, dice: rand.New(rand.NewPCG(seed, 3)),
-		truth: map[string]invent.Truth{"red": invent.TruthOf(d, red, seed), "blue": invent.TruthOf(d, blue, seed)},
+		truth: map[string]invent.Truth{"red": red, "blue": blue},
 	}
 	var out []*timed.Drill
 	for k := range drills {
@@ -69,6 +71,17 @@ func logOf(name string, s *scenarios.Scenario) ([]byte, error) {
 		fmt.Sprintf("scenario %s, from a known truth (seed %d), so that fit, review and season", name, seed),
 		"have something to show. Time your own team.",
 	}, d, out), nil
+}
+
+// slower is a team that takes longer for all work, and is else the same.
+func slower(t invent.Truth, by float64) invent.Truth {
+	t.Laws = slices.Clone(t.Laws)
+	for i := range t.Laws {
+		if t.Laws[i].Work {
+			t.Laws[i].Level += math.Log(by)
+		}
+	}
+	return t
 }
 
 // called returns which tasks are called out: those of milestones, and those that

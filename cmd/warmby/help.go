@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"warmby/scenarios"
+	"warmby/scenarios/stopwatch"
 )
 
 const helpUsage = `Shows how a command is used, or a page on a topic.
@@ -29,6 +30,7 @@ type topic struct {
 
 var topics = []topic{
 	{"scenario", "the manual of scenario files, with all that their words mean", scenarios.Manual},
+	{"log", "what a stop-watch log looks like, for fit, review and season", stopwatch.Manual},
 	{"questions", "what the shipped scenarios ask, and the commands that answer it", func() string { return questionsPage }},
 	{"results", "the files that batch writes, and how to read them in R and Python", func() string { return resultsPage }},
 	{"odds", "how odds, intervals and comparisons are made, and what counts as never", func() string { return oddsPage }},

@@ -36,6 +36,7 @@ func commands(e *environment) []*cobra.Command {
 		mergeCommand(e),
 		splitCommand(e),
 		haltCommand(e),
+		fitCommand(e),
 		checkCommand(e),
 		cautionsCommand(e),
 		newCommand(e),

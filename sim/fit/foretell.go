@@ -39,6 +39,20 @@ func (f *Fitted) Usual(d *sim.Drill, factors []float64) *sim.Luck {
 	return l
 }
 
+// Coming returns the factors of a drill to come: those of the last one for
+// learning, once more; none of the others.
+func (f *Fitted) Coming() []float64 {
+	var x []float64
+	for _, one := range f.Factors {
+		next := 0.0
+		if one.Kind == LearningCurve {
+			next = slices.Max(one.Values)
+		}
+		x = append(x, next)
+	}
+	return x
+}
+
 // mishaps puts mishaps into a luck, with chances drawn from what is known of
 // them; how long each takes is as the file has it, moved to what is planned.
 func (f *Fitted) mishaps(l *sim.Luck, s source) {

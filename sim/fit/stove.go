@@ -83,13 +83,14 @@ func planStove(file float64, logs []float64) (plan, low, high float64) {
 }
 
 // byTime returns, for each melt on a stove that was timed, the logarithm of its
-// efficiency over that of the file.
+// efficiency over that of the file. A stove that warms a shelter as well does not
+// tell: what the pot had of it is not known.
 func byTime(e Evening, played *Replayed, stove int) []float64 {
 	var out []float64
 	for k := range e.Timed.Jobs {
 		j := &e.Timed.Jobs[k]
 		t := &e.Drill.Tasks[j.Task]
-		if t.Kind != sim.Melt || t.Melt.Stove != stove || j.Unfinished || j.Mishaps > 0 {
+		if t.Kind != sim.Melt || t.Melt.Stove != stove || e.Drill.Stoves[stove].HoldsPots || j.Unfinished || j.Mishaps > 0 {
 			continue
 		}
 		start := j.Start

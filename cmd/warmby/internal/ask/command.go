@@ -27,6 +27,12 @@ func (c *Command) With(flag string, values ...any) *Command {
 	return c
 }
 
+// Word adds a word that is no flag.
+func (c *Command) Word(word string) *Command {
+	c.words = append(c.words, ShellWord(word))
+	return c
+}
+
 // String returns the command line as a shell takes it.
 func (c *Command) String() string { return strings.Join(c.words, " ") }
 

@@ -87,10 +87,15 @@ type Answer struct {
 
 // Declare adds the flags; picture says what the picture shows.
 func (a *Answer) Declare(flags *pflag.FlagSet, picture string) {
+	a.DeclareWithoutPicture(flags)
+	flags.StringArrayVar(&a.Pictures, "picture", nil, "write a picture of "+picture+": `FILE`.svg, .png or .pdf")
+}
+
+// DeclareWithoutPicture is Declare for an answer of which there is no picture.
+func (a *Answer) DeclareWithoutPicture(flags *pflag.FlagSet) {
 	flags.BoolVar(&a.All, "all", false, "print everything, to the second and with intervals")
 	flags.BoolVar(&a.JSON, "json", false, "print the answer as JSON, for programs")
 	flags.StringVar(&a.Report, "report", "", "write the whole report as a page: `FILE`.html")
-	flags.StringArrayVar(&a.Pictures, "picture", nil, "write a picture of "+picture+": `FILE`.svg, .png or .pdf")
 	flags.BoolVar(&a.Force, "force", false, "overwrite files that exist")
 }
 

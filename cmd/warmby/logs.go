@@ -1,0 +1,160 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/scenarios/library"
+	"warmby/scenarios/stopwatch"
+	"warmby/sim"
+)
+
+// maxLog is how large a log may be, in bytes.
+const maxLog = 256 << 20
+
+// logEndings are the endings by which an argument is known for a log.
+var logEndings = []string{".csv", ".tsv", ".txt"}
+
+// timedDrills are logs and the scenario that they are of.
+type timedDrills struct {
+	*source
+	log      *stopwatch.Log
+	invented bool     // the shipped log
+	files    []string // as given
+}
+
+func isLog(arg string) bool {
+	return slices.ContainsFunc(logEndings, func(end string) bool { return strings.HasSuffix(strings.ToLower(arg), end) })
+}
+
+// logsAndFile takes any number of logs and one scenario, in any sequence.
+func logsAndFile(_ *cobra.Command, args []string) error {
+	var others []string
+	for _, a := range args {
+		if !isLog(a) {
+			others = append(others, a)
+		}
+	}
+	if len(others) > 1 {
+		return &usageError{fmt.Sprintf("expects one scenario beside the logs, got %q and %q", others[0], others[1]), "logs end in " + strings.Join(logEndings, ", ")}
+	}
+	return nil
+}
+
+// loadLogs reads the scenario and the logs among the arguments; without a log,
+// the invented one of a shipped scenario.
+func (e *environment) loadLogs(args []string) (*timedDrills, error) {
+	t, file := &timedDrills{}, library.Default
+	for _, a := range args {
+		if isLog(a) {
+			t.files = append(t.files, a)
+		} else {
+			file = a
+		}
+	}
+	var err error
+	if t.source, err = e.load(file); err != nil {
+		return nil, err
+	}
+	var sources []stopwatch.Source
+	for _, path := range t.files {
+		text, err := readLog(path)
+		if err != nil {
+			return nil, err
+		}
+		sources = append(sources, stopwatch.Source{Name: path, Text: text})
+	}
+	if len(sources) == 0 {
+		text, ok := library.Log(file)
+		if !t.shipped || !ok {
+			return nil, &usageError{"no log is given", "such as: warmby fit log.csv " + ask.ShellWord(file) + "; \"warmby help log\" says what a log looks like"}
+		}
+		t.invented = true
+		sources = append(sources, stopwatch.Source{Name: file + ".csv", Text: text})
+	}
+	t.log, err = stopwatch.Read(t.scenario, sources...)
+	var wrong *stopwatch.Mistakes
+	if errors.As(err, &wrong) {
+		return nil, &inputError{what: err.Error()}
+	}
+	return t, err
+}
+
+func readLog(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, fmt.Errorf("cannot read %s: %w", path, reason(err))
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, maxLog+1))
+	switch {
+	case err != nil:
+		return nil, fmt.Errorf("cannot read %s: %w", path, reason(err))
+	case len(text) > maxLog:
+		return nil, &inputError{what: path + ": over 256 MiB, which is more than a log may have"}
+	case bytes.HasPrefix(bytes.TrimSpace(text), []byte("warmby:")):
+		return nil, &inputError{what: path + ": this is a scenario, not a log", hint: "\"warmby help log\" says what a log looks like"}
+	}
+	return text, nil
+}
+
+// remarks are those of the reader, in words.
+func (t *timedDrills) remarks() []string {
+	var out []string
+	for _, r := range t.log.Remarks {
+		out = append(out, fmt.Sprintf("%s:%d:%d: %s", r.File, r.Line, r.Col, r.Text))
+	}
+	return out
+}
+
+// words are the arguments that give the same logs and scenario again.
+func (t *timedDrills) words(command string) *ask.Command {
+	c := ask.CommandOf(command, "")
+	for _, f := range t.files {
+		c.Word(f)
+	}
+	if word := fileWord(t.arg); word != "" {
+		c.Word(word)
+	}
+	return c
+}
+
+// orders returns the drills of all orders of the scenario.
+func (t *timedDrills) orders() ([]*sim.Drill, error) {
+	names := t.scenario.Orders()
+	if len(names) == 0 {
+		names = []string{""}
+	}
+	var out []*sim.Drill
+	for _, name := range names {
+		d, err := t.scenario.Drill(name)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, d)
+	}
+	return out, nil
+}
+
+// drill finds a timed drill by its name; the last one without a name.
+func (t *timedDrills) which(name string) (int, error) {
+	var names []string
+	for i, e := range t.log.Evenings {
+		if strings.EqualFold(e.Timed.Name, name) {
+			return i, nil
+		}
+		names = append(names, e.Timed.Name)
+	}
+	if name == "" {
+		return len(names) - 1, nil
+	}
+	return 0, &usageError{fmt.Sprintf("the log has no drill %q", name), "its drills: " + quoted(names)}
+}
