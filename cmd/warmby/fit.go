@@ -28,7 +28,7 @@ Usage:
 Examples:
   warmby fit kestrel-fell
   warmby fit kestrel-fell --write learnt.yaml
-  warmby fit season.csv conditions.csv mine.yaml --all
+  warmby fit ravengill --all
   warmby fit --json
 `
 

@@ -37,6 +37,8 @@ func commands(e *environment) []*cobra.Command {
 		splitCommand(e),
 		haltCommand(e),
 		fitCommand(e),
+		reviewCommand(e),
+		seasonCommand(e),
 		checkCommand(e),
 		cautionsCommand(e),
 		newCommand(e),

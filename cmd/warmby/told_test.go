@@ -15,11 +15,15 @@ import (
 // toldBy are the commands that tell a report, each asked something quick. A
 // command that learns to tell one is added here.
 func toldBy(scenario string) [][]string {
-	return [][]string{
+	lines := [][]string{
 		{"rehearse", scenario, "--runs", "200"},
 		{"rehearse", scenario, "--seed", "1", "--run", "7", "--runs", "50"},
 		{"rehearse", scenario, "--runs", "0"},
 	}
+	if scenario == library.Default { // logs are fitted in seconds, not in tenths
+		lines = append(lines, [][]string{{"fit", scenario}, {"review", scenario, "--drill", "3"}, {"season", scenario}}...)
+	}
+	return lines
 }
 
 // Paper, screen and page tell the same: each figure of one stands in the other.

@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"errors"
 	"math"
 	"slices"
 
@@ -128,7 +129,7 @@ func (t *teller) tell(d *sim.Drill, from, to int) error {
 		// draws a long way apart, so that each part has all of the chain
 		t.f.lengths(&luck, int(uint64(run)*7919%uint64(len(t.f.Draws))), s, t.factors)
 		t.f.mishaps(&luck, s)
-		if err := worker.Play(&luck, &res); err != nil {
+		if err := played(worker.Play(&luck, &res), &res); err != nil {
 			return err
 		}
 		for m, at := range res.Milestones {
@@ -163,6 +164,19 @@ func sorted(moments [][]sim.Time) *Foretold {
 	return out
 }
 
+// played makes a run that did not finish in seven days one in which every
+// milestone never comes: lengths that are hardly known may be as long as that.
+func played(err error, res *fast.Result) error {
+	var never *sim.NeverError
+	if !errors.As(err, &never) {
+		return err
+	}
+	for m := range res.Milestones {
+		res.Milestones[m] = sim.Never
+	}
+	return nil
+}
+
 // ByFile plays a drill with the lengths of the file alone.
 func ByFile(d *sim.Drill, runs int, seed uint64) (*Foretold, error) {
 	p, err := fast.Compile(d)
@@ -173,7 +187,7 @@ func ByFile(d *sim.Drill, runs int, seed uint64) (*Foretold, error) {
 	var res fast.Result
 	moments := make([][]sim.Time, len(d.Milestones))
 	for run := range runs {
-		if err := worker.Run(seed, run, &res); err != nil {
+		if err := played(worker.Run(seed, run, &res), &res); err != nil {
 			return nil, err
 		}
 		for m, at := range res.Milestones {

@@ -34,7 +34,7 @@ type Milestone struct {
 	Milestone int
 	Came      sim.Time // by the log; Never when it was not reached or not timed
 	Played    sim.Time // by the replay
-	Usual     sim.Time // foretold
+	Usual     sim.Time // the middle of what was foretold
 	Low, High sim.Time // foretold to lie between with 8 in 10
 }
 
@@ -166,13 +166,13 @@ func (w *work) undone() {
 func (w *work) milestones() {
 	d := w.given.Evening.Drill
 	for m := range d.Milestones {
-		one := Milestone{Milestone: m, Came: sim.Never, Played: w.r.AsTimed.Milestones[m], Usual: w.r.Plan.Milestones[m]}
+		one := Milestone{Milestone: m, Came: sim.Never, Played: w.r.AsTimed.Milestones[m]}
 		if at, known := w.given.Evening.Timed.Milestone(d, m); known {
 			one.Came = at
 		}
 		told := w.given.Range.Milestones[m]
 		n := int64(len(told))
-		one.Low, one.High = told.At(max(1, n/10)), told.At(n-n/10)
+		one.Low, one.Usual, one.High = told.At(max(1, n/10)), told.At(max(1, n/2)), told.At(n-n/10)
 		w.r.Milestones = append(w.r.Milestones, one)
 	}
 }
@@ -223,6 +223,10 @@ func (w *work) over() error {
 		luck := *w.played.Luck
 		luck.Amount, luck.Mishap = slices.Clone(luck.Amount), slices.Clone(luck.Mishap)
 		luck.Amount[j.Task], luck.Mishap[j.Task] = w.given.Expect.Amount[j.Task], w.given.Expect.Mishap[j.Task]
+		if k := d.Tasks[j.Task].Kind; k == sim.Melt || k == sim.Warm { // its stove may burn hotter here than foretold
+			t := w.r.AsTimed.Tasks[j.Task]
+			luck.Mishap[j.Task] = max(0, length(w.r.Plan.Tasks[j.Task])-(t.Worked-t.Start))
+		}
 		tl, err := worker.Timeline(&luck)
 		if err != nil {
 			return err

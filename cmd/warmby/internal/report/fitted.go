@@ -36,13 +36,13 @@ func (r Fitted) Report() *Report {
 	}
 	out.Warnings = r.warnings()
 	var lines []Block
-	for _, s := range []Sentence{r.shiftLine(), r.foretoldLine(), r.fewLine(), r.oddsLine()} {
+	for _, s := range []Sentence{r.shiftLine(), r.foretoldLine(), r.oddsLine()} {
 		if !s.IsEmpty() {
 			lines = append(lines, Text{Says: s})
 		}
 	}
 	const titleHeadingsAndCautions = 3
-	out.Lead = append([]Block{r.leadTable(most - titleHeadingsAndCautions - len(lines))}, lines...)
+	out.Lead = append([]Block{r.leadTable(most - titleHeadingsAndCautions - len(lines) - len(out.Warnings))}, lines...)
 	add := func(more bool, heading string, blocks []Block) {
 		if len(blocks) > 0 {
 			out.Sections = append(out.Sections, Section{heading, blocks, more})
@@ -55,8 +55,8 @@ func (r Fitted) Report() *Report {
 	add(false, "What else makes work longer or shorter", r.factors())
 	add(true, "Unloading", r.everyTask(true))
 	add(true, "Paces against each other, in roster order", r.paces())
-	add(true, "How well it foretells", r.coverage())
-	add(true, "What was not used", r.unused())
+	add(false, "How well it foretells", r.coverage())
+	add(true, "What was not used, or with care", r.unused())
 	add(true, "How it is worked out", r.method())
 	out.WithCautions(cold.Cautions(r.Drill, nil), r.Cautions)
 	return out
@@ -100,24 +100,38 @@ func sentences(texts []string) []Sentence {
 	return out
 }
 
+// warnings are one line: what is to be known of the log, in full with --all.
 func (r Fitted) warnings() []Sentence {
-	var out []Sentence
-	if r.Invented {
-		out = append(out, Say("This log is invented: it shows what the command does and says nothing of any team."))
+	return oneWarning(r.Invented, r.calledOff(), len(r.Evenings))
+}
+
+// oneWarning puts what is to be known of a log into a line.
+func oneWarning(invented bool, calledOff []Sentence, drills int) []Sentence {
+	var parts []Sentence
+	if invented {
+		parts = append(parts, Say("This log is invented and says nothing of any team."))
 	}
+	if len(calledOff) > 0 {
+		parts = append(parts, Say("Drill {} was called off.", Listed(calledOff)))
+	}
+	if drills < 3 {
+		parts = append(parts, Say("{}: what to plan with is mostly the file's own.", Count{drills, "drill"}))
+	}
+	if len(parts) == 0 {
+		return nil
+	}
+	return []Sentence{Join(parts, " ")}
+}
+
+// calledOff names the drills that were.
+func (r Fitted) calledOff() []Sentence {
 	var off []Sentence
 	for _, e := range r.Evenings {
 		if e.Timed.CalledOff {
 			off = append(off, Say("{}", e.Timed.Name))
 		}
 	}
-	if len(off) > 0 {
-		out = append(out, Say("Drill {} was called off: what it had not done yet was likely going badly, so lengths may be longer than they look here.", Listed(off)))
-	}
-	if len(r.Evenings) < 3 {
-		out = append(out, Say("{}: what to plan with is mostly the file's own figures.", Count{len(r.Evenings), "drill"}))
-	}
-	return out
+	return off
 }
 
 // leadTable has the tasks whose figures change most, by how much it matters.
@@ -160,19 +174,15 @@ func (r Fitted) counted(task int) Sentence {
 	return Say("the clock")
 }
 
+// shiftLine says how far all work is from the file, by an hour of it.
 func (r Fitted) shiftLine() Sentence {
 	middle, low, high := r.Shift()
-	says := Say("All work: about as long as the file says")
-	switch {
-	case middle >= 1.03:
-		says = Say("All work: {} longer than the file says", Percent(middle-1))
-	case middle <= 0.97:
-		says = Say("All work: {} less than the file says", Percent(1-middle))
-	}
+	chance := ""
 	if low < 1 && high > 1 {
-		says = append(says, Say(", or by chance")...)
+		chance = " (or by chance)"
 	}
-	return Say("{}; days differ by {}.", says, Percent(r.Day()))
+	return Say("An hour's work by the file takes {} here{}; days differ by {} in the hour.",
+		Length(minutesOf(60*middle)), chance, Length(minutesOf(60*r.Day())))
 }
 
 // foretoldLine says how well drills were foretold from the others.
@@ -186,13 +196,14 @@ func (r Fitted) foretoldLine() Sentence {
 		int(math.Round(c.Value*float64(c.Count))), c.Count, Length(minutesOf(own)), Length(minutesOf(file)))
 }
 
-// fewLine says that there are too few drills to trust the line before it.
+// fewLine says that there are too few drills to trust how well they were
+// foretold.
 func (r Fitted) fewLine() Sentence {
 	c := fit.CoverOf(r.Left.Milestones, 0.8)
 	if c.Drills < 2 || c.Low >= 0.6 {
 		return nil
 	}
-	return Say("{} cannot tell 80 from 60 %.", Count{c.Drills, "drill"})
+	return Say("{}: this cannot tell {} from {}.", Count{c.Drills, "drill"}, Percent(0.8), Percent(0.6))
 }
 
 func minutesOf(v float64) sim.Time { return sim.Time(v * float64(sim.Minute)) }
@@ -349,7 +360,7 @@ func (r Fitted) paces() []Block {
 	return []Block{t, Text{Says: Say("Paces mean something only against each other, in these tasks on these days. They rank nobody.")}}
 }
 
-func (r Fitted) coverage() []Block {
+func (r Fitted) coverage() (out []Block) {
 	t := Table{Caption: "How often ranges held in the drill that was left out", Columns: []Column{{}, {Head: "range", Right: true}, {Head: "held", Right: true}, {Head: "between"}, {Head: "of", Right: true}, {Head: "drills", Right: true}}}
 	for _, one := range []struct {
 		what   string
@@ -368,12 +379,18 @@ func (r Fitted) coverage() []Block {
 	}
 	tasks, fileTasks := fit.MeanCRPS(r.Left.Tasks)
 	ms, fileMs := fit.MeanCRPS(r.Left.Milestones)
+	if few := r.fewLine(); !few.IsEmpty() {
+		defer func() { out = append(out, Text{Says: few}) }()
+	}
 	return []Block{t, Text{Says: Say("Each drill was left out and foretold from the others; a drill counts as one cluster, and the interval holds with 95 %.")},
 		Text{Says: Say("Off on average (CRPS): lengths {}, by the file {}; milestones {}, by the file {}.", Length(minutesOf(tasks)), Length(minutesOf(fileTasks)), Length(minutesOf(ms)), Length(minutesOf(fileMs)))}}
 }
 
 func (r Fitted) unused() []Block {
 	var out []Block
+	if off := r.calledOff(); len(off) > 0 {
+		out = append(out, Text{Head: "Called off", Says: Say("drill {}. What it had not done yet was likely going badly, so lengths may be longer than they look here; it is not foretold from the others.", Listed(off)), Item: true})
+	}
 	for i, e := range r.Evenings {
 		for _, k := range r.Unused(i) {
 			out = append(out, Text{Head: "Drill " + e.Timed.Name, Says: Say("{}: by the scenario it could not have begun before it ended, or a mishap of unknown length hides it.", r.name(e.Timed.Jobs[k].Task)), Item: true})

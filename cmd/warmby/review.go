@@ -1,0 +1,188 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/report"
+	"warmby/sim/cold"
+	"warmby/sim/fit"
+	"warmby/sim/review"
+)
+
+const reviewUsage = `Lays one timed drill beside what was foretold of it: which milestones came when,
+which tasks ran over and what that did, who waited for what, what another order
+would have given with the works as timed, and two things to change.
+
+What was foretold comes from the other drills of the log; where there is none,
+from the file. LOG is a CSV file ("warmby help log"). Without one, a shipped
+scenario's own invented log is taken.
+
+Usage:
+  warmby review [LOG ..] [FILE] [flags]
+
+Examples:
+  warmby review kestrel-fell
+  warmby review kestrel-fell --drill 3 --picture drill.svg
+  warmby review kestrel-fell --drill 6 --report drill.html
+`
+
+type reviewFlags struct {
+	ask.Answer
+	drill string
+}
+
+func reviewCommand(e *environment) *cobra.Command {
+	var f reviewFlags
+	cmd := &cobra.Command{
+		Use:               "review [LOG ..] [FILE]",
+		Short:             "lay a timed drill beside what was foretold of it",
+		Long:              reviewUsage,
+		Args:              logsAndFile,
+		ValidArgsFunction: completeFiles,
+		RunE:              func(_ *cobra.Command, args []string) error { return e.review(args, f) },
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.drill, "drill", "", "review this drill of the log: `NAME`; else the last")
+	f.Declare(flags, "the drill as foretold and as timed")
+	return cmd
+}
+
+func (e *environment) review(args []string, f reviewFlags) error {
+	if err := e.mayAnswer(f.Answer); err != nil {
+		return err
+	}
+	t, err := e.loadLogs(args)
+	if err != nil {
+		return err
+	}
+	told, err := t.reviewed(f)
+	if err != nil {
+		return err
+	}
+	return e.answer(f.Answer, told.Report(), func() any { return reviewDocument(told) }, told.Drawing)
+}
+
+func (t *timedDrills) reviewed(f reviewFlags) (*report.Reviewed, error) {
+	which, err := t.which(f.drill)
+	if err != nil {
+		return nil, err
+	}
+	evening := t.log.Evenings[which]
+	orders, err := t.orders()
+	if err != nil {
+		return nil, err
+	}
+	g := review.Given{Evening: evening}
+	for _, d := range orders {
+		like := *evening.Drill // light, weather and arrival of the evening
+		like.Order, like.Groups, like.Tasks = d.Order, d.Groups, d.Tasks
+		g.Orders = append(g.Orders, &like)
+	}
+	r := &report.Reviewed{Foretold: report.Say("the file"), Invented: t.invented, Cautions: cautionsCommandLine(t.arg),
+		Repeat: t.words("review").With("drill", f.drill).String()}
+	if len(t.log.Evenings) > 1 {
+		if err := t.foretell(&g, which, r); err != nil {
+			return nil, err
+		}
+	}
+	if r.Review, err = review.Of(g); err != nil {
+		return nil, err
+	}
+	if cold.Kept(evening.Drill) {
+		r.Accounts = cold.Account(r.AsTimed)
+	}
+	return r, nil
+}
+
+// foretell fits the other drills and foretells one from them.
+func (t *timedDrills) foretell(g *review.Given, which int, r *report.Reviewed) error {
+	d, err := t.scenario.Drill("")
+	if err != nil {
+		return err
+	}
+	all, err := fit.Fit(d, t.log.Evenings, fit.Options{Effort: fit.Quick, Seed: 1})
+	if err != nil {
+		return err
+	}
+	others, ok := all.Without(which)
+	if !ok {
+		return nil
+	}
+	g.Expect = others.Usual(g.Evening.Drill, others.At(which))
+	if g.Range, err = others.Foretell(g.Evening.Drill, others.At(which), fitRuns, 1); err != nil {
+		return err
+	}
+	r.Foretold = report.Say("{}", report.Count{N: len(t.log.Evenings) - 1, What: "other drill"})
+	return nil
+}
+
+type reviewJSON struct {
+	SchemaVersion int                   `json:"schema_version"`
+	Scenario      string                `json:"scenario"`
+	Drill         string                `json:"drill"`
+	Order         string                `json:"order"`
+	Milestones    []reviewMilestoneJSON `json:"milestones"`
+	Tasks         []reviewTaskJSON      `json:"tasks"`
+	Orders        []reviewOrderJSON     `json:"orders"`
+	Changes       []reviewChangeJSON    `json:"changes"`
+	Repeat        string                `json:"repeat"`
+}
+
+type reviewMilestoneJSON struct {
+	Name  string  `json:"name"`
+	Came  seconds `json:"came_s"`
+	Usual seconds `json:"foretold_s"`
+	Low   seconds `json:"low80_s"`
+	High  seconds `json:"high80_s"`
+}
+
+type reviewTaskJSON struct {
+	Name  string  `json:"name"`
+	Took  seconds `json:"took_s"`
+	Usual seconds `json:"foretold_s"`
+	Cost  seconds `json:"milestones_later_s"`
+}
+
+type reviewOrderJSON struct {
+	Name       string             `json:"name"`
+	Drilled    bool               `json:"as_drilled"`
+	Milestones map[string]seconds `json:"milestones_s"`
+	Gain       seconds            `json:"gain_s"`
+}
+
+type reviewChangeJSON struct {
+	Kind string  `json:"kind"`
+	What string  `json:"what"`
+	Gain seconds `json:"gain_s"`
+}
+
+var changeNames = map[review.ChangeKind]string{
+	review.TakeOrder: "order", review.Shorten: "practise", review.Supply: "supply", review.PlanLonger: "plan",
+}
+
+func reviewDocument(r *report.Reviewed) any {
+	d := r.Evening.Drill
+	out := reviewJSON{SchemaVersion: 1, Scenario: d.Title, Drill: r.Evening.Timed.Name, Order: d.Order, Changes: []reviewChangeJSON{}, Repeat: r.Repeat}
+	for _, m := range r.Review.Milestones {
+		out.Milestones = append(out.Milestones, reviewMilestoneJSON{d.Milestones[m.Milestone].Name, seconds(m.Came), seconds(m.Usual), seconds(m.Low), seconds(m.High)})
+	}
+	for _, o := range r.Over {
+		out.Tasks = append(out.Tasks, reviewTaskJSON{d.Tasks[o.Task].Name, seconds(o.Took), seconds(o.Usual), seconds(o.Cost)})
+	}
+	for _, o := range r.Orders {
+		one := reviewOrderJSON{o.Order, o.Played, map[string]seconds{}, seconds(o.Gain)}
+		for m, at := range o.Milestones {
+			one.Milestones[d.Milestones[m].Name] = seconds(at)
+		}
+		out.Orders = append(out.Orders, one)
+	}
+	for _, c := range r.Changes {
+		what := c.Order
+		if c.Task >= 0 {
+			what = d.Tasks[c.Task].Name
+		}
+		out.Changes = append(out.Changes, reviewChangeJSON{changeNames[c.Kind], what, seconds(c.Gain)})
+	}
+	return out
+}

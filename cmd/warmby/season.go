@@ -1,0 +1,131 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/report"
+	"warmby/plots"
+	"warmby/sim/fit"
+	"warmby/sim/review"
+)
+
+const seasonUsage = `Shows a season's drills beside each other, one line a drill: when a milestone
+came, and whether that is within what the drills before it let expect; and teams
+side by side, with conditions, tasks and days evened out. It never ranks people.
+
+LOG is a CSV file ("warmby help log"). Without one, a shipped scenario's own
+invented log is taken.
+
+Usage:
+  warmby season [LOG ..] [FILE] [flags]
+
+Examples:
+  warmby season kestrel-fell
+  warmby season kestrel-fell --milestone "hot drink" --all
+  warmby season kestrel-fell --report season.html
+`
+
+type seasonFlags struct {
+	ask.Answer
+	milestone string
+}
+
+func seasonCommand(e *environment) *cobra.Command {
+	var f seasonFlags
+	cmd := &cobra.Command{
+		Use:               "season [LOG ..] [FILE]",
+		Short:             "show timed drills beside each other, one line a drill",
+		Long:              seasonUsage,
+		Args:              logsAndFile,
+		ValidArgsFunction: completeFiles,
+		RunE:              func(_ *cobra.Command, args []string) error { return e.season(args, f) },
+	}
+	flags := cmd.Flags()
+	ask.Milestone(flags, &f.milestone, "the first of the file")
+	f.DeclareWithoutPicture(flags)
+	return cmd
+}
+
+func (e *environment) season(args []string, f seasonFlags) error {
+	if err := e.mayAnswer(f.Answer); err != nil {
+		return err
+	}
+	t, err := e.loadLogs(args)
+	if err != nil {
+		return err
+	}
+	told, err := t.seasoned(f)
+	if err != nil {
+		return err
+	}
+	return e.answer(f.Answer, told.Report(), func() any { return seasonDocument(told) }, func() *plots.Picture { return nil })
+}
+
+func (t *timedDrills) seasoned(f seasonFlags) (*report.Seasoned, error) {
+	d, err := t.scenario.Drill("")
+	if err != nil {
+		return nil, err
+	}
+	r := &report.Seasoned{Invented: t.invented, Cautions: cautionsCommandLine(t.arg), Repeat: t.words("season").With("milestone", f.milestone).String()}
+	var names []string
+	found := f.milestone == ""
+	for m, one := range d.Milestones {
+		if one.Name == f.milestone {
+			r.Milestone, found = m, true
+		}
+		names = append(names, one.Name)
+	}
+	if !found {
+		return nil, &usageError{fmt.Sprintf("no milestone %q", f.milestone), "its milestones: " + quoted(names)}
+	}
+	if r.Fitted, err = fit.Fit(d, t.log.Evenings, fit.Options{Seed: 1, Teams: true}); err != nil {
+		return nil, err
+	}
+	r.Season, err = review.SeasonOf(r.Fitted)
+	return r, err
+}
+
+type seasonJSON struct {
+	SchemaVersion int               `json:"schema_version"`
+	Scenario      string            `json:"scenario"`
+	Drills        []seasonDrillJSON `json:"drills"`
+	Teams         []seasonTeamJSON  `json:"teams"`
+	Repeat        string            `json:"repeat"`
+}
+
+type seasonDrillJSON struct {
+	Name       string                `json:"name"`
+	Date       string                `json:"date"`
+	Team       string                `json:"team"`
+	CalledOff  bool                  `json:"called_off"`
+	Foretold   bool                  `json:"foretold"`
+	Day        rangeJSON             `json:"day_factor"`
+	Milestones []reviewMilestoneJSON `json:"milestones"`
+}
+
+type seasonTeamJSON struct {
+	Name   string    `json:"name"`
+	Drills int       `json:"drills"`
+	Known  bool      `json:"known"`
+	Factor rangeJSON `json:"work_factor"`
+}
+
+func seasonDocument(r *report.Seasoned) any {
+	d := r.Fitted.Drill
+	out := seasonJSON{SchemaVersion: 1, Scenario: d.Title, Teams: []seasonTeamJSON{}, Repeat: r.Repeat}
+	for _, a := range r.Attempts {
+		e := r.Fitted.Evenings[a.Evening].Timed
+		one := seasonDrillJSON{e.Name, e.Date, e.Team, e.CalledOff, a.Foretold, rangeJSON{a.Day, a.Low, a.High}, nil}
+		for _, m := range a.Milestones {
+			one.Milestones = append(one.Milestones, reviewMilestoneJSON{d.Milestones[m.Milestone].Name, seconds(m.Came), seconds(m.Usual), seconds(m.Low), seconds(m.High)})
+		}
+		out.Drills = append(out.Drills, one)
+	}
+	for _, t := range r.Season.Teams {
+		out.Teams = append(out.Teams, seasonTeamJSON{t.Name, t.Drills, t.Known, rangeJSON{t.Factor, t.Low, t.High}})
+	}
+	return out
+}
