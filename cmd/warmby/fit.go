@@ -131,20 +131,20 @@ func (t *timedDrills) learnt(r *report.Fitted) ([]byte, error) {
 		if p.Rows == 0 || task.Unloads() {
 			continue
 		}
-		law := fmt.Sprintf("{lognormal: {median: %s min, spread: %s}}", decimals(p.Median.Minutes(), 1), decimals(p.Spread, 2))
+		law := fmt.Sprintf("{lognormal: {median: %s min, spread: %s}}", inFile(p.Median.Minutes(), 1), inFile(p.Spread, 2))
 		edits = append(edits, scenarios.Edit{Path: lengthPath(task), Value: law, Comment: fmt.Sprintf("from %d drills", p.Rows)})
 	}
 	for _, c := range r.Chances {
 		if c.InFile && c.Drills > 0 {
 			edits = append(edits, scenarios.Edit{Path: []string{"tasks", r.Drill.Tasks[c.Task].Name, "mishap", "chance"},
-				Value: decimals(100*c.Mean(), 0) + " %", Comment: fmt.Sprintf("%d in %d drills", c.Happened, c.Drills)})
+				Value: inFile(100*c.Mean(), 0) + " %", Comment: fmt.Sprintf("%d in %d drills", c.Happened, c.Drills)})
 		}
 	}
 	for _, s := range r.Stoves {
 		edits = append(edits, scenarios.Edit{Path: []string{"stoves", r.Drill.Stoves[s.Stove].Name, "efficiency"},
-			Value: decimals(100*s.Plan, 0) + " %", Comment: fmt.Sprintf("from %d melts and fuel of %d drills", s.Melts, s.Fuels)})
+			Value: inFile(100*s.Plan, 0) + " %", Comment: fmt.Sprintf("from %d melts and fuel of %d drills", s.Melts, s.Fuels)})
 	}
-	edits = append(edits, scenarios.Edit{Path: []string{"day"}, Value: decimals(100*r.Day(), 0) + " %", Comment: fmt.Sprintf("from %d drills", len(r.Evenings))})
+	edits = append(edits, scenarios.Edit{Path: []string{"day"}, Value: inFile(100*r.Day(), 0) + " %", Comment: fmt.Sprintf("from %d drills", len(r.Evenings))})
 	out, left, err := scenarios.Rewrite(t.name, t.data, edits)
 	for _, one := range left {
 		r.LeftOut = append(r.LeftOut, fmt.Sprintf("%s: %s (the file has its value elsewhere, or over several lines)", one.Path[1], one.Value))
@@ -163,4 +163,4 @@ func lengthPath(t *sim.Task) []string {
 	return []string{"tasks", t.Name, "takes"}
 }
 
-func decimals(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
+func inFile(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
