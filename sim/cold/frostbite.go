@@ -1,6 +1,10 @@
 package cold
 
-import "math"
+import (
+	"math"
+
+	"warmby/sim/portable"
+)
 
 // Hazard is a class of wind chill.
 type Hazard int
@@ -87,7 +91,7 @@ func FrostbiteTime(airC, windKmh float64) Value {
 	}
 	under := windKmh > mostWindKmh
 	windKmh = min(windKmh, mostWindKmh)
-	t := (-24.5*(0.667*windKmh+4.8) + 2111) * math.Pow(-4.8-airC, -1.668)
+	t := (float64(-24.5*(float64(0.667*windKmh)+4.8)) + 2111) * portable.Pow(-4.8-airC, -1.668)
 	if t > 30 {
 		return noValue("more than 30 min: the formula ends there")
 	}

@@ -3,6 +3,8 @@ package cold
 import (
 	"fmt"
 	"math"
+
+	"warmby/sim/portable"
 )
 
 // Clo is the insulation of one clo in m2 K/W.
@@ -55,6 +57,9 @@ type Ambient struct {
 	Humidity float64 // 0..1
 }
 
+// Products are rounded before they are added, here and below, so that the bits are
+// the same on every processor: see package portable.
+
 // pass is one exposure under one criterion, with all that does not depend on
 // the clothing. Pressures are in kPa, temperatures in degrees C, insulation
 // in m2 K/W and heat in W/m2. Source of every line: ISO 11079:2007, as the
@@ -76,29 +81,29 @@ func newPass(c Criterion, b Body, permeability float64, a Ambient) pass {
 		permeability = DefaultPermeability
 	}
 	p := pass{m: m, external: b.External, ta: ta, tr: a.Radiant, permeability: permeability}
-	p.tsk, p.wet = 33.34-0.0354*m, 0.06
+	p.tsk, p.wet = 33.34-float64(0.0354*m), 0.06
 	if c == Neutral {
-		p.tsk, p.wet = 35.7-0.0285*m, 0.001*m
+		p.tsk, p.wet = 35.7-float64(0.0285*m), 0.001*m
 	}
-	p.airPlay = math.Exp(-0.15*wind - 0.22*walk)
-	p.boundary = 0.092*p.airPlay - 0.0045
+	p.airPlay = portable.Exp(float64(-0.15*wind) - float64(0.22*walk))
+	p.boundary = float64(0.092*p.airPlay) - 0.0045
 	p.psk, p.pa = vapour(p.tsk), a.Humidity*vapour(ta)
-	exhaled := 29 + 0.2*ta
-	p.breath = 1.73e-2*m*(vapour(exhaled)-p.pa) + 1.4e-3*m*(exhaled-ta)
+	exhaled := 29 + float64(0.2*ta)
+	p.breath = float64(1.73e-2*m*(vapour(exhaled)-p.pa)) + float64(1.4e-3*m*(exhaled-ta))
 	return p
 }
 
 // vapour returns the pressure of saturated vapour in kPa.
-func vapour(t float64) float64 { return 0.1333 * math.Exp(18.6686-4030.183/(t+235)) }
+func vapour(t float64) float64 { return 0.1333 * portable.Exp(18.6686-4030.183/(t+235)) }
 
 // area returns fcl, how much larger than the skin the clothing is.
-func area(insulation float64) float64 { return 1 + 1.197*insulation }
+func area(insulation float64) float64 { return 1 + float64(1.197*insulation) }
 
 // toShed returns the heat that must pass through the clothing if none is
 // stored: M - W - E - Hres.
 func (p *pass) toShed(insulation float64) float64 {
 	vapourResistance := 0.06 / 0.38 * (p.boundary + insulation)
-	return p.m - p.external - p.wet*(p.psk-p.pa)/vapourResistance - p.breath
+	return p.m - p.external - float64(p.wet*(p.psk-p.pa))/vapourResistance - p.breath
 }
 
 // lost returns R + C, the heat that leaves clothing whose surface has a
@@ -106,9 +111,9 @@ func (p *pass) toShed(insulation float64) float64 {
 // temperatures beforehand, so that equal ones do no harm.
 func (p *pass) lost(insulation, tcl float64) float64 {
 	a, b := 273+tcl, 273+p.tr
-	hr := 5.67e-8 * 0.95 * 0.77 * (a*a + b*b) * (a + b)
+	hr := 5.67e-8 * 0.95 * 0.77 * (float64(a*a) + float64(b*b)) * (a + b)
 	hc := 1/p.boundary - hr
-	return area(insulation) * (hr*(tcl-p.tr) + hc*(tcl-p.ta))
+	return area(insulation) * (float64(hr*(tcl-p.tr)) + float64(hc*(tcl-p.ta)))
 }
 
 // required returns the insulation with which the body is in balance, m2 K/W;
@@ -116,7 +121,7 @@ func (p *pass) lost(insulation, tcl float64) float64 {
 func (p *pass) required() (insulation float64, ok bool) {
 	balance := func(i float64) float64 {
 		h := p.toShed(i)
-		return h - p.lost(i, p.tsk-i*h)
+		return h - p.lost(i, p.tsk-float64(i*h))
 	}
 	if balance(0) >= 0 {
 		return 0, true
@@ -141,7 +146,7 @@ func (p *pass) stored(insulation float64) float64 {
 	if insulation <= 0 {
 		return h - p.lost(0, p.tsk)
 	}
-	gap := func(tcl float64) float64 { return insulation*p.lost(insulation, tcl) - (p.tsk - tcl) }
+	gap := func(tcl float64) float64 { return float64(insulation*p.lost(insulation, tcl)) - (p.tsk - tcl) }
 	lo, hi := min(p.ta, p.tr, p.tsk), max(p.ta, p.tr, p.tsk)
 	tcl := root(gap, lo, hi)
 	return h - (p.tsk-tcl)/insulation
@@ -159,7 +164,7 @@ func root(f func(float64) float64, lo, hi float64) float64 {
 	}
 	side := 0
 	for range 200 {
-		x := hi - fhi*(hi-lo)/(fhi-flo)
+		x := hi - float64(fhi*(hi-lo))/(fhi-flo)
 		fx := f(x)
 		if math.Abs(fx) < 1e-12 || hi-lo < 1e-13 {
 			return x
@@ -184,7 +189,7 @@ func root(f func(float64) float64, lo, hi float64) float64 {
 // windFactor returns what wind and walking leave of basic insulation:
 // 0.54 exp(-0.15 v - 0.22 w) p^0.075 - 0.06 ln p + 0.5.
 func (p *pass) windFactor() float64 {
-	return 0.54*p.airPlay*math.Pow(p.permeability, 0.075) - 0.06*math.Log(p.permeability) + 0.5
+	return float64(0.54*p.airPlay*portable.Pow(p.permeability, 0.075)) - float64(0.06*portable.Log(p.permeability)) + 0.5
 }
 
 // resultant returns what is left of basic insulation (both m2 K/W) in wind
@@ -195,9 +200,9 @@ func (p *pass) windFactor() float64 {
 // which is a quadratic equation for Iclr; never below 0.
 func (p *pass) resultant(basic float64) float64 {
 	k := p.windFactor()
-	a, b := basic*k, 0.085*k-p.boundary
-	half := 1 - 1.197*a
-	return max(0, (-half+math.Sqrt(half*half+4*1.197*(a+b)))/(2*1.197))
+	a, b := float64(basic*k), float64(0.085*k)-p.boundary
+	half := 1 - float64(1.197*a)
+	return max(0, (-half+math.Sqrt(float64(half*half)+float64(4*1.197*(a+b))))/(2*1.197))
 }
 
 // basic returns the basic insulation that leaves a required one (both m2

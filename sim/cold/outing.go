@@ -52,7 +52,7 @@ func (p *Person) feel(e Entry, w weather) {
 		n++
 	}
 	o := &p.Outings[n-1]
-	o.Rate = (o.Rate*hours(o.Length()) + e.M*hours(e.To-e.From)) / hours(e.To-o.From)
+	o.Rate = (float64(o.Rate*hours(o.Length())) + float64(e.M*hours(e.To-e.From))) / hours(e.To-o.From)
 	o.To = e.To
 	o.weather = append(o.weather, w)
 

@@ -1,6 +1,10 @@
 package cold
 
-import "math"
+import (
+	"math"
+
+	"warmby/sim/portable"
+)
 
 // Kmh returns a speed in km/h, given m/s.
 func Kmh(metresPerSecond float64) float64 { return metresPerSecond * 3.6 }
@@ -27,8 +31,8 @@ func WindChill(airC, windKmh float64) Value {
 	case windKmh <= calmKmh:
 		return value(airC)
 	}
-	v := math.Pow(windKmh, 0.16)
-	return value(min(airC, 13.12+0.6215*airC-11.37*v+0.3965*airC*v))
+	v := portable.Pow(windKmh, 0.16)
+	return value(min(airC, 13.12+float64(0.6215*airC)-float64(11.37*v)+float64(0.3965*airC*v)))
 }
 
 // WindChillUS returns the index of the US chart, for air in degrees F and
@@ -47,8 +51,8 @@ func WindChillUS(airF, windMph float64) Value {
 	case windMph <= 3:
 		return value(airF)
 	}
-	v := math.Pow(windMph, 0.16)
-	return value(min(airF, 35.74+0.6215*airF-35.75*v+0.4275*airF*v))
+	v := portable.Pow(windMph, 0.16)
+	return value(min(airF, 35.74+float64(0.6215*airF)-float64(35.75*v)+float64(0.4275*airF*v)))
 }
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

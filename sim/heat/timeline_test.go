@@ -5,6 +5,8 @@ import (
 	"math/big"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"warmby/sim"
 )
 
@@ -254,4 +256,46 @@ func TestAStoveWithAPotOnItGoesOutWhenTheMeltHasEnded(t *testing.T) {
 	if out, _ := RoomsOf(tl)[0].Out(); out != 33*sim.Minute {
 		t.Errorf("out at %v, want when the melt has ended", sim.Clock(out))
 	}
+}
+
+// Over a whole evening, from the first fire to the end, heat in from stove and
+// people is heat stored and lost, whatever weather, makes and pots do.
+func TestEnergyClosesOverATimeline(t *testing.T) {
+	tl := evening()
+	tl.End = 2 * sim.Hour
+	tl.Drill.Tasks[0].Warm.To = 5
+	putOut(tl, 80*sim.Minute, 0)
+	room := RoomsOf(tl)[0]
+	var in, out float64
+	for i := range room.Spans {
+		s := &room.Spans[i]
+		if s.From < room.Lit {
+			continue
+		}
+		in += s.Gives() + s.Terms.People*(s.To-s.From).Seconds()
+		out += Capacity(s.Terms.Shelter, s.Terms.Outside)*(s.Temperature(s.To)-s.Temperature(s.From)) +
+			Loss(s.Terms.Shelter, s.Terms.Outside)*degreeSeconds(&s.balance, s.Terms.Outside, s.From, s.To)
+	}
+	near(t, "of the heat that comes in, not accounted for", (in-out)/in, 0, 1e-6)
+	if in < 5e6 {
+		t.Errorf("only %v J came in", in)
+	}
+}
+
+// A longer lit stove never burns less.
+func TestALongerLitStoveNeverBurnsLess(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		at := sim.Time(rapid.Int64Range(22*60000, 90*60000).Draw(t, "out"))
+		later := at + sim.Time(rapid.Int64Range(0, 20*60000).Draw(t, "later"))
+		used := func(at sim.Time) FuelUse {
+			tl := evening()
+			tl.End = 2 * sim.Hour
+			tl.Drill.Tasks[0].Warm.To = 5
+			putOut(tl, at, 0)
+			return Used(tl)[0]
+		}
+		if a, b := used(at), used(later); b.Amount < a.Amount || b.Hours < a.Hours {
+			t.Fatalf("out at %v: %+v, at %v: %+v", sim.Clock(at), a, sim.Clock(later), b)
+		}
+	})
 }
