@@ -108,6 +108,15 @@ func (a axis) moment(t sim.Time) time.Time {
 }
 
 // clock returns clock time to the minute, as a clock shows it.
+// when writes a moment: by the clock, or the time since arrival when no clock is
+// known.
+func (a axis) when(t sim.Time) string {
+	if a.arrival.IsZero() {
+		return sim.Clock(t / sim.Minute * sim.Minute)
+	}
+	return a.clock(t)
+}
+
 func (a axis) clock(t sim.Time) string { return a.moment(t).Format("15:04") }
 
 var (

@@ -1,6 +1,8 @@
 package plots
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"warmby/sim"
@@ -17,7 +19,8 @@ const leastLoss = 2
 func coldStrain(people []cold.Person) (*panelLines, []string) {
 	p := &panelLines{head: "cold", unit: "Wh/m²", high: 118, least: 1.15 * cold.HeatLimit, byHighest: true,
 		levels: []level{{cold.HeatLimit, "limit " + number(cold.HeatLimit) + " Wh/m²"}}}
-	var warm, none []string
+	var warm, none, others []string
+	drawn := coldest(people)
 	for i := range people {
 		c := &people[i]
 		name := clean(c.Name)
@@ -27,6 +30,8 @@ func coldStrain(people []cold.Person) (*panelLines, []string) {
 			none = append(none, name+" ("+why+")")
 		case c.Peak < leastLoss:
 			warm = append(warm, name)
+		case !drawn[i]:
+			others = append(others, name+" "+number(c.Peak))
 		default:
 			t := trace{name: name + " " + number(c.Peak), lineLook: lineLooks[len(p.traces)%len(lineLooks)]}
 			t.points = debts(c.Ledger)
@@ -46,10 +51,36 @@ func coldStrain(people []cold.Person) (*panelLines, []string) {
 	if len(p.traces) > 6 {
 		p.high = 160
 	}
+	if len(others) > 0 {
+		said = append(said, "Lines of the "+number(mostLines)+" coldest. The most heat that the others lost, in Wh/m²: "+strings.Join(others, ", ")+".")
+	}
 	if len(warm) > 0 {
 		said = append(said, "Without a line, for their loss stays under "+number(leastLoss)+" Wh/m²: "+strings.Join(warm, ", ")+".")
 	}
 	return p, append(said, coldScope)
+}
+
+// With more than manyPeople only the lines of the mostLines coldest are drawn.
+const (
+	manyPeople = 8
+	mostLines  = 3
+)
+
+// coldest says whose lines are drawn.
+func coldest(people []cold.Person) []bool {
+	drawn, order := make([]bool, len(people)), make([]int, len(people))
+	for i := range people {
+		order[i] = i
+	}
+	n := len(people)
+	if n > manyPeople {
+		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(people[b].Peak, people[a].Peak) })
+		n = mostLines
+	}
+	for _, i := range order[:n] {
+		drawn[i] = true
+	}
+	return drawn
 }
 
 // coldScope says what the lines are and are not.

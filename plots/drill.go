@@ -96,6 +96,9 @@ func drill(tl *sim.Timeline, opt Options, size rowSize) *Picture {
 	y += 4
 	y += drawNotes(s, a.right(), y) + 3
 	y += unbegun(s, tl, a.right(), y)
+	if text := safetySteps(tl, a); text != "" {
+		said = append([]string{text}, said...)
+	}
 	for _, text := range said {
 		y += s.paragraph(margin, y, text, noteStyle, a.right()-margin) + 2
 	}

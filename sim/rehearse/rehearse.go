@@ -13,6 +13,8 @@ import (
 	"warmby/sim/cold"
 	"warmby/sim/compare"
 	"warmby/sim/fast"
+	"warmby/sim/heat"
+	"warmby/sim/inside"
 )
 
 // Rehearsal is one drill as played, and all that was worked out about it.
@@ -24,14 +26,20 @@ type Rehearsal struct {
 	Evenings *compare.Played
 	Cold     *compare.Cold // how cold they get in the evenings; nil without an account
 	InLight  *sim.Timeline // the drill as if it stayed light; nil when the dark slows nothing
-	Reliefs  []Relief      // of the lookouts with relief, when there is an account of cold
-	Shorten  *Shorten      // nil when nothing that is given can be shortened to any use
+	// Rooms is the air of each shelter to the end, Alone when a lit stove is left
+	// alone, Assumed who was inside against those whom warm-ups count on.
+	Rooms   []heat.Room
+	Alone   []inside.Left
+	Assumed []inside.Assumption
+	Reliefs []Relief // of the lookouts with relief, when there is an account of cold
+	Shorten *Shorten // nil when nothing that is given can be shortened to any use
 }
 
 // Of works out a rehearsal of a timeline. The batch says how many evenings are
 // drawn, none for 0, and with which seed.
 func Of(ctx context.Context, tl *sim.Timeline, b compare.Batch) (*Rehearsal, error) {
-	r := &Rehearsal{Timeline: tl, Accounts: cold.Account(tl), InLight: inLight(tl)}
+	r := &Rehearsal{Timeline: tl, Accounts: cold.Account(tl), InLight: inLight(tl),
+		Rooms: heat.RoomsOf(tl), Alone: inside.Alone(tl), Assumed: inside.Assumed(tl)}
 	if anyAccount(r.Accounts) {
 		r.Reliefs = reliefs(tl, r.Accounts)
 	}

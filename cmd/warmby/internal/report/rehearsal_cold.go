@@ -196,7 +196,11 @@ func (r Rehearsal) bareSkin() (out []Sentence) {
 	if p := chilliest(r.Accounts); p != nil {
 		s := Say("Bare skin: wind chill down to {} from {} on; {}", Quantity{Value: p.Chill.X}, Since(p.ChillAt), p.Hazard.String())
 		if p.Frostbite.OK() {
-			s = Say("{}; by formula a cheek after {}", s, Quantity{Value: p.Frostbite.X, Unit: "min"})
+			after := "after"
+			if p.Frostbite.Under {
+				after = "in less than"
+			}
+			s = Say("{}; by formula a cheek {} {}", s, after, Quantity{Value: p.Frostbite.X, Unit: "min"})
 		}
 		out = append(out, sentenceEnd(s))
 	}
