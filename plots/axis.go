@@ -160,5 +160,5 @@ func (a axis) tick(s *sheet, k tick, edge, way float64) {
 		}
 		s.text(x-s.width(k.text, rulerStyle)/2, y, k.text, rulerStyle)
 	}
-	s.line(grid, point{x, edge}, point{x, edge + way*long}, 0.6, black)
+	s.line(grid, point{x, edge}, point{x, edge + float64(way*long)}, 0.6, black)
 }

@@ -65,10 +65,10 @@ func (s *sheet) nameIn(r rect, name string, styles ...style) {
 		s.tag(n, r.x0+s.tagWidth(n)/2, (r.y0+r.y1-tagHeight)/2)
 		return
 	}
-	y := (r.y0+r.y1-l.height())/2 + ascent*l.set.size + 0.08*l.set.size
+	y := (r.y0+r.y1-l.height())/2 + float64(ascent*l.set.size) + float64(0.08*l.set.size)
 	for _, line := range l.lines {
 		s.text(r.x0, y, line, l.set)
-		y += leading * l.set.size
+		y += float64(leading * l.set.size)
 	}
 }
 

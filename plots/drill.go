@@ -56,7 +56,7 @@ func drill(tl *sim.Timeline, opt Options, size rowSize) *Picture {
 	y += a.draw(s, y) + 3
 	y += a.outside(s, steps, len(tl.Drill.Light) > 0, len(tl.Drill.Weather) > 0, y) + 2
 	labels := a.labels(tl)
-	foot := y + float64(a.arrange(s, labels))*laneHeight + 1
+	foot := y + float64(float64(a.arrange(s, labels))*laneHeight) + 1
 
 	panels := []panel{&panelRows{rows: rows, size: size}}
 	strain, said := coldStrain(opt.Cold)

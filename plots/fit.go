@@ -90,15 +90,15 @@ func (s *sheet) fit(text string, wide, high float64, styles ...style) (lettering
 // set writes lettering in the middle of a rectangle, on a plate of the ink
 // given so that hatching does not run through it (0: no plate).
 func (s *sheet) set(l lettering, r rect, plate ink) {
-	y := (r.y0+r.y1-l.height())/2 + 0.12*l.set.size
+	y := (r.y0+r.y1-l.height())/2 + float64(0.12*l.set.size)
 	for _, line := range l.lines {
 		w := s.width(line, l.set)
 		x := (r.x0 + r.x1 - w) / 2
 		if plate != 0 {
-			s.fill(onBars, rect{max(x-1.5, r.x0), y - 0.3, min(x+w+1.5, r.x1), y + leading*l.set.size - 0.3}, plate)
+			s.fill(onBars, rect{max(x-1.5, r.x0), y - 0.3, min(x+w+1.5, r.x1), y + float64(leading*l.set.size) - 0.3}, plate)
 		}
-		s.text(x, y+0.76*l.set.size, line, l.set)
-		y += leading * l.set.size
+		s.text(x, y+float64(0.76*l.set.size), line, l.set)
+		y += float64(leading * l.set.size)
 	}
 }
 

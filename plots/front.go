@@ -47,10 +47,10 @@ func Front(in FrontInput) *Picture {
 		high = 250
 	}
 	const apart, scaleWide = 24.0, 40.0
-	wide := (right - margin - apart*float64(columns-1)) / float64(columns)
+	wide := (right - margin - float64(apart*float64(columns-1))) / float64(columns)
 	top := c.y
 	for i, p := range pairs {
-		x := margin + float64(i%columns)*(wide+apart)
+		x := margin + float64(float64(i%columns)*(wide+apart))
 		if i > 0 && i%columns == 0 {
 			top = c.y
 		}

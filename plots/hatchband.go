@@ -10,7 +10,7 @@ func hatchBand(s *sheet, x0, x1 float64, low, high func(x float64) float64, c in
 	var strokes [][]point
 	edges := make([][]point, 2)
 	shift := float64(which%3) * apart / 3
-	for x := math.Ceil((x0-shift)/apart)*apart + shift; x <= x1; x += apart {
+	for x := float64(math.Ceil((x0-shift)/apart)*apart) + shift; x <= x1; x += apart {
 		p, q := point{x, low(x)}, point{x, high(x)}
 		strokes = append(strokes, []point{p, q})
 		edges[0], edges[1] = append(edges[0], p), append(edges[1], q)

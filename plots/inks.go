@@ -88,15 +88,15 @@ func hatching(h hatch, r rect) [][]point {
 		return append(slanted(r, 4, 1), slanted(r, 4, -1)...)
 	case upright:
 		var lines [][]point
-		for x := math.Ceil(r.x0/3.6) * 3.6; x < r.x1; x += 3.6 {
+		for x := float64(math.Ceil(r.x0/3.6) * 3.6); x < r.x1; x += 3.6 {
 			lines = append(lines, []point{{x, r.y0}, {x, r.y1}})
 		}
 		return lines
 	case dotted:
 		var lines [][]point
 		for i, y := 0, r.y0+2.5; y < r.y1-1; i, y = i+1, y+3.4 {
-			shift := float64(i%2) * 2.4
-			for x := math.Ceil(r.x0/4.8)*4.8 + shift; x+1 < r.x1; x += 4.8 {
+			shift := float64(float64(i%2) * 2.4)
+			for x := float64(math.Ceil(r.x0/4.8)*4.8) + shift; x+1 < r.x1; x += 4.8 {
 				lines = append(lines, []point{{x, y}, {x + 1, y}})
 			}
 		}
@@ -116,15 +116,15 @@ func slanted(r rect, step, up float64) [][]point {
 	if up < 0 {
 		low, high = r.x0-h, r.x1
 	}
-	phase := up * r.y0 // ties the pattern to the sheet
-	for c := math.Ceil((low+phase)/step)*step - phase; c < high; c += step {
-		t0, t1 := (c-r.x1)*up, (c-r.x0)*up // where it meets the sides
+	phase := float64(up * r.y0) // ties the pattern to the sheet
+	for c := float64(math.Ceil((low+phase)/step)*step) - phase; c < high; c += step {
+		t0, t1 := float64((c-r.x1)*up), float64((c-r.x0)*up) // where it meets the sides
 		if up < 0 {
 			t0, t1 = t1, t0
 		}
 		t0, t1 = max(t0, 0), min(t1, h)
 		if t1-t0 > 0.2 {
-			lines = append(lines, []point{{c - up*t0, r.y0 + t0}, {c - up*t1, r.y0 + t1}})
+			lines = append(lines, []point{{c - float64(up*t0), r.y0 + t0}, {c - float64(up*t1), r.y0 + t1}})
 		}
 	}
 	return lines

@@ -19,7 +19,7 @@ func drawKey(s *sheet, items []keyItem, right, top float64) float64 {
 		}
 		it.draw(s, rect{x, y, x + swatch, y + high})
 		if x == margin && x+wide > right {
-			y += s.paragraph(x+swatch+4, y+high-1.5-ascent*keyStyle.size, it.word, keyStyle, right-x-swatch-4) + line - leading*keyStyle.size
+			y += s.paragraph(x+swatch+4, y+high-1.5-float64(ascent*keyStyle.size), it.word, keyStyle, right-x-swatch-4) + line - float64(leading*keyStyle.size)
 			continue
 		}
 		s.text(x+swatch+4, y+high-1.5, it.word, keyStyle)
@@ -78,7 +78,7 @@ func drawNotes(s *sheet, right, top float64) float64 {
 	for i := 0; i < len(texts); i += columns {
 		high := 0.0
 		for j := i; j < min(i+columns, len(texts)); j++ {
-			x := margin + float64(j-i)*column
+			x := margin + float64(float64(j-i)*column)
 			s.tag(j+1, x+s.tagWidth(j+1)/2, y)
 			high = max(high, s.paragraph(x+number, y+0.4, texts[j], noteStyle, column-number-apart))
 		}

@@ -212,7 +212,7 @@ func (l *label) clashes(placed []*label, lane int) bool {
 func (a axis) drawLabels(s *sheet, labels []label, foot, bottom float64) {
 	for i := range labels {
 		l := &labels[i]
-		y := foot - float64(l.lane+1)*laneHeight
+		y := foot - float64(float64(l.lane+1)*laneHeight)
 		from, to := l.span()
 		if l.number > 0 {
 			s.tag(l.number, (from+to)/2, y+1)

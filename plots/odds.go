@@ -348,7 +348,7 @@ func (p *panelOdds) target(s *sheet, a axis, area rect, names *placer) {
 	names.drawn = append(names.drawn, []point{{x, area.y0 - 4}, {x, area.y1}})
 	var along []point
 	for _, share := range []float64{0.95, 0.05, 0.8, 0.2, 0.5, 0.65, 0.35} {
-		along = append(along, point{x, area.y0 + share*area.height()})
+		along = append(along, point{x, area.y0 + float64(share*area.height())})
 	}
 	names.label(s, text, targetStyle, along)
 }

@@ -156,9 +156,9 @@ func (s *sheet) wind(l layer, r rect, shade int) {
 	if shade == 0 {
 		return
 	}
-	long := 2.5 + 1.5*float64(shade)
-	gap := 26 - 2.6*float64(shade)
-	apart := 8 - 0.6*float64(shade)
+	long := 2.5 + float64(1.5*float64(shade))
+	gap := 26 - float64(2.6*float64(shade))
+	apart := 8 - float64(0.6*float64(shade))
 	var lines [][]point
 	for i, y := 0, r.y0+apart/2; y < r.y1; i, y = i+1, y+apart {
 		x := r.x0 + float64(i*7%5)*(long+gap)/5

@@ -126,7 +126,7 @@ func (c *pdfCanvas) trace(p vg.Path) {
 			const pieces = 32
 			for i := 0; i <= pieces; i++ {
 				a, r := comp.Start+comp.Angle*float64(i)/pieces, comp.Radius.Points()
-				c.doc.LineTo(x+r*math.Cos(a), y-r*math.Sin(a))
+				c.doc.LineTo(x+float64(r*math.Cos(a)), y-float64(r*math.Sin(a)))
 			}
 		case vg.CloseComp:
 			c.doc.ClosePath()

@@ -68,7 +68,7 @@ func (p *Picture) svg() ([]byte, error) {
 
 func (p *Picture) png() ([]byte, error) {
 	// The canvas would make dots of its own, copied one by one.
-	across := func(points float64) int { return int(points/72*dotsPerInch + 0.5) }
+	across := func(points float64) int { return int(float64(points/72*dotsPerInch) + 0.5) }
 	dots := image.NewRGBA(image.Rect(0, 0, across(float64(p.Width)), across(float64(p.Height))))
 	pen := gg.NewContextForRGBA(dots)
 	pen.SetLineCapButt()

@@ -22,10 +22,10 @@ type placer struct {
 // stroke when it stands further off. It reports false when there was no room
 // even for a number.
 func (p *placer) label(s *sheet, name string, st style, by []point) bool {
-	high := (ascent + descent) * st.size
+	high := float64((ascent + descent) * st.size)
 	r, foot, ok := p.place(s.width(name, st), high, by)
 	if ok {
-		s.text(r.x0, r.y1-descent*st.size, name, st)
+		s.text(r.x0, r.y1-float64(descent*st.size), name, st)
 	} else {
 		// A number is taken from the list only once there is room for it.
 		if r, foot, ok = p.place(s.tagWidth(len(s.notes.texts)+1), high, by); !ok {
@@ -113,7 +113,7 @@ func (p *placer) place(wide, high float64, by []point) (r rect, foot point, ok b
 func (p *placer) behindAnother(c spotBeside) bool {
 	from := nearestIn(c.r, c.foot)
 	// The line itself runs through the foot.
-	to := point{c.foot.x + (from.x-c.foot.x)*0.25, c.foot.y + (from.y-c.foot.y)*0.25}
+	to := point{c.foot.x + float64((from.x-c.foot.x)*0.25), c.foot.y + float64((from.y-c.foot.y)*0.25)}
 	for _, line := range p.drawn {
 		for k := 1; k < len(line); k++ {
 			if meet(from, to, line[k-1], line[k]) {
@@ -154,7 +154,7 @@ func highest(line []point) []point {
 	}
 	slices.SortStableFunc(all, func(p, q point) int { return cmp.Compare(p.y, q.y) })
 	top, foot := all[0].y, all[len(all)-1].y
-	low := slices.IndexFunc(all, func(q point) bool { return q.y > top+0.6*(foot-top) })
+	low := slices.IndexFunc(all, func(q point) bool { return q.y > top+float64(0.6*(foot-top)) })
 	if low < 0 {
 		low = len(all)
 	}
@@ -203,12 +203,12 @@ func along(line []point, share float64) point {
 	for k := 1; k < len(line); k++ {
 		total += math.Hypot(line[k].x-line[k-1].x, line[k].y-line[k-1].y)
 	}
-	left := share * total
+	left := float64(share * total)
 	for k := 1; k < len(line); k++ {
 		d := math.Hypot(line[k].x-line[k-1].x, line[k].y-line[k-1].y)
 		if d >= left && d > 0 {
 			f := left / d
-			return point{line[k-1].x + f*(line[k].x-line[k-1].x), line[k-1].y + f*(line[k].y-line[k-1].y)}
+			return point{line[k-1].x + float64(f*(line[k].x-line[k-1].x)), line[k-1].y + float64(f*(line[k].y-line[k-1].y))}
 		}
 		left -= d
 	}
@@ -248,7 +248,7 @@ func crosses(lines [][]point, r rect) bool {
 			n := int(math.Hypot(q.x-p.x, q.y-p.y)/2) + 1
 			for j := 0; j <= n; j++ {
 				f := float64(j) / float64(n)
-				x, y := p.x+f*(q.x-p.x), p.y+f*(q.y-p.y)
+				x, y := p.x+float64(f*(q.x-p.x)), p.y+float64(f*(q.y-p.y))
 				if x > r.x0 && x < r.x1 && y > r.y0 && y < r.y1 {
 					return true
 				}

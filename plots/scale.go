@@ -35,7 +35,7 @@ func (c scale) ticks() []float64 {
 func (c scale) text(value float64) string {
 	decimals := 0
 	for step := c.step; decimals < 12 && math.Abs(step-math.Round(step)) > 1e-6*step; decimals++ {
-		step *= 10
+		step = float64(step * 10)
 	}
 	return minus(strconv.FormatFloat(value, 'f', decimals, 64))
 }
@@ -80,6 +80,6 @@ func scaleOver(values []float64, most int, from, to float64) scale {
 		room := max(math.Abs(low)*0.1, 1)
 		low, high = low-room, high+room
 	}
-	room := (high - low) * 0.04
+	room := float64((high - low) * 0.04)
 	return scale{low - room, high + room, roundStep((high - low) / float64(most)), from, to}
 }

@@ -113,9 +113,9 @@ func (s *sheet) text(x, y float64, text string, st style) rect {
 func (s *sheet) paragraph(x, top float64, text string, st style, wide float64) float64 {
 	lines := s.wrap(text, st, wide)
 	for i, line := range lines {
-		s.text(x, top+ascent*st.size+float64(i)*leading*st.size, line, st)
+		s.text(x, top+float64(ascent*st.size)+float64(float64(i)*leading*st.size), line, st)
 	}
-	return float64(len(lines)) * leading * st.size
+	return float64(float64(len(lines)) * leading * st.size)
 }
 
 // ordered returns the marks bottom layer first, each layer as it was made.

@@ -30,12 +30,12 @@ func (in *SweepInput) maps(c *chart) {
 	const apart = 22.0
 	top, bottom := c.y, c.y
 	for i := range in.Lines {
-		wide := (right - margin - apart*float64(columns-1)) / float64(columns)
+		wide := (right - margin - float64(apart*float64(columns-1))) / float64(columns)
 		column := i % columns
 		if column == 0 {
 			top = bottom
 		}
-		x := margin + float64(column)*(wide+apart)
+		x := margin + float64(float64(column)*(wide+apart))
 		m := sweepMap{across: across, up: up, line: &in.Lines[i], low: low, high: high, head: clean(in.Milestone), missing: in.missing()}
 		bottom = max(bottom, m.draw(c, rect{x0: x, x1: x + wide, y0: top})+12)
 	}
@@ -117,21 +117,21 @@ func (m *sweepMap) draw(c *chart, r rect) float64 {
 	}
 	y := r.y0 + c.paragraph(r.x0, r.y0, head+", minutes since arrival", nameStyles[1], r.width()) + 2
 	y += c.paragraph(r.x0, y, m.up.heading()+" (upwards)", captionStyle, r.width()) + 2
-	cells := rect{r.x0 + scaleWide, y, r.x1, y + cellHigh*float64(m.up.count())}
+	cells := rect{r.x0 + scaleWide, y, r.x1, y + float64(cellHigh*float64(m.up.count()))}
 	wide := cells.width() / float64(m.across.count())
 	best := m.best()
 	for j := range m.up.count() {
-		y1 := cells.y1 - float64(j)*cellHigh
+		y1 := cells.y1 - float64(float64(j)*cellHigh)
 		text := m.up.text(j)
 		from := max(r.x0, cells.x0-6-c.width(text, rulerStyle))
 		c.nameIn(rect{from, y1 - cellHigh, cells.x0 - 5, y1}, text, rulerStyle, style{size: 6, ink: black})
 		for i := range m.across.count() {
-			x := cells.x0 + float64(i)*wide
+			x := cells.x0 + float64(float64(i)*wide)
 			m.cell(c.sheet, rect{x, y1 - cellHigh, x + wide, y1}, m.at(i, j), best)
 		}
 	}
 	for i := range m.across.count() {
-		x := cells.x0 + float64(i)*wide
+		x := cells.x0 + float64(float64(i)*wide)
 		if l, ok := c.fit(m.across.text(i), wide-4, 20, rulerStyle, style{size: 6, ink: black}); ok {
 			c.set(l, rect{x, cells.y1 + 1, x + wide, cells.y1 + 21}, 0)
 		} else if m.across.text(i) != "" && c.tagWidth(len(c.notes.texts)+1) <= wide {

@@ -232,7 +232,7 @@ func (l *timeLine) draw(s *sheet, x, y scale, never float64, which int) (all []p
 			continue
 		}
 		if e.missing() {
-			s.dot(point{at.x + 7*float64(which%4), never}, 2.6, l.stroke, true)
+			s.dot(point{at.x + float64(7*float64(which%4)), never}, 2.6, l.stroke, true)
 			continue
 		}
 		at.y = y.at(e.Value.Minutes())

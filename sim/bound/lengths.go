@@ -126,7 +126,7 @@ func (c *lengths) of(t *sim.Task, task int, luck *sim.Luck) (length sim.Time, ef
 	}
 	adds := luck.Mishap[task]
 	low := float64(c.low[task])
-	return length + adds, max(effort+low*float64(adds), low*float64(length+adds))
+	return length + adds, max(effort+float64(low*float64(adds)), low*float64(length+adds))
 }
 
 // release returns the moment before which a task cannot start for want of its

@@ -75,7 +75,7 @@ func (p *pert) build() {
 	low, high := p.extremes()
 	p.low = low
 	mode := min(1, max(0, (p.usual-low)/(high-low)))
-	p.table = betaTable(1+4*mode, 5-4*mode, low, high)
+	p.table = betaTable(1+float64(4*mode), 5-float64(4*mode), low, high)
 }
 
 // extremes returns the ends of the law: quick and slow when they cover all of
@@ -90,7 +90,7 @@ func (p *pert) extremes() (low, high float64) {
 	below := (p.usual - p.quick) / (p.slow - p.quick)
 	var lower, upper float64
 	amiss := func(mode float64) float64 {
-		a, b := 1+4*mode, 5-4*mode
+		a, b := 1+float64(4*mode), 5-float64(4*mode)
 		lower, upper = betaQuantile(a, b, tail), 1-betaQuantile(b, a, tail)
 		return mode - lower - float64(below*(upper-lower))
 	}
@@ -185,7 +185,7 @@ func Exponential(mean float64) (sim.Distribution, error) {
 
 type exponentialLaw float64
 
-func (e exponentialLaw) Usual() float64 { return float64(e) * math.Ln2 }
+func (e exponentialLaw) Usual() float64 { return float64(float64(e) * math.Ln2) }
 
 func (e exponentialLaw) Quantile(p float64) float64 {
 	if p < 1e-5 { // -ln(1-p), where 1-p would lose digits

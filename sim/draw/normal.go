@@ -58,7 +58,7 @@ func normalImprove(z, q float64) (better, density float64) {
 	z = max(z, 0)
 	density, above := normalTail(z)
 	step, growth := normalInverse(z, (q-above)/density)
-	return z - step, density * growth
+	return z - step, float64(density * growth)
 }
 
 // normalInverse returns how far to go down from z so that the chance above

@@ -33,7 +33,7 @@ const (
 var grid = func() []float64 {
 	g := make([]float64, 48)
 	for i := range g {
-		g[i] = 0.005 * math.Pow(300, float64(i)/float64(len(g)-1))
+		g[i] = float64(0.005 * math.Pow(300, float64(i)/float64(len(g)-1)))
 	}
 	return g
 }()

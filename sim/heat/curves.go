@@ -103,7 +103,7 @@ func meltCurve(tl *sim.Timeline, task int) Curve {
 		case at <= last.At || last.At >= end:
 		case at > end: // cut off by the end of the timeline
 			share := float64(end-last.At) / float64(at-last.At)
-			c.Points = append(c.Points, Point{end, last.C + share*(celsius-last.C)})
+			c.Points = append(c.Points, Point{end, last.C + float64(share*(celsius-last.C))})
 		default:
 			c.Points = append(c.Points, Point{at, celsius})
 		}

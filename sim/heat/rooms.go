@@ -324,7 +324,7 @@ func (r *Room) cross(s *Span, p phase, begin, end float64) {
 		way = -1
 	}
 	for c := r.Degrees[len(r.Degrees)-1].C; c+way <= mildest; c += way {
-		level, ms := float64(c)+0.5*float64(way), begin
+		level, ms := float64(c)+float64(0.5*float64(way)), begin
 		if (level-p.from)*float64(way) > 0 {
 			ms += l.timeTo(p, level)
 		}

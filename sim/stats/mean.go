@@ -68,9 +68,9 @@ func (t *Tally) MeanAt(level float64) Mean {
 }
 
 // tQuantile returns how many standard errors a two-sided interval of a level
-// reaches to each side.
+// reaches to each side, to nine decimals on any processor.
 func tQuantile(level float64, freedom int64) float64 {
-	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(freedom)}.Quantile((1 + level) / 2)
+	return settled(distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(freedom)}.Quantile((1 + level) / 2))
 }
 
 // pValue returns how likely a mean as far from 0 or farther is if the true one

@@ -73,7 +73,7 @@ func Spearman(a, b []float64) Correlation {
 	c.Low, c.High = -1, 1
 	if n > 3 {
 		z := math.Atanh(c.Value)
-		half := distuv.UnitNormal.Quantile((1+Level)/2) * math.Sqrt((1+c.Value*c.Value/2)/float64(n-3))
+		half := float64(distuv.UnitNormal.Quantile((1+Level)/2) * math.Sqrt((1+c.Value*c.Value/2)/float64(n-3)))
 		c.Low, c.High = math.Tanh(z-half), math.Tanh(z+half)
 	}
 	return c

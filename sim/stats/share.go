@@ -32,8 +32,13 @@ func ShareOf(count, runs int64) Share {
 	} else {
 		s.Low, s.High = Wilson(count, runs, Level)
 	}
+	s.Low, s.High = settled(s.Low), settled(s.High)
 	return s
 }
+
+// settled rounds an end of an interval to nine decimals: the quantiles that it is
+// made of differ between processors in their last bits.
+func settled(x float64) float64 { return math.Round(x*1e9) / 1e9 }
 
 // Wilson returns the score interval of a share (E. B. Wilson, J. Am. Stat.
 // Assoc. 22 (1927) 209-212).
@@ -41,7 +46,7 @@ func Wilson(count, runs int64, level float64) (low, high float64) {
 	z := distuv.UnitNormal.Quantile((1 + level) / 2)
 	p, n := float64(count)/float64(runs), float64(runs)
 	mid := (p + z*z/(2*n)) / (1 + z*z/n)
-	half := z / (1 + z*z/n) * math.Sqrt(p*(1-p)/n+z*z/(4*n*n))
+	half := float64(z / (1 + z*z/n) * math.Sqrt(p*(1-p)/n+z*z/(4*n*n)))
 	return max(0, mid-half), min(1, mid+half)
 }
 
