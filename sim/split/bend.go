@@ -55,14 +55,14 @@ func (g *Game) inCase(n int, s *Split, c *Case) *sim.Drill {
 	if there == 0 {
 		return nil
 	}
-	if s.plan == nil {
+	if s.there {
 		i := slices.IndexFunc(g.Orders, func(o *sim.Drill) bool { return o.Order == s.Order })
 		return Team(c.Orders[i], there)
 	}
 	bare := Team(c.Bare, there)
-	var o sim.Order
+	o := sim.Order{Crews: crewsInCase(Team(g.Bare, n), s.Drill, bare)}
 	for _, was := range s.Drill.Groups {
-		is := sim.Group{Name: was.Name, Then: was.Then}
+		is := sim.Group{Name: was.Name, Then: was.Then, InTurn: was.InTurn}
 		for _, t := range was.Sequence[was.Lead:] {
 			name := s.Drill.Tasks[t].Name
 			if k := slices.IndexFunc(bare.Tasks, func(t sim.Task) bool { return t.Name == name }); k >= 0 {
@@ -77,6 +77,22 @@ func (g *Game) inCase(n int, s *Split, c *Case) *sim.Drill {
 		o.Groups = append(o.Groups, is)
 	}
 	return bare.Under(o)
+}
+
+// crewsInCase narrows the crews of a case as a split narrows its own, as far as that
+// can be.
+func crewsInCase(own, split, in *sim.Drill) (list []sim.CrewChoice) {
+	for i := range split.Tasks {
+		k := slices.IndexFunc(in.Tasks, func(t sim.Task) bool { return t.Name == split.Tasks[i].Name })
+		if k < 0 || split.Tasks[i].Crew == own.Tasks[i].Crew {
+			continue
+		}
+		crew := sim.Crew{Min: max(in.Tasks[k].Crew.Min, split.Tasks[i].Crew.Min), Max: min(in.Tasks[k].Crew.Max, split.Tasks[i].Crew.Max)}
+		if crew.Min <= crew.Max {
+			list = append(list, sim.CrewChoice{Task: k, Crew: crew})
+		}
+	}
+	return list
 }
 
 // teamInCase returns how many of a team of n are there in a case. They are the

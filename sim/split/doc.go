@@ -1,8 +1,9 @@
 // Package split tries out team sizes and splits of a team into groups.
 //
-// [Game.Size] looks for the best split of so many people and holds it beside
-// the orders that are there; [Game.Worth] tells what one more person, tool,
-// stove or skill would win, and what a better-packed load would. Everything
+// [Game.Size] looks for the best split of so many people, and for a better order by
+// package search, and holds them beside the orders that are there; [Game.Worth] tells
+// what a better order, one more person, tool, stove or skill would win, and what a
+// better-packed load would, each under an order that is good with it. Everything
 // meets the same luck. What is chosen is chosen on runs of a seed of its own,
 // and what is told of it comes from other runs, so that the luck of the search
 // does not flatter it.

@@ -30,7 +30,8 @@ type Game struct {
 type Split struct {
 	Order string // of those that there are; "" for one made here
 	*compare.Played
-	plan *plan // nil for an order that there is
+	plan  *plan // nil for an order that there is, and for one that the search for a better one found
+	there bool  // whether it is an order that there is
 }
 
 // Size is what a team of one size can do.
@@ -47,7 +48,8 @@ type Size struct {
 
 // candidate is a split in the race.
 type candidate struct {
-	plan    *plan // nil for an order that there is
+	plan    *plan // as in Split
+	there   bool
 	order   string
 	drill   *sim.Drill
 	stopped int   // runs of the last stage in which it came to a stop
@@ -73,7 +75,7 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 		if err == nil {
 			purse.pay(1, 1)
 			if tl, err = program.Worker().Timeline(draw.Usual(d)); err == nil {
-				orders = append(orders, &candidate{order: o.Order, drill: d})
+				orders = append(orders, &candidate{order: o.Order, there: true, drill: d})
 				priority = append(priority, tl)
 			}
 		}
@@ -89,10 +91,10 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 		return out, nil
 	}
 	var winners []*candidate
-	own := purse.left / (MostGroups + 1) // for each number of groups, and for the choice among them
+	bare := Team(g.Bare, n)
+	own := purse.left / (MostGroups + 2) // for each number of groups, for better orders, and for the choice among them
 	for groups := 1; groups <= min(n, MostGroups); groups++ {
-		bare := Team(g.Bare, n)
-		purse.kept = max(g.mostChosen(), own*(MostGroups+1-groups))
+		purse.kept = max(g.mostChosen(), own*(MostGroups+2-groups))
 		best, tried, err := g.search(ctx, purse, plansFor(bare, priority, groups), plansAfter(bare, groups, smaller))
 		if err != nil {
 			return nil, err
@@ -101,6 +103,14 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 		if best != nil {
 			winners = append(winners, best)
 		}
+	}
+	drills := improvedDrills
+	if purse.kept = max(g.mostChosen(), own); purse.capped {
+		drills = max(0, purse.left-purse.kept)
+	}
+	winners, err := g.better(ctx, purse, bare, winners, orders, drills)
+	if err != nil {
+		return nil, err
 	}
 	winners = append(winners, orders...)
 	out.Tried += len(orders)
@@ -126,9 +136,33 @@ func (g *Game) judge(ctx context.Context, purse *purse, out *Size, chosen []*can
 		if len(ranked) > 0 && chosen[i] == ranked[0] {
 			out.Best = len(out.Splits)
 		}
-		out.Splits = append(out.Splits, &Split{Order: chosen[i].order, Played: p, plan: chosen[i].plan})
+		out.Splits = append(out.Splits, &Split{Order: chosen[i].order, Played: p, plan: chosen[i].plan, there: chosen[i].there})
 	}
+	g.yield(out)
 	return nil
+}
+
+// yield gives way to an order that there is: what was chosen is not the best if one
+// of these has done better where it is told.
+func (g *Game) yield(out *Size) {
+	if out.Best < 0 {
+		return
+	}
+	for i, s := range out.Splits {
+		best := out.Splits[out.Best]
+		if s.there && s.Stopped <= best.Stopped && g.sum(s) < g.sum(best) {
+			out.Best = i
+		}
+	}
+}
+
+// sum is all moments of the milestone together; never counts as the end of the
+// longest drill.
+func (g *Game) sum(s *Split) (sum int64) {
+	for _, at := range s.Times[g.Milestone] {
+		sum += int64(min(at, sim.Horizon))
+	}
+	return sum
 }
 
 // tellOf plays drills to tell of them, on runs on which nothing is chosen, or

@@ -271,7 +271,7 @@ func TestASizeThatCannotPlaySaysWhy(t *testing.T) {
 func TestSplitsFoundKeepEveryRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := drills.Draw(t)
-		g := split.Game{Bare: d.Under(sim.Order{}), Orders: []*sim.Drill{d}, Milestone: len(d.Milestones) - 1, Seed: 3, Runs: 5, Workers: 1}
+		g := split.Game{Bare: d.Under(sim.Order{}), Orders: []*sim.Drill{d}, Milestone: len(d.Milestones) - 1, Seed: 3, Runs: 5, Workers: 1, Evaluations: 1500}
 		size, err := g.Size(ctx, len(d.People), nil)
 		if err != nil {
 			t.Fatal(err)
@@ -291,7 +291,7 @@ func TestSplitsFoundKeepEveryRule(t *testing.T) {
 				t.Errorf("%d people in groups, want %d", people, len(d.People))
 			}
 			for task, n := range tasks {
-				if n != 1 {
+				if n < 1 {
 					t.Errorf("task %q stands in %d groups", d.Tasks[task].Name, n)
 				}
 			}
@@ -339,7 +339,7 @@ func TestSplitsAreTheSameOnAnyNumberOfWorkers(t *testing.T) {
 	if diff := cmp.Diff(want, of(3)); diff != "" {
 		t.Errorf("3 workers differ from one:\n%s", diff)
 	}
-	list := []string{"person  ", "skilled stove ", "skill stove ", "tool shovel ", "packing tent pulk"}
+	list := []string{"order  ", "person  ", "skilled stove ", "skill stove ", "tool shovel ", "packing tent pulk"}
 	if len(want.Worth) != len(list) {
 		t.Fatalf("worth %q, want one for each of %q", want.Worth, list)
 	}
