@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/split"
 	"warmby/sim/stats"
@@ -32,7 +33,9 @@ func (s *splitting) text(width int) string {
 		}
 		section("Cold, "+countedPeople(shown.People), s.coldText(shown, width))
 		if best := shown.BestSplit(); best.Order == "" {
-			section(fmt.Sprintf("The best split for %s, to paste under \"orders\"", countedPeople(shown.People)), orderYAML("best split", best.Drill, width))
+			bare := split.Team(s.game.Bare, shown.People)
+			section(fmt.Sprintf("The best split for %s, to paste under \"orders\"", countedPeople(shown.People)),
+				scenarios.OrderYAML(bare, split.OrderOf(bare, best.Drill), "best split", 2))
 		}
 	}
 	for _, w := range s.worth {
@@ -432,6 +435,8 @@ func rangeOrNone(m stats.Mean) string {
 
 func worthWords(w *split.Worth) string {
 	switch w.Kind {
+	case split.Better:
+		return "a better order alone"
 	case split.Person, split.Skilled:
 		text := "one more person"
 		if w.What != "" {
@@ -453,8 +458,8 @@ func (s *splitting) methodText(width int) string {
 	text := "A team of fewer is the first of the roster, so those who must be there stand first; those beyond it are copies of the last one without skills; a lookout of whom nobody is left is not stood. " +
 		"Splits are made from the orders of the file: tasks in the sequence in which they are called with usual values, in chains of one after the other or by milestone, dealt out by the work in them, " +
 		"people by skills and by work, every group lending its people to all; under common luck losers are dropped early, and single chains and people are moved about the winner. A larger team also starts from what the smaller one before it does best. " +
-		"It is a search among simple splits, not a proof: a better order may be found by warmby improve. " +
-		s.runsWords() + "A split that was searched for is cut to the people, tools and loads that there are: one thing more may well make it later, and less under an order that is not. One more person has usual pace and no skill but the one named, and joins the group in which that wins most; one more tool or stove comes with the item that brings its kind."
+		"Then the search of warmby improve looks for a better order from all of these on. It is a search, not a proof. " +
+		s.runsWords() + "What one thing more is worth is what it wins under an order that is good with it, against a better order alone. One more person has usual pace and no skill but the one named, and joins the group in which that wins most; one more tool or stove comes with the item that brings its kind."
 	return wrap(text, width, "  ", "  ")
 }
 

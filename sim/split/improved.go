@@ -13,8 +13,8 @@ import (
 // How many drills the search for a better order plays for a size, and for one thing
 // more, when nobody says how many may be played.
 const (
-	improvedDrills = 20_000
-	worthDrills    = 4_000
+	improvedDrills = 12_000
+	worthDrills    = 2_500
 )
 
 // OrderOf returns the order under which a drill is, as one of the drill without
