@@ -504,7 +504,9 @@
 //     the walk from where they are, of equals the first in the file; a warm shelter
 //     in which no spot lies is entered at the centre of camp. No more than the shelter
 //     sleeps are inside, those at work and at lookouts in it counted; who gets there
-//     first, then the roster. sleeps 0 is no bound. Whose spot lies in a warm shelter
+//     first, then the roster. Who finds no room goes to the next shelter that has, or waits
+//     until there is; who has gone in goes out again when those in the timeline need the
+//     place. sleeps 0 is no bound. Whose spot lies in a warm shelter
 //     is inside without a walk. This is the account's own reading: the timeline does
 //     not change by it, and "free: {go in: false}" turns it off.
 //   - Clothing: march until the first task marked "layers on" has ended; where that
@@ -519,6 +521,8 @@
 //     outdoors until work on its first warm-up starts, and inside from the arrival on
 //     with "at start". Inside, the air is that of the shelter and still (the least
 //     air movement of the standard), and what surrounds people is as warm as the air.
+//     It counts in whole degrees, rounded half up, and as 10 C where it is warmer:
+//     there the formulas end.
 //   - Sweat: where the balance is over zero and nothing is left to win back, what is
 //     over is sweat, at 0.675 Wh a gram and 1.8 m2 of skin. Inside, at efforts up to
 //     low, people open what is too warm: the balance comes back as it does outdoors,

@@ -75,7 +75,7 @@ type pass struct {
 func newPass(c Criterion, b Body, permeability float64, a Ambient) pass {
 	m := clamp(b.M, 58, 400)
 	ta := min(a.Air, 10)
-	walk := min(max(b.Walk, 0.0052*(m-58)), 1.2)
+	walk := min(max(b.Walk, float64(0.0052*(m-58))), 1.2)
 	wind := clamp(a.Wind, 0.4, mostWind)
 	if !(permeability > 0) {
 		permeability = DefaultPermeability
@@ -87,14 +87,14 @@ func newPass(c Criterion, b Body, permeability float64, a Ambient) pass {
 	}
 	p.airPlay = portable.Exp(float64(-0.15*wind) - float64(0.22*walk))
 	p.boundary = float64(0.092*p.airPlay) - 0.0045
-	p.psk, p.pa = vapour(p.tsk), a.Humidity*vapour(ta)
+	p.psk, p.pa = vapour(p.tsk), float64(a.Humidity*vapour(ta))
 	exhaled := 29 + float64(0.2*ta)
 	p.breath = float64(1.73e-2*m*(vapour(exhaled)-p.pa)) + float64(1.4e-3*m*(exhaled-ta))
 	return p
 }
 
 // vapour returns the pressure of saturated vapour in kPa.
-func vapour(t float64) float64 { return 0.1333 * portable.Exp(18.6686-4030.183/(t+235)) }
+func vapour(t float64) float64 { return float64(0.1333 * portable.Exp(18.6686-4030.183/(t+235))) }
 
 // area returns fcl, how much larger than the skin the clothing is.
 func area(insulation float64) float64 { return 1 + float64(1.197*insulation) }
@@ -111,9 +111,9 @@ func (p *pass) toShed(insulation float64) float64 {
 // temperatures beforehand, so that equal ones do no harm.
 func (p *pass) lost(insulation, tcl float64) float64 {
 	a, b := 273+tcl, 273+p.tr
-	hr := 5.67e-8 * 0.95 * 0.77 * (float64(a*a) + float64(b*b)) * (a + b)
+	hr := float64(5.67e-8 * 0.95 * 0.77 * (float64(a*a) + float64(b*b)) * (a + b))
 	hc := 1/p.boundary - hr
-	return area(insulation) * (float64(hr*(tcl-p.tr)) + float64(hc*(tcl-p.ta)))
+	return float64(area(insulation) * (float64(hr*(tcl-p.tr)) + float64(hc*(tcl-p.ta))))
 }
 
 // required returns the insulation with which the body is in balance, m2 K/W;
