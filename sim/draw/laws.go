@@ -286,3 +286,15 @@ func finite(namesAndValues ...any) error {
 	}
 	return nil
 }
+
+// Covering returns a law of three values whose outer ones are no extremes any
+// more: a share of draws falls between them instead. It is not ok for any other
+// law, nor for one whose outer values cover less already.
+func Covering(d sim.Distribution, share float64) (law sim.Distribution, ok bool) {
+	p, three := d.(*pert)
+	if !three || p.covers <= share {
+		return nil, false
+	}
+	law, err := PERTCovering(p.quick, p.usual, p.slow, share)
+	return law, err == nil
+}
