@@ -119,6 +119,9 @@ func (t *timedDrills) fitted(f fitFlags) (*report.Fitted, error) {
 	if r.Before, err = fit.ByFile(d, fitRuns, f.seed); err != nil {
 		return nil, err
 	}
+	if r.Luck, err = r.Certain().Foretell(d, r.Coming(), fitRuns, f.seed); err != nil {
+		return nil, err
+	}
 	r.After, err = r.Foretell(d, r.Coming(), fitRuns, f.seed)
 	return r, err
 }

@@ -13,6 +13,7 @@ import (
 	"warmby/scenarios/library"
 	"warmby/sim"
 	"warmby/sim/compare"
+	"warmby/sim/doubt"
 	"warmby/sim/draw"
 	"warmby/sim/reference"
 	"warmby/sim/rehearse"
@@ -74,6 +75,9 @@ func rehearseCommand(e *environment) *cobra.Command {
 // all kept in memory.
 const mostRehearsed = 1_000_000
 
+// mostDoubted is how many runs the doubt of a file's numbers is told from.
+const mostDoubted = 4000
+
 func (f *rehearseFlags) check() error {
 	if f.run < 0 {
 		return &usageError{fmt.Sprintf("--run expects a whole number, 0 or more, got %d", f.run), "runs are numbered from 0 on"}
@@ -90,7 +94,8 @@ type rehearsal struct {
 	name    string // of the scenario, for people
 	arg     string // FILE that reads it again
 	flags   rehearseFlags
-	differs string // how the two engines differ; "" when they agree
+	doubts  []doubt.Doubt // told with everything only
+	differs string        // how the two engines differ; "" when they agree
 }
 
 func (e *environment) rehearse(ctx context.Context, args []string, f rehearseFlags) error {
@@ -130,7 +135,12 @@ func (s *source) rehearsal(ctx context.Context, f rehearseFlags) (*rehearsal, er
 		return nil, refusal(s.name, f, d, luck, err)
 	}
 	r := &rehearsal{name: s.name, arg: s.arg, flags: f, differs: differs(tl)}
-	r.Rehearsal, err = rehearse.Of(ctx, tl, compare.Batch{Seed: f.seed, Runs: f.runs, Workers: f.workers})
+	if r.Rehearsal, err = rehearse.Of(ctx, tl, compare.Batch{Seed: f.seed, Runs: f.runs, Workers: f.workers}); err != nil {
+		return nil, err
+	}
+	if r.Evenings != nil && (f.All || f.Report != "") {
+		r.doubts, err = doubt.Of(d, min(f.runs, mostDoubted), f.seed)
+	}
 	return r, err
 }
 
@@ -138,7 +148,7 @@ func (s *source) rehearsal(ctx context.Context, f rehearseFlags) (*rehearsal, er
 func (r *rehearsal) told() report.Rehearsal {
 	return report.Rehearsal{
 		Rehearsal: r.Rehearsal, WhatIf: r.flags.whatIf, Drawn: r.flags.drawn, Seed: r.flags.seed, Run: r.flags.run,
-		OddsSeed: r.flags.seed, Differs: r.differs, Repeat: r.repeat(), Cautions: cautionsCommandLine(r.arg),
+		OddsSeed: r.flags.seed, Doubts: r.doubts, Differs: r.differs, Repeat: r.repeat(), Cautions: cautionsCommandLine(r.arg),
 	}
 }
 

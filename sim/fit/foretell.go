@@ -177,6 +177,35 @@ func played(err error, res *fast.Result) error {
 	return nil
 }
 
+// Certain returns the fit as if its middle values were the truth: what it
+// foretells is luck alone.
+func (f *Fitted) Certain() *Fitted {
+	k := len(f.Model.Laws)
+	mean := Draw{Level: make([]float64, k), Spread: make([]float64, k), Worth: make([]float64, k),
+		Factor: make([]float64, len(f.Factors)), Pace: make([]float64, f.Model.People), Days: make([]float64, f.Model.Drills)}
+	for i := range f.Model.Laws {
+		mean.Level[i] = f.Over(0.5, func(d *Draw) float64 { return d.Level[i] })
+		mean.Spread[i] = f.Over(0.5, func(d *Draw) float64 { return d.Spread[i] })
+	}
+	for j := range mean.Factor {
+		mean.Factor[j] = f.Over(0.5, func(d *Draw) float64 { return d.Factor[j] })
+	}
+	mean.Day = f.Over(0.5, func(d *Draw) float64 { return d.Day })
+	g, p := *f, *f.Posterior
+	p.Draws = []Draw{mean}
+	g.Posterior = &p
+	g.Stoves, g.Chances = nil, nil
+	for _, s := range f.Stoves {
+		s.Low, s.High = s.Plan, s.Plan
+		g.Stoves = append(g.Stoves, s)
+	}
+	for _, c := range f.Chances { // as good as known
+		c.A, c.B = 1e6*c.Mean(), 1e6*(1-c.Mean())
+		g.Chances = append(g.Chances, c)
+	}
+	return &g
+}
+
 // ByFile plays a drill with the lengths of the file alone.
 func ByFile(d *sim.Drill, runs int, seed uint64) (*Foretold, error) {
 	p, err := fast.Compile(d)

@@ -8,6 +8,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/cold"
+	"warmby/sim/doubt"
 	"warmby/sim/fit"
 	"warmby/sim/stats"
 )
@@ -19,6 +20,7 @@ type Fitted struct {
 	Left  *fit.Left
 	// Before and After are the scenario's drill, by the file and after the log.
 	Before, After *fit.Foretold
+	Luck          *fit.Foretold // after the log, with its middle values taken for true
 	// Remarks are what the reader of the log says, in words.
 	Remarks []string
 	// Invented says that the log is not of drills that were done.
@@ -50,6 +52,7 @@ func (r Fitted) Report() *Report {
 	}
 	add(false, "What to plan with", r.everyTask(false))
 	add(false, "Milestones, by the file and after the log", r.milestones())
+	add(true, "Luck, and what the log leaves open", r.open())
 	add(false, "Mishaps", r.mishaps())
 	add(false, "Stoves", r.stoves())
 	add(false, "What else makes work longer or shorter", r.factors())
@@ -277,6 +280,16 @@ func (r Fitted) milestones() []Block {
 			row = append(row, Say("{}", By{stats.QuantileOf(f.Milestones[m], 0.5), site}), Say("{}", By{stats.QuantileOf(f.Milestones[m], 0.9), site}), in)
 		}
 		t.Rows = append(t.Rows, row)
+	}
+	return []Block{t}
+}
+
+// open tells luck from what the log leaves open.
+func (r Fitted) open() []Block {
+	site := SiteOf(r.Drill)
+	t := Table{Caption: "Luck, and what the log leaves open", Columns: []Column{{}, {Head: "luck, 8 in 10"}, {Head: "and your numbers, 8 in 10"}}}
+	for m, one := range r.Drill.Milestones {
+		t.Rows = append(t.Rows, Cells(one.Name, ranged(site, doubt.RangeOf(r.Luck.Milestones[m])), ranged(site, doubt.RangeOf(r.After.Milestones[m]))))
 	}
 	return []Block{t}
 }

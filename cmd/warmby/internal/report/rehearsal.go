@@ -7,6 +7,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/cold"
+	"warmby/sim/doubt"
 	"warmby/sim/rehearse"
 	"warmby/sim/stats"
 )
@@ -18,8 +19,9 @@ type Rehearsal struct {
 	Drawn    bool   // one run of a seed, and not usual values
 	Seed     uint64 // of the run
 	Run      int
-	OddsSeed uint64 // of the evenings
-	Differs  string // how the two engines differ; "" when they agree
+	OddsSeed uint64        // of the evenings
+	Doubts   []doubt.Doubt // of each milestone; nil where the file leaves none
+	Differs  string        // how the two engines differ; "" when they agree
 	// Repeat and Cautions are commands: this one, and the one that prints the
 	// cautions in full.
 	Repeat, Cautions string
@@ -64,6 +66,7 @@ func (r Rehearsal) Report() *Report {
 	add(true, "Longer than asked for", r.longWatches())
 	add(true, "Fuel", r.fuel())
 	add(true, "How usual this is", r.howUsual())
+	add(true, "Luck, and your numbers", doubts(r.Drill, r.Doubts))
 	out.WithCautions(cold.Cautions(r.Drill, r.Accounts), r.Cautions)
 	return out
 }
