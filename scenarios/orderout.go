@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -74,8 +75,10 @@ func groupTree(d *sim.Drill, o sim.Order, k int) value {
 	for _, p := range det.People {
 		people.list = append(people.list, d.People[p].Name)
 	}
-	for _, i := range det.Sequence {
-		sequence.list = append(sequence.list, d.Tasks[i].Name)
+	for rest := det.Sequence; len(rest) > 0; {
+		name, n := nameOfNext(d, det.People, rest)
+		sequence.list = append(sequence.list, name)
+		rest = rest[n:]
 	}
 	tree.pairs = append(tree.pairs, pair{"people", people})
 	if det.InTurn {
@@ -90,6 +93,26 @@ func groupTree(d *sim.Drill, o sim.Order, k int) value {
 		tree.pairs = append(tree.pairs, pair{"then", text("all")})
 	}
 	return tree
+}
+
+// nameOfNext returns the name of the first tasks of a sequence, and how many it stands
+// for: where all of a group do something for themselves, one after the other in
+// roster order, that is the task of the file.
+func nameOfNext(d *sim.Drill, people, sequence []int) (string, int) {
+	first := &d.Tasks[sequence[0]]
+	if first.Each == "" {
+		return first.Name, 1
+	}
+	var all []int
+	for _, i := range d.Parts(sequence[0]) {
+		if slices.Contains(people, d.Tasks[i].Who[0]) {
+			all = append(all, i)
+		}
+	}
+	if n := len(all); n > 0 && len(sequence) >= n && slices.Equal(sequence[:n], all) {
+		return first.Each, n
+	}
+	return first.Name, 1
 }
 
 // block writes keys, a line for each, lists in brackets over as many lines as

@@ -305,10 +305,14 @@ func (tl *Timeline) stoveWasShort(task int, why *Reason) bool {
 		if k != kind || d.Stoves[kind].HoldsPots && p != pot {
 			continue
 		}
-		if t := tl.Tasks[i]; t.Called < c && t.End >= c {
+		end, by := tl.Tasks[i].End, i
+		if d.Tasks[i].Kind == Warm && end != Never {
+			end, by = tl.putOut(i)
+		}
+		if tl.Tasks[i].Called < c && end >= c {
 			there--
-			if t.End == c && giver < 0 {
-				giver = i
+			if end == c && giver < 0 {
+				giver = by
 			}
 		}
 	}
@@ -317,6 +321,28 @@ func (tl *Timeline) stoveWasShort(task int, why *Reason) bool {
 	}
 	why.Kind, why.Stove, why.Task = StoveShort, kind, giver
 	return true
+}
+
+// putOut returns when the stove of a warm-up that has ended goes out, and the
+// task that puts it out, or the melt after which it goes out; Never and -1 when it
+// burns on.
+func (tl *Timeline) putOut(warm int) (at Time, by int) {
+	d := tl.Drill
+	w, end, unit := d.Tasks[warm].Warm, tl.Tasks[warm].End, tl.Tasks[warm].Unit
+	at, by = Never, -1
+	for i := range d.Tasks {
+		in := d.PutsOutIn(&d.Tasks[i])
+		if out := tl.Tasks[i].End; slices.Contains(d.Tasks[i].PutsOut, w.Stove) && (in < 0 || in == w.Shelter) && out >= end && out < at {
+			at, by = out, i
+		}
+	}
+	for i := range d.Tasks {
+		t := tl.Tasks[i]
+		if m := d.Tasks[i].Melt; m != nil && m.Stove == w.Stove && t.Unit == unit && t.Called < at && t.End > at && at != Never {
+			return t.End, i
+		}
+	}
+	return at, by
 }
 
 // stove returns the kind of stove that a task burns, -1 for none, and whether

@@ -56,9 +56,23 @@ type row struct {
 	work         float64
 }
 
+// withAnyGroup returns the drill with crews of everybody as small as a group may
+// be: an order may give such a task to any.
+func withAnyGroup(d *sim.Drill) *sim.Drill {
+	out := *d
+	out.Tasks = slices.Clone(d.Tasks)
+	for i := range out.Tasks {
+		if out.Tasks[i].Everybody {
+			out.Tasks[i].Crew = sim.Crew{Min: 1, Max: max(1, len(d.People))}
+		}
+	}
+	return &out
+}
+
 // New prepares the bounds of a drill. Tasks in a circle of after are
 // refused by [sim.Possible], which must have been asked before.
 func New(d *sim.Drill) *Bounds {
+	d = withAnyGroup(d)
 	n := len(d.Tasks)
 	b := &Bounds{d: d, length: make([]sim.Time, n), head: make([]sim.Time, n), tail: make([]sim.Time, n),
 		behind: make([]sim.Time, n), effort: make([]float64, n), onChain: make([]bool, n)}

@@ -49,7 +49,7 @@ func TestCriticalSequenceByHand(t *testing.T) {
 func TestBoundsHoldOnAnyDrill(t *testing.T) {
 	tight := 0
 	rapid.Check(t, func(t *rapid.T) {
-		d := drills.Draw(t)
+		d := drills.Any(t)
 		p, err := fast.Compile(d)
 		if err != nil {
 			return

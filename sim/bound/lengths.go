@@ -29,7 +29,7 @@ func lengthsOf(d *sim.Drill, weather int) lengths {
 			c.low[i], _ = t.CrewBounds()
 		}
 		for p := range d.People {
-			if d.People[p].Skills.Holds(t.All) {
+			if d.People[p].Skills.Holds(t.All) && d.MayDo(t, p) {
 				c.able[i] = append(c.able[i], p)
 			}
 		}
@@ -37,12 +37,29 @@ func lengthsOf(d *sim.Drill, weather int) lengths {
 		case t.Worked():
 			c.rate[i], c.each[i] = bestRates(d, i, c.able[i], steps)
 		case t.Kind == sim.Melt:
-			c.fixed[i] = heat.Melt(&d.Site, &d.Stoves[t.Melt.Stove], t.Melt).Time
+			c.fixed[i] = shortestMelt(d, t, steps)
 		case t.Kind == sim.Warm:
 			c.fixed[i] = shortestWarmUp(d, t, steps)
 		}
 	}
 	return c
+}
+
+// shortestMelt returns how long a melt takes at least: slowed least.
+func shortestMelt(d *sim.Drill, t *sim.Task, steps []sim.Step) sim.Time {
+	m := heat.Melt(&d.Site, &d.Stoves[t.Melt.Stove], t.Melt)
+	if m.Time == sim.Never {
+		return m.Time
+	}
+	slowed := int64(math.MaxInt64)
+	for _, s := range steps {
+		slowed = min(slowed, t.Slowed1000(&d.Site, s))
+	}
+	heating := sim.WorkOf(m.Heating, sim.WorkUnit).Takes(sim.MeltRate(slowed))
+	if heating == sim.Never {
+		return sim.Never
+	}
+	return m.Time - m.Heating + heating
 }
 
 // bestRates returns the highest rate that any crew of a task can reach, and
@@ -76,6 +93,9 @@ func bestRates(d *sim.Drill, task int, able []int, steps []sim.Step) (all int64,
 func shortestWarmUp(d *sim.Drill, t *sim.Task, steps []sim.Step) sim.Time {
 	w := t.Warm
 	s := d.Shelters[w.Shelter]
+	if s.AtStart != nil || warmedTwice(d, w.Shelter) {
+		return 0 // it may be as warm already
+	}
 	least := func(value *float64, to *float64) {
 		if to != nil {
 			*value = min(*value, *to)
@@ -102,6 +122,17 @@ func shortestWarmUp(d *sim.Drill, t *sim.Task, steps []sim.Step) sim.Time {
 		return at
 	}
 	return at - 1 // for what rounding may do where nothing ever changes
+}
+
+// warmedTwice reports whether more than one task warms a shelter.
+func warmedTwice(d *sim.Drill, shelter int) bool {
+	n := 0
+	for i := range d.Tasks {
+		if w := d.Tasks[i].Warm; w != nil && w.Shelter == shelter {
+			n++
+		}
+	}
+	return n > 1
 }
 
 // of returns the shortest length of a task with a luck and the least of its

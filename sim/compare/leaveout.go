@@ -29,7 +29,7 @@ func LeaveOut(ctx context.Context, played []*Played, b Batch) ([][]LeftOut, erro
 	out := make([][]LeftOut, len(played))
 	for i, p := range played {
 		for task := range p.Drill.Tasks {
-			if !p.Drill.Tasks[task].CanWait || p.Drill.Tasks[task].Unloads() {
+			if !p.Drill.Tasks[task].CanWait || p.Drill.Tasks[task].Unloads() || p.Drill.Parts(task)[0] != task {
 				continue
 			}
 			l, err := p.leaveOut(ctx, task, b.first(leftOutRuns))
@@ -44,7 +44,10 @@ func LeaveOut(ctx context.Context, played []*Played, b Batch) ([][]LeftOut, erro
 
 func (p *Played) leaveOut(ctx context.Context, task int, b Batch) (LeftOut, error) {
 	l := LeftOut{Task: p.Drill.Tasks[task].Name, Runs: b.Runs}
-	d := p.Drill.Without(task)
+	if each := p.Drill.Tasks[task].Each; each != "" {
+		l.Task = each
+	}
+	d := p.Drill.WithoutAll(p.Drill.Parts(task))
 	without, err := Play(ctx, []*sim.Drill{d}, b)
 	var never *sim.NeverError
 	switch {

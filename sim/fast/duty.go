@@ -127,7 +127,7 @@ func (w *Worker) leavePosts(i int32, called func(who int32) bool) {
 			s.who, s.relief = -1, sim.Never
 			took |= 1 << (n & 63)
 			if g.good {
-				w.drop1(po, s)
+				w.unowe(po, s)
 				s.closed = true
 			}
 		}
@@ -154,8 +154,8 @@ func (t *task) coversAt(watch int32) int {
 	return -1
 }
 
-// drop1 lets a place wait for nobody.
-func (w *Worker) drop1(po *post, s *seat) {
+// unowe lets a place wait for nobody.
+func (w *Worker) unowe(po *post, s *seat) {
 	if s.owed {
 		s.owed = false
 		po.owed--
@@ -220,7 +220,7 @@ func (w *Worker) endDuties(i int32) {
 func (w *Worker) leaveAlone(po *post) {
 	for k := range po.seats {
 		s := &po.seats[k]
-		w.drop1(po, s)
+		w.unowe(po, s)
 		s.relief = sim.Never
 		if s.who >= 0 {
 			who := s.who

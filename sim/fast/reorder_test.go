@@ -56,7 +56,7 @@ func anotherOrder(t *rapid.T, d *sim.Drill) sim.Order {
 func TestTrialPlaysAsACompiledProgram(t *testing.T) {
 	played := 0
 	rapid.Check(t, func(t *rapid.T) {
-		d := drills.Draw(t)
+		d := drills.Any(t)
 		p, err := fast.Compile(d)
 		if err != nil {
 			return

@@ -98,9 +98,14 @@ func plainDrill(d *sim.Drill, luck *sim.Luck) bool {
 			return false
 		}
 	}
+	for i := range d.People {
+		if d.People[i].Begin != 0 || d.People[i].Casualty {
+			return false
+		}
+	}
 	for i := range d.Tasks {
 		t := &d.Tasks[i]
-		if t.Kind != sim.Takes || d.Spots[t.Spot].Walk > 0 || len(t.Makes) > 0 {
+		if t.Kind != sim.Takes || t.Who != nil || t.Everybody || d.Spots[t.Spot].Walk > 0 || len(t.Makes) > 0 {
 			return false
 		}
 		if luck.Amount[i]+luck.Mishap[i] == 0 && (t.Crew.Max > 0 || len(t.Tools) > 0) {

@@ -139,8 +139,34 @@ func (p *plan) equal(o *plan) bool {
 	return slices.Equal(p.list, o.list) && slices.Equal(p.has, o.has) && slices.Equal(p.of, o.of) && slices.Equal(p.crews, o.crews) && slices.Equal(p.groups, o.groups)
 }
 
+// able returns, by task, the groups that have it: where only some people may do
+// it those that have one of them, whatever the plan says.
+func (p *plan) able(d *sim.Drill) []uint16 {
+	has := slices.Clone(p.has)
+	for i := range has {
+		t := &d.Tasks[i]
+		if t.Who == nil || has[i] == 0 {
+			continue
+		}
+		theirs := uint16(0)
+		for who, k := range p.of {
+			if d.MayDo(t, who) {
+				theirs |= 1 << k
+			}
+		}
+		switch {
+		case has[i]&theirs != 0:
+			has[i] &= theirs
+		case theirs != 0:
+			has[i] = theirs & -theirs
+		}
+	}
+	return has
+}
+
 // order returns the plan as an order of a drill.
 func (p *plan) order(d *sim.Drill) sim.Order {
+	has := p.able(d)
 	o := sim.Order{Groups: make([]sim.Group, len(p.groups))}
 	for k, sq := range p.groups {
 		det := &o.Groups[k]
@@ -151,7 +177,7 @@ func (p *plan) order(d *sim.Drill) sim.Order {
 			}
 		}
 		for _, i := range p.list {
-			if p.has[i]>>k&1 == 1 {
+			if has[i]>>k&1 == 1 {
 				det.Sequence = append(det.Sequence, i)
 			}
 		}

@@ -45,6 +45,9 @@ type maker struct {
 // callers must expect refusals and warm-ups that never get there.
 func Draw(t *rapid.T) *sim.Drill { return draw(t, false) }
 
+// Any makes a random drill of either kind.
+func Any(t *rapid.T) *sim.Drill { return draw(t, rapid.Bool().Draw(t, "whole")) }
+
 // Whole makes a random drill in which people begin anywhere, tasks are for some
 // only, for each person or for all, stoves are put out and shelters warmed again,
 // melts are slowed, and lookouts begin and end with tasks and need nobody while
