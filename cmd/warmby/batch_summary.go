@@ -199,8 +199,7 @@ func pairDocument(p *batchPlan, pair *batch.Pair) []differenceJSON {
 		d := pair.Milestones[m].Difference()
 		j := differenceJSON{
 			Milestone: p.names.Milestones[m].Name, A: a, B: b, Why: d.Mean.Why, Exploratory: true,
-			ASooner: decimals(d.ASooner.Value), ASoonerCI: shareDocument(d.ASooner).CI,
-			BSooner: decimals(d.BSooner.Value), BSoonerCI: shareDocument(d.BSooner).CI,
+			ASooner: shareDocument(d.ASooner), BSooner: shareDocument(d.BSooner),
 		}
 		j.Mean, j.CI = meanDocument(d.Mean)
 		switch d.Ahead() {

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/cmd/warmby/internal/terminal"
 	"warmby/sim"
@@ -107,18 +108,6 @@ func cautionsText(cautions []cold.Caution, width int) string {
 	return b.String()
 }
 
-// cautionJSON is a caution that the scenario calls for.
-type cautionJSON struct {
-	Topic   string `json:"topic"`
-	Because string `json:"because,omitempty"`
-	Text    string `json:"text"`
-	DeferTo string `json:"defer_to,omitempty"`
-}
+type cautionJSON = document.Caution
 
-func cautionsDocument(cautions []cold.Caution) []cautionJSON {
-	list := []cautionJSON{}
-	for _, c := range cautions {
-		list = append(list, cautionJSON{c.Topic, c.Because, c.Text, c.DeferTo})
-	}
-	return list
-}
+func cautionsDocument(cautions []cold.Caution) []cautionJSON { return document.Cautions(cautions) }

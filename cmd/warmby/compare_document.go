@@ -3,6 +3,7 @@ package main
 import (
 	"math"
 
+	"warmby/cmd/warmby/internal/document"
 	"warmby/sim"
 	"warmby/sim/compare"
 	"warmby/sim/stats"
@@ -82,8 +83,7 @@ func (w *bout) differencesDocument() []differenceJSON {
 			j := differenceJSON{
 				Milestone: w.played[0].Drill.Milestones[m].Name, A: w.orders[p.A], B: w.orders[p.B], WhatIf: w.whatIfName(),
 				Why:     p.Diff.Mean.Why,
-				ASooner: decimals(p.Diff.ASooner.Value), ASoonerCI: shareDocument(p.Diff.ASooner).CI,
-				BSooner: decimals(p.Diff.BSooner.Value), BSoonerCI: shareDocument(p.Diff.BSooner).CI,
+				ASooner: shareDocument(p.Diff.ASooner), BSooner: shareDocument(p.Diff.BSooner),
 				Exploratory: p.Exploratory,
 			}
 			j.Mean, j.CI = meanDocument(p.Diff.Mean)
@@ -163,8 +163,7 @@ func (c *comparison) movesDocument() []movesJSON {
 
 func moverDocument(d *sim.Drill, v compare.Mover) moverJSON {
 	j := moverJSON{
-		Task: d.Tasks[v.Task].Name, Critical: decimals(v.Critical.Value),
-		CriticalCI: shareDocument(v.Critical).CI, WonWhy: v.PerMinute.Why,
+		Task: d.Tasks[v.Task].Name, Critical: shareDocument(v.Critical), WonWhy: v.PerMinute.Why,
 	}
 	if v.Rank.OK() {
 		r := decimals(v.Rank.Value)
@@ -199,9 +198,7 @@ func quantileDocument(q stats.Quantile) (seconds, interval[seconds]) {
 	return seconds(q.Value), interval[seconds]{low, seconds(q.High)}
 }
 
-func shareDocument(s stats.Share) shareJSON {
-	return shareJSON{decimals(s.Value), interval[float64]{decimals(s.Low), decimals(s.High)}}
-}
+func shareDocument(s stats.Share) shareJSON { return document.ShareOf(s) }
 
 // decimals keeps six, so that the last bits of a processor do not show.
 func decimals(x float64) float64 { return math.Round(x*1e6) / 1e6 }

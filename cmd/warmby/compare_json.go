@@ -1,8 +1,9 @@
 package main
 
 import (
-	"encoding/json"
 	"io"
+
+	"warmby/cmd/warmby/internal/document"
 )
 
 type compareJSON struct {
@@ -56,16 +57,14 @@ type oddsJSON struct {
 	P95        seconds            `json:"p95_s"`
 	P95CI      interval[seconds]  `json:"p95_ci95_s"`
 	Never      int64              `json:"never"` // runs
-	NeverShare shareJSON          `json:"never_share"`
+	NeverShare shareJSON          `json:"never_in"`
 	By         seconds            `json:"by_s"`
 	OnTime     *shareJSON         `json:"on_time"`
 	First      shareJSON          `json:"first"`
 }
 
-type shareJSON struct {
-	Share float64           `json:"share"`
-	CI    interval[float64] `json:"ci95"`
-}
+// shareJSON is a share of runs in the one shape that all commands give it.
+type shareJSON = document.Share
 
 type differenceJSON struct {
 	Milestone   string             `json:"milestone"`
@@ -75,10 +74,8 @@ type differenceJSON struct {
 	Mean        seconds            `json:"mean_s"` // of a less b: below 0 when a is sooner
 	CI          *interval[seconds] `json:"ci95_s"`
 	Why         string             `json:"why,omitempty"`
-	ASooner     float64            `json:"a_sooner_share"`
-	ASoonerCI   interval[float64]  `json:"a_sooner_ci95"`
-	BSooner     float64            `json:"b_sooner_share"`
-	BSoonerCI   interval[float64]  `json:"b_sooner_ci95"`
+	ASooner     shareJSON          `json:"a_sooner"`
+	BSooner     shareJSON          `json:"b_sooner"`
 	Ahead       *string            `json:"ahead"` // null when there is no telling
 	P           *float64           `json:"p_holm,omitempty"`
 	Exploratory bool               `json:"exploratory"`
@@ -115,19 +112,13 @@ type movesJSON struct {
 }
 
 type moverJSON struct {
-	Task       string             `json:"task"`
-	Critical   float64            `json:"critical_share"`
-	CriticalCI interval[float64]  `json:"critical_ci95"`
-	Rank       *float64           `json:"rank_correlation"`
-	RankCI     *interval[float64] `json:"rank_ci95"`
-	Won        *float64           `json:"won_per_minute"`
-	WonCI      *interval[float64] `json:"won_ci95"`
-	WonWhy     string             `json:"won_why,omitempty"`
+	Task     string             `json:"task"`
+	Critical shareJSON          `json:"critical_in"`
+	Rank     *float64           `json:"rank_correlation"`
+	RankCI   *interval[float64] `json:"rank_ci95"`
+	Won      *float64           `json:"won_per_minute"`
+	WonCI    *interval[float64] `json:"won_ci95"`
+	WonWhy   string             `json:"won_why,omitempty"`
 }
 
-func writeJSON(w io.Writer, document any) error {
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	return enc.Encode(document)
-}
+func writeJSON(w io.Writer, answer any) error { return document.Write(w, answer) }

@@ -3,6 +3,7 @@ package main
 import (
 	"time"
 
+	"warmby/cmd/warmby/internal/document"
 	"warmby/sim/cold"
 	"warmby/sim/stats"
 )
@@ -36,24 +37,18 @@ type haltPointJSON struct {
 }
 
 type haltMilestoneJSON struct {
-	Name   string         `json:"name"`
-	By     seconds        `json:"by_s"`    // below 0 when it has passed on arrival
-	OnTime *haltShareJSON `json:"on_time"` // null without a target
+	Name   string     `json:"name"`
+	By     seconds    `json:"by_s"`    // below 0 when it has passed on arrival
+	OnTime *shareJSON `json:"on_time"` // null without a target
 }
 
-// haltShareJSON is a share of runs; with usual values only it is 0 or 1.
-type haltShareJSON struct {
-	Share float64            `json:"share"`
-	CI    *interval[float64] `json:"ci95"`
-	Why   string             `json:"why,omitempty"` // there is no interval
-}
-
-func haltShareDocument(s stats.Share, usual bool) *haltShareJSON {
-	if usual {
-		return &haltShareJSON{Share: decimals(s.Value), Why: onlyUsual}
-	}
+// haltShareDocument writes a share of runs; with usual values only it is 0 or 1.
+func haltShareDocument(s stats.Share, usual bool) *shareJSON {
 	j := shareDocument(s)
-	return &haltShareJSON{Share: j.Share, CI: &j.CI}
+	if usual {
+		j = document.WithoutLuck(s, onlyUsual)
+	}
+	return &j
 }
 
 type haltColdestJSON struct {

@@ -33,6 +33,7 @@ var topics = []topic{
 	{"log", "what a stop-watch log looks like, for fit, review and season", stopwatch.Manual},
 	{"questions", "what the shipped scenarios ask, and the commands that answer it", func() string { return questionsPage }},
 	{"results", "the files that batch writes, and how to read them in R and Python", func() string { return resultsPage }},
+	{"json", "what the answers for programs hold, field by field", jsonPage},
 	{"odds", "how odds, intervals and comparisons are made, and what counts as never", func() string { return oddsPage }},
 	{"units", "how quantities and their units are written", func() string { return unitsPage }},
 	{"exit-codes", "what the exit code of a command says", func() string { return exitCodesPage }},

@@ -184,13 +184,13 @@ func (m *improvement) gainDocument(g search.Gain) *gainJSON {
 
 func (m *improvement) unmetDocument(u search.Unmet) unmetJSON {
 	if u.InTime == nil {
-		peak := rounded(u.Peak)
+		peak := decimals(u.Peak)
 		return unmetJSON{Person: u.Person, Peak: &peak}
 	}
 	by, at, least := seconds(u.InTime.By), seconds(u.At), seconds(u.Least)
 	out := unmetJSON{Milestone: m.d.Milestones[u.InTime.Milestone].Name, By: &by, At: &at, Least: &least}
 	if m.result.Runs > 0 {
-		share := rounded(u.Share)
+		share := decimals(u.Share)
 		out.Share = &share
 	}
 	return out

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
@@ -181,6 +182,18 @@ func orNone(names []string) string {
 		return "none"
 	}
 	return quoted(names)
+}
+
+// document is the rehearsal for programs.
+func (r *rehearsal) document() document.Rehearsal {
+	about := document.About{
+		Scenario: r.name, WhatIf: r.flags.whatIf, Seed: r.flags.seed, Repeat: r.repeat(),
+		Why: func(milestone int) string { return report.WhyMilestone(r.Timeline, milestone).Write(report.Full) },
+	}
+	if r.flags.drawn {
+		about.Run = &r.flags.run
+	}
+	return document.OfRehearsal(r.Rehearsal, about)
 }
 
 // pictureFormat tells the format of a picture by the ending of its name.

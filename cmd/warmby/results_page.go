@@ -111,7 +111,7 @@ FIGURES IN summary.json
 
 For each point, order and milestone: mean_s with mean_ci95_s; p50_s, p80_s,
 p90_s and p95_s with their intervals (to the whole second); never and
-never_share; by_s and on_time where it has a target; first: in what share of
+never_in; by_s and on_time where it has a target; first: in what share of
 runs no other order is sooner. A mean is null when some run never gets there,
 and "why" says so. An end of an interval is null when the runs are too few to
 tell it, or when it is never. differences holds every two orders against each

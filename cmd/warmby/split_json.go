@@ -62,8 +62,8 @@ type worthJSON struct {
 	Won    seconds            `json:"won_s"` // over 0: sooner with it
 	CI     *interval[seconds] `json:"ci95_s"`
 	Why    string             `json:"why,omitempty"`
-	Sooner float64            `json:"sooner_share"`
-	Later  float64            `json:"later_share"`
+	Sooner shareJSON          `json:"sooner_in"`
+	Later  shareJSON          `json:"later_in"`
 }
 
 // splitLaterJSON is where more people are later, beyond what luck explains.
@@ -117,7 +117,7 @@ func (s *splitting) document() *splitJSON {
 	for _, under := range s.worth {
 		for _, w := range under.list {
 			j := worthJSON{Under: kindOf(under.base), Kind: string(w.Kind), What: w.What, Where: w.Where, Why: w.Change.Mean.Why,
-				Sooner: decimals(w.Change.ASooner.Value), Later: decimals(w.Change.BSooner.Value)}
+				Sooner: shareDocument(w.Change.ASooner), Later: shareDocument(w.Change.BSooner)}
 			j.Won, j.CI = meanDocument(w.Change.Mean.Negated())
 			if s.flags.usual() {
 				j.Why = cmp.Or(j.Why, onlyUsual)

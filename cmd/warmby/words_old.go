@@ -6,6 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
 	"warmby/sim/rehearse"
@@ -13,6 +14,8 @@ import (
 
 // What stands here goes when the last command that uses it makes a report: see
 // internal/report.
+
+type seconds = document.Seconds
 
 func minutes(t sim.Time) string { return fmt.Sprintf("%.0f min", t.Minutes()) }
 

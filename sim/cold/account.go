@@ -62,16 +62,17 @@ type Entry struct {
 	Shelter  int  // which; -1 outdoors
 	// GoneIn says that the person was free and has gone into a warm shelter, or is
 	// on the way there or back: the timeline has him free at a spot all the while.
-	GoneIn bool
-	Halt   bool    // whether what is worn at the halt is worn
-	Damp   bool    // whether damp takes its share of it
-	M      float64 // metabolic rate, W/m2
-	Clo    float64 // basic insulation, less what damp takes
-	Air    float64 // degrees C; inside in whole degrees, 10 for all above
-	Wind   float64 // at the body, m/s
-	S      float64 // heat stored, W/m2; below 0 is lost
-	Debt   float64 // heat lost and not yet won back at To, Wh/m2
-	Sweat  float64 // g
+	GoneIn   bool
+	Halt     bool    // whether what is worn at the halt is worn
+	Damp     bool    // whether damp takes its share of it
+	M        float64 // metabolic rate, W/m2
+	Clo      float64 // basic insulation, less what damp takes
+	Air      float64 // degrees C; inside in whole degrees, 10 for all above
+	Wind     float64 // at the body, m/s
+	Humidity float64 // of the air, 0 to 1
+	S        float64 // heat stored, W/m2; below 0 is lost
+	Debt     float64 // heat lost and not yet won back at To, Wh/m2
+	Sweat    float64 // g
 }
 
 // Account adds up the cold that each person of a drill takes, in roster
@@ -198,7 +199,7 @@ func (b *books) entry(who int, s *sim.Stretch, from sim.Time, part *part) (e Ent
 	in := b.ambient(part)
 	e = Entry{From: from, To: part.to, What: s.What, Task: s.Task, Lookout: s.Lookout, Spot: s.Spot,
 		Indoors: part.shelter >= 0, Shelter: part.shelter, GoneIn: part.gone, Halt: part.halt, Damp: !part.dry && b.drill.People[who].Damp > 0,
-		M: b.doings[part.doing].rate, Clo: b.clothes(part, who), Air: in.Air, Wind: in.Wind}
+		M: b.doings[part.doing].rate, Clo: b.clothes(part, who), Air: in.Air, Wind: in.Wind, Humidity: in.Humidity}
 	if part.gone {
 		v := &b.visits[who][part.visit]
 		if e.Spot = v.Spot; part.doing == walking {
