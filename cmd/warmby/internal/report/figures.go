@@ -209,7 +209,7 @@ func (s Share) Write(p Precision) string {
 	if s.Of != "" {
 		one = " " + singular(s.Of)
 	}
-	tenths := int(math.Round(10 * s.Value))
+	inTen := int(math.Round(10 * s.Value))
 	switch {
 	case s.Count == 0:
 		return "no" + orElse(one, "ne")
@@ -219,10 +219,10 @@ func (s Share) Write(p Precision) string {
 		return "1" + one + " in " + oneIn(s.Value)
 	case s.Value > 0.95:
 		return "all but 1 in " + oneIn(1-s.Value)
-	case tenths == 1:
+	case inTen == 1:
 		return "1" + one + " in 10"
 	}
-	return fmt.Sprintf("%d%s in 10", tenths, of)
+	return fmt.Sprintf("%d%s in 10", inTen, of)
 }
 
 func orElse(s, other string) string {
@@ -247,7 +247,7 @@ func oneIn(share float64) string {
 // percentRange writes the interval of a share: "81 to 85 %".
 func percentRange(s stats.Share) string {
 	if s.High < 0.02 || s.Low > 0.98 {
-		return fmt.Sprintf("%.1f to %.1f %%", 100*s.Low, 100*s.High)
+		return tenths(s.Low) + " to " + tenths(s.High) + " %"
 	}
 	return hundredths(s.Low) + " to " + hundredths(s.High) + " %"
 }
@@ -257,8 +257,14 @@ func percentRange(s stats.Share) string {
 func hundredths(v float64) string {
 	text := fmt.Sprintf("%.0f", 100*v)
 	if v > 0 && text == "0" || v < 1 && text == "100" {
-		text = fmt.Sprintf("%.1f", 100*v)
+		return tenths(v)
 	}
+	return text
+}
+
+// tenths is the same to a tenth of a percent.
+func tenths(v float64) string {
+	text := fmt.Sprintf("%.1f", 100*v)
 	switch {
 	case v > 0 && text == "0.0":
 		return "<0.1"

@@ -176,6 +176,9 @@ func (g grid) columns(taken []int) grid {
 			out.rows[j] = append(out.rows[j], r[i])
 		}
 	}
+	for out.heads > 0 && strings.Join(out.rows[0], "") == "" { // higher ones stood over other columns
+		out.rows, out.heads = out.rows[1:], out.heads-1
+	}
 	return out
 }
 
