@@ -10,6 +10,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/sim/batch"
 )
 
@@ -111,7 +113,7 @@ func batchCommand(e *environment) *cobra.Command {
 	flags.BoolVar(&f.resume, "resume", false, "go on with what was interrupted; give the same flags again")
 	flags.BoolVar(&f.force, "force", false, "replace a folder of results that exists")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
-	cmd.RegisterFlagCompletionFunc("picture-of", e.completeOf(milestoneNames))
+	cmd.RegisterFlagCompletionFunc("picture-of", e.completeOf(ask.MilestoneNames))
 	for flag, values := range map[string][]string{
 		"vary-how": {howGrid, howOne}, "format": {formatCSV, formatParquet}, "csv": {dialectPlain, dialectExcel}, "job": {"slurm", "kubernetes"},
 	} {
@@ -172,7 +174,7 @@ func oneOf(flag, value string, known []string) error {
 		}
 	}
 	err := &usageError{fmt.Sprintf("--%s expects %s, got %q", flag, strings.Join(named, " or "), value), "\"warmby batch --help\" tells what each is"}
-	if near := nearest(value, named); len(near) > 0 {
+	if near := mistake.Nearest(value, named); len(near) > 0 {
 		err.hint = "did you mean " + quoted(near) + "?"
 	}
 	return err
@@ -220,7 +222,7 @@ func (e *environment) batch(ctx context.Context, args []string, f batchFlags) er
 	} else if name := inArray(); name != "" && f.shard == "" {
 		e.note("%s is set, and all of the batch is played; with --shards N each index plays its part", name)
 	}
-	b := &batchRun{e: e, f: f, arg: src.arg, job: job, plan: plan, sweep: sweep, out: newOutFolder(f.outName(job, shard))}
+	b := &batchRun{e: e, f: f, arg: src.Arg, job: job, plan: plan, sweep: sweep, out: newOutFolder(f.outName(job, shard))}
 	return b.do(ctx)
 }
 

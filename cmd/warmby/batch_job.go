@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim"
@@ -56,19 +57,19 @@ func (j *batchJob) here() *batchJob {
 	return &c
 }
 
-func newBatchJob(src *source, f batchFlags) (*batchJob, error) {
-	sum := sha256.Sum256(src.data)
+func newBatchJob(src *ask.Source, f batchFlags) (*batchJob, error) {
+	sum := sha256.Sum256(src.Data)
 	j := &batchJob{
-		Version: version(), Name: baseName(src), SHA256: hex.EncodeToString(sum[:]), Scenario: string(src.data),
+		Version: version(), Name: baseName(src), SHA256: hex.EncodeToString(sum[:]), Scenario: string(src.Data),
 		Seed: f.seed, Runs: f.runs, Asked: len(f.orders) > 0, Vary: f.vary, Precision: f.precision, Skip: f.skip,
 		Tasks: f.tasks, Cold: f.cold, Format: f.format, CSV: f.csv,
 	}
 	var err error
-	if j.Orders, err = asked(f.orders, src.scenario.Orders(), "order", src.name); err != nil {
+	if j.Orders, err = ask.Asked(f.orders, src.Scenario.Orders(), "order", src.Name); err != nil {
 		return nil, err
 	}
 	if len(j.Orders) == 0 {
-		j.Orders = src.scenario.Orders()
+		j.Orders = src.Scenario.Orders()
 	}
 	if len(j.Orders) == 0 {
 		j.Orders = []string{""}
@@ -86,11 +87,11 @@ func newBatchJob(src *source, f batchFlags) (*batchJob, error) {
 }
 
 // baseName names a scenario without its folder and ending.
-func baseName(src *source) string {
-	if src.arg == "-" {
+func baseName(src *ask.Source) string {
+	if src.Arg == "-" {
 		return "scenario"
 	}
-	name := filepath.Base(src.arg)
+	name := filepath.Base(src.Arg)
 	if name = strings.TrimSuffix(strings.TrimSuffix(name, ".yaml"), ".yml"); name == "" {
 		return "scenario"
 	}
@@ -374,7 +375,7 @@ func (j *batchJob) untilOf(d *sim.Drill, name string, what batch.Measure, p floa
 	for _, m := range d.Milestones {
 		there = append(there, m.Name)
 	}
-	if _, err := asked([]string{name}, there, "milestone", j.Name); err != nil {
+	if _, err := ask.Asked([]string{name}, there, "milestone", j.Name); err != nil {
 		return nil, err
 	}
 	u := &batch.Until{Milestone: slices.Index(there, name), What: what, P: p}

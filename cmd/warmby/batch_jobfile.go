@@ -5,16 +5,18 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
+
+	"warmby/cmd/warmby/internal/ask"
 )
 
 // printJobFile prints what a cluster needs to play the batch in shards.
-func (e *environment) printJobFile(ctx context.Context, job *batchJob, src *source, f batchFlags) error {
+func (e *environment) printJobFile(ctx context.Context, job *batchJob, src *ask.Source, f batchFlags) error {
 	switch {
 	case !f.shardsGiven:
 		return &usageError{"--job needs --shards N, how many parts the batch is split into", "a part should take a minute or more: starting one takes time as well"}
 	case len(f.sweep.paths) > 0 || f.sweep.of != "":
 		return &usageError{"--picture shows a whole batch, and a job plays it in shards", "give --picture to the warmby merge at its end"}
-	case src.arg == "-":
+	case src.Arg == "-":
 		return &usageError{"--job needs a FILE that the machines of the cluster can read, not standard input", "save the scenario first"}
 	case job.Precision != "":
 		return &usageError{"--precision cannot be split into shards", "find the number of runs first, then give it as --runs"}
@@ -24,10 +26,10 @@ func (e *environment) printJobFile(ctx context.Context, job *batchJob, src *sour
 	}
 	var err error
 	if f.job == "slurm" {
-		_, err = fmt.Fprint(e.stdout, slurmJob(job, src.arg, f))
+		_, err = fmt.Fprint(e.stdout, slurmJob(job, src.Arg, f))
 		return err
 	}
-	_, err = fmt.Fprint(e.stdout, kubernetesJob(job, src.arg, f))
+	_, err = fmt.Fprint(e.stdout, kubernetesJob(job, src.Arg, f))
 	return err
 }
 

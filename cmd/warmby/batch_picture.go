@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/plots"
 	"warmby/sim"
 	"warmby/sim/batch"
@@ -97,7 +98,7 @@ func (s *sweepPicture) settleFigure(p *batchPlan, of string) error {
 			name, s.what, s.p = n, what, q
 		}
 	}
-	if _, err := asked([]string{name}, names, "milestone", p.job.Name); err != nil {
+	if _, err := ask.Asked([]string{name}, names, "milestone", p.job.Name); err != nil {
 		return err
 	}
 	if s.what == batch.OnTime {

@@ -46,23 +46,23 @@ func (e *environment) cautions(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
-	cases, err := src.cases(nil)
+	cases, err := src.Cases(nil)
 	if err != nil {
 		return err
 	}
-	for _, name := range src.scenario.WhatIfs() {
-		changed, err := src.scenario.WhatIf(name)
+	for _, name := range src.Scenario.WhatIfs() {
+		changed, err := src.Scenario.WhatIf(name)
 		if err != nil {
 			return err
 		}
-		cases = append(cases, &scenarioCase{name, changed})
+		cases = append(cases, &ask.Case{WhatIf: name, Scenario: changed})
 	}
 	all := cautionsOfCases(cases)
-	if r, err := src.rehearsal(ctx, rehearseFlags{workers: 1}); err == nil {
+	if r, err := rehearsalOf(ctx, src, rehearseFlags{workers: 1}); err == nil {
 		all = cold.Joint(cold.Cautions(r.Drill, r.Accounts), all)
 	}
-	d, _ := src.scenario.Parts()
-	told := report.OfCautions(report.ShortTitle(d.Title), all, cautionsCommandLine(src.arg))
+	d, _ := src.Scenario.Parts()
+	told := report.OfCautions(report.ShortTitle(d.Title), all, cautionsCommandLine(src.Arg))
 	_, err = fmt.Fprint(e.stdout, terminal.Print(told, terminal.Options{Width: e.width(), All: true}))
 	return err
 }
@@ -73,10 +73,10 @@ func cautionsCommandLine(arg string) string { return ask.CommandOf("cautions", f
 
 // cautionsOfCases returns the cautions that all cases together call for: the
 // storm of a what-if is one to be warned of.
-func cautionsOfCases(cases []*scenarioCase) []cold.Caution {
+func cautionsOfCases(cases []*ask.Case) []cold.Caution {
 	var drills []*sim.Drill
 	for _, c := range cases {
-		d, _ := c.scenario.Parts()
+		d, _ := c.Scenario.Parts()
 		drills = append(drills, d)
 	}
 	return cautionsOfDrills(drills)

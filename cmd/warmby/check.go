@@ -144,8 +144,8 @@ func checkOne(e *environment, arg string) checked {
 		c.fail(err)
 		return c
 	}
-	c.File, c.Title = s.name, s.scenario.Title()
-	c.Orders, c.WhatIfs = len(s.scenario.Orders()), len(s.scenario.WhatIfs())
+	c.File, c.Title = s.Name, s.Scenario.Title()
+	c.Orders, c.WhatIfs = len(s.Scenario.Orders()), len(s.Scenario.WhatIfs())
 	found, tasks, err := tryOut(s)
 	c.Tasks = tasks
 	c.Findings = append(c.Findings, found...)

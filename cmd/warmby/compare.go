@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim"
@@ -66,8 +67,8 @@ func compareCommand(e *environment) *cobra.Command {
 	flags.BoolVar(&f.json, "json", false, "print the comparison as JSON")
 	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
-	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(whatIfNames))
-	cmd.RegisterFlagCompletionFunc("primary", e.completeOf(milestoneNames))
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(ask.WhatIfNames))
+	cmd.RegisterFlagCompletionFunc("primary", e.completeOf(ask.MilestoneNames))
 	return cmd
 }
 
@@ -78,7 +79,7 @@ func (e *environment) completeOf(names func(*scenarios.Scenario) []string) cobra
 		if err != nil {
 			return nil, cobra.ShellCompDirectiveError
 		}
-		return names(s.scenario), cobra.ShellCompDirectiveNoFileComp
+		return names(s.Scenario), cobra.ShellCompDirectiveNoFileComp
 	}
 }
 
@@ -127,7 +128,7 @@ func (e *environment) compare(ctx context.Context, args []string, f compareFlags
 	if err != nil {
 		return err
 	}
-	if err := c.play(ctx, src.scenario); err != nil {
+	if err := c.play(ctx, src.Scenario); err != nil {
 		return err
 	}
 	return e.tell(func() error { return e.printComparison(c) }, func() error { return e.writeComparison(c) })
@@ -142,13 +143,13 @@ func (e *environment) printComparison(c *comparison) error {
 }
 
 // newComparison settles which orders, what-ifs and milestones are asked for.
-func newComparison(src *source, f compareFlags) (*comparison, error) {
-	orders, err := asked(f.orders, src.scenario.Orders(), "order", src.name)
+func newComparison(src *ask.Source, f compareFlags) (*comparison, error) {
+	orders, err := ask.Asked(f.orders, src.Scenario.Orders(), "order", src.Name)
 	if err != nil {
 		return nil, err
 	}
 	if len(f.orders) == 0 {
-		orders = src.scenario.Orders()
+		orders = src.Scenario.Orders()
 	}
 	if len(orders) == 0 {
 		orders = []string{""} // tasks in file order
@@ -156,18 +157,18 @@ func newComparison(src *source, f compareFlags) (*comparison, error) {
 	if len(orders) < 2 && len(f.pictures.differences) > 0 {
 		return nil, &usageError{"--picture-differences needs two orders or more, got " + counted(len(orders), "order"), "leave --order out to compare all of the file"}
 	}
-	c := &comparison{name: src.name, arg: src.arg, asIs: &bout{orders: orders}}
-	wanted, err := src.whatIfs(f.whatIfs)
+	c := &comparison{name: src.Name, arg: src.Arg, asIs: &bout{orders: orders}}
+	wanted, err := src.WhatIfs(f.whatIfs)
 	if err != nil {
 		return nil, err
 	}
 	for _, name := range wanted {
 		c.whatIfs = append(c.whatIfs, &bout{whatIf: name, orders: orders})
 	}
-	if c.d, err = src.scenario.Drill(orders[0]); err != nil {
+	if c.d, err = src.Scenario.Drill(orders[0]); err != nil {
 		return nil, err
 	}
-	if err := c.settlePrimary(f.primary, src.name); err != nil {
+	if err := c.settlePrimary(f.primary, src.Name); err != nil {
 		return nil, err
 	}
 	if moments := f.runs * len(orders) * (1 + len(wanted)) * len(c.d.Milestones); moments > mostMoments || f.runs > mostMoments {
@@ -178,24 +179,6 @@ func newComparison(src *source, f compareFlags) (*comparison, error) {
 	return c, nil
 }
 
-// asked returns the names asked for, each once, or says which is not there.
-func asked(names, there []string, what, where string) ([]string, error) {
-	var list []string
-	for _, name := range names {
-		if !slices.Contains(there, name) {
-			err := &usageError{fmt.Sprintf("%s has no %s %q", where, what, name), fmt.Sprintf("the %ss of %s: %s", what, where, orNone(there))}
-			if near := nearest(name, there); len(near) > 0 {
-				err.hint = "did you mean " + quoted(near) + "?"
-			}
-			return nil, err
-		}
-		if !slices.Contains(list, name) {
-			list = append(list, name)
-		}
-	}
-	return list, nil
-}
-
 // settlePrimary settles the milestones that the question is about: those asked
 // for, else those of [compare.Primary].
 func (c *comparison) settlePrimary(names []string, where string) error {
@@ -203,7 +186,7 @@ func (c *comparison) settlePrimary(names []string, where string) error {
 	for _, m := range c.d.Milestones {
 		there = append(there, m.Name)
 	}
-	names, err := asked(names, there, "milestone", where)
+	names, err := ask.Asked(names, there, "milestone", where)
 	if err != nil {
 		return err
 	}

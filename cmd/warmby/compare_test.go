@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/sim"
 	"warmby/sim/compare"
 	"warmby/sim/stats"
@@ -144,7 +145,7 @@ func played(t testing.TB, name string, f compareFlags) *comparison {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := c.play(t.Context(), src.scenario); err != nil {
+	if err := c.play(t.Context(), src.Scenario); err != nil {
 		t.Fatal(err)
 	}
 	return c
@@ -153,7 +154,7 @@ func played(t testing.TB, name string, f compareFlags) *comparison {
 // Every shipped scenario can be compared, with every what-if.
 func TestShippedScenariosCompare(t *testing.T) {
 	for _, name := range []string{"kestrel-fell", "ravengill", "lake-ossamer", "harl-plateau", "harl-plateau-morning"} {
-		c := played(t, name, compareFlags{runs: 100, seed: 1, workers: 2, whatIfs: []string{allWhatIfs}, json: true})
+		c := played(t, name, compareFlags{runs: 100, seed: 1, workers: 2, whatIfs: []string{ask.AllWhatIfs}, json: true})
 		if w := c.warnings(); len(w) > 0 {
 			t.Errorf("%s: warnings %q, want none", name, w)
 		}

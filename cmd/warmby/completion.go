@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/scenarios/library"
 )
 
@@ -74,12 +75,12 @@ func (e *environment) completeOrder(_ *cobra.Command, args []string, _ string) (
 	if err != nil {
 		return nil, cobra.ShellCompDirectiveError
 	}
-	return s.scenario.Orders(), cobra.ShellCompDirectiveNoFileComp
+	return s.Scenario.Orders(), cobra.ShellCompDirectiveNoFileComp
 }
 
 // loadToComplete is loadArgs for completions. Standard input is the terminal
 // then, and not the file: there is nothing to complete from.
-func (e *environment) loadToComplete(args []string) (*source, error) {
+func (e *environment) loadToComplete(args []string) (*ask.Source, error) {
 	if len(args) > 0 && args[0] == "-" {
 		return nil, errors.New("standard input is not there yet")
 	}

@@ -9,7 +9,9 @@ import (
 
 	"golang.org/x/term"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/scenarios"
+	"warmby/scenarios/library"
 )
 
 // environment is what a command has of the world outside.
@@ -45,4 +47,16 @@ func (e *environment) asks() bool { return isTerminal(e.stdin) }
 func isTerminal(stream any) bool {
 	f, ok := stream.(*os.File)
 	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// load reads the scenario that FILE stands for.
+func (e *environment) load(arg string) (*ask.Source, error) { return ask.Load(arg, e.stdin) }
+
+// loadArgs is load for commands that take one FILE at most; left out, it is the
+// shipped demo.
+func (e *environment) loadArgs(args []string) (*ask.Source, error) {
+	if len(args) == 0 {
+		return e.load(library.Default)
+	}
+	return e.load(args[0])
 }

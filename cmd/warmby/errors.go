@@ -66,6 +66,7 @@ func exitCode(err error) int {
 		usage    *usageError
 		misuse   *mistake.Usage
 		input    *inputError
+		broken   *mistake.Input
 		problems *scenarios.Problems
 		never    *sim.NeverError
 		points   *impossiblePoints
@@ -78,7 +79,7 @@ func exitCode(err error) int {
 		return exit.code
 	case errors.As(err, &usage), errors.As(err, &misuse):
 		return exitUsage
-	case errors.As(err, &problems), errors.As(err, &input):
+	case errors.As(err, &problems), errors.As(err, &input), errors.As(err, &broken):
 		return exitInput
 	case errors.As(err, &never), errors.As(err, &points):
 		return exitNever

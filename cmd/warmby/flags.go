@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"warmby/cmd/warmby/internal/mistake"
 )
 
 // flagError puts what is wrong with a flag in words: what was expected and
@@ -48,7 +50,7 @@ func unknownFlag(cmd *cobra.Command, err *pflag.NotExistError, seeHelp string) e
 			names = append(names, f.Name)
 		}
 	})
-	if near := nearest(name, names); len(near) > 0 {
+	if near := mistake.Nearest(name, names); len(near) > 0 {
 		hint = "did you mean --" + strings.Join(near, " or --") + "?"
 	}
 	return &usageError{fmt.Sprintf("%s knows no flag --%s", cmd.CommandPath(), name), hint}

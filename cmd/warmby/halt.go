@@ -10,6 +10,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/cold"
@@ -75,7 +77,7 @@ type halting struct {
 	name, arg string // of the scenario: for people, and on a command line
 	flags     haltFlags
 	order     string
-	in        *scenarioCase
+	in        *ask.Case
 	runs      int        // at each arrival; 0 for usual values only
 	played    int        // drills, of all that were asked for
 	never     string     // why it cannot be played; "" when it can
@@ -116,17 +118,17 @@ func (e *environment) halt(ctx context.Context, args []string, f haltFlags) erro
 }
 
 // newHalting settles what is asked.
-func newHalting(src *source, in *scenarioCase, order string, f haltFlags) (*halting, error) {
-	h := &halting{name: src.name, arg: src.arg, flags: f, order: order, in: in, runs: f.runs}
+func newHalting(src *ask.Source, in *ask.Case, order string, f haltFlags) (*halting, error) {
+	h := &halting{name: src.Name, arg: src.Arg, flags: f, order: order, in: in, runs: f.runs}
 	var err error
-	if h.d, err = in.scenario.Drill(order); err != nil {
+	if h.d, err = in.Scenario.Drill(order); err != nil {
 		return nil, err
 	}
 	if h.d.Site.Arrival.IsZero() {
-		return nil, &inputError{src.name + ": site: arrival is missing, and there is nothing to move along the clock",
+		return nil, &inputError{src.Name + ": site: arrival is missing, and there is nothing to move along the clock",
 			"such as arrival: 2027-01-16T13:40:00+02:00 (date, T, time, offset from UTC)"}
 	}
-	if err := h.settleMilestone(src.name); err != nil {
+	if err := h.settleMilestone(src.Name); err != nil {
 		return nil, err
 	}
 	if h.Odds, err = oddsOfFlag(f.odds); err != nil {
@@ -158,7 +160,7 @@ func (h *halting) settleMilestone(where string) error {
 	}
 	switch name := h.flags.milestone; {
 	case name != "":
-		if _, err := asked([]string{name}, names, "milestone", where); err != nil {
+		if _, err := ask.Asked([]string{name}, names, "milestone", where); err != nil {
 			return err
 		}
 		h.Milestone = slices.Index(names, name)
@@ -168,11 +170,11 @@ func (h *halting) settleMilestone(where string) error {
 		h.Milestone = clock
 	default:
 		return &usageError{where + ": no milestone has a target by dark or by the clock: say with --milestone which one is meant",
-			"the milestones with a target: " + orNone(timed)}
+			"the milestones with a target: " + mistake.QuotedOrNone(timed)}
 	}
 	if h.d.Milestones[h.Milestone].ByText == "" {
 		return &usageError{fmt.Sprintf("milestone %q has no target to be in time for", names[h.Milestone]),
-			"the milestones with a target: " + orNone(timed)}
+			"the milestones with a target: " + mistake.QuotedOrNone(timed)}
 	}
 	return nil
 }
@@ -181,7 +183,7 @@ func (h *halting) settleMilestone(where string) error {
 func (h *halting) play(ctx context.Context) error {
 	var drills []*sim.Drill
 	for _, at := range h.arrivals {
-		d, err := h.in.scenario.Arriving(h.order, at)
+		d, err := h.in.Scenario.Arriving(h.order, at)
 		if err != nil {
 			return err
 		}

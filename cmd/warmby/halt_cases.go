@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/plots"
 	"warmby/sim/halt"
 )
@@ -17,7 +18,7 @@ const allOrders = "all"
 
 // haltings is every case under every order asked for, at the same arrivals.
 type haltings struct {
-	cases  []*scenarioCase
+	cases  []*ask.Case
 	orders []string     // "" for the first of the file, or tasks in file order
 	grid   [][]*halting // by case, then order
 }
@@ -29,15 +30,15 @@ func (g *haltings) first() *halting { return g.grid[0][0] }
 func (g *haltings) several() bool { return len(g.cases) > 1 || len(g.orders) > 1 }
 
 // newHaltings settles what is asked.
-func newHaltings(src *source, f haltFlags) (*haltings, error) {
+func newHaltings(src *ask.Source, f haltFlags) (*haltings, error) {
 	g := &haltings{orders: f.orders}
 	var err error
-	if g.cases, err = src.cases(f.whatIfs); err != nil {
+	if g.cases, err = src.Cases(f.whatIfs); err != nil {
 		return nil, err
 	}
-	if slices.Contains(f.orders, allOrders) && !slices.Contains(src.scenario.Orders(), allOrders) {
-		g.orders = src.scenario.Orders()
-	} else if g.orders, err = asked(f.orders, src.scenario.Orders(), "order", src.name); err != nil {
+	if slices.Contains(f.orders, allOrders) && !slices.Contains(src.Scenario.Orders(), allOrders) {
+		g.orders = src.Scenario.Orders()
+	} else if g.orders, err = ask.Asked(f.orders, src.Scenario.Orders(), "order", src.Name); err != nil {
 		return nil, err
 	}
 	if len(g.orders) == 0 {
@@ -151,11 +152,11 @@ func (g *haltings) text(width int) string {
 	}
 	var stops []string
 	for i, row := range g.grid {
-		cells := []string{g.cases[i].called()}
+		cells := []string{g.cases[i].Called()}
 		for _, one := range row {
 			cells = append(cells, one.latestCell())
 			if one.never != "" {
-				stops = append(stops, fmt.Sprintf("%s cannot be played under %s, and is left out of what holds in all: %s", quoteWord(g.cases[i].called()), one.orderWords(), one.never))
+				stops = append(stops, fmt.Sprintf("%s cannot be played under %s, and is left out of what holds in all: %s", quoteWord(g.cases[i].Called()), one.orderWords(), one.never))
 			}
 		}
 		rows = append(rows, cells)
@@ -274,7 +275,7 @@ func (g *haltings) picture() *plots.Picture {
 			continue
 		}
 		line := one.oddsLine(h.Milestone)
-		line.Name, line.Asked = one.in.called(), i == 0
+		line.Name, line.Asked = one.in.Called(), i == 0
 		if len(g.cases) == 1 {
 			line.Name = cmp.Or(one.d.Order, "file order")
 		}
@@ -311,7 +312,7 @@ func (g *haltings) document() *haltJSON {
 	for _, row := range g.grid {
 		for _, one := range row {
 			own := one.document()
-			doc.Cases = append(doc.Cases, haltCaseJSON{one.in.whatIf, one.d.Order, own.Latest, own.LatestAt, own.LatestSure, one.never, own.Points})
+			doc.Cases = append(doc.Cases, haltCaseJSON{one.in.WhatIf, one.d.Order, own.Latest, own.LatestAt, own.LatestSure, one.never, own.Points})
 		}
 	}
 	for _, k := range g.ranking() {

@@ -61,7 +61,7 @@ type haltColdestJSON struct {
 // document writes the odds for other programs.
 func (h *halting) document() *haltJSON {
 	doc := &haltJSON{
-		SchemaVersion: 1, Scenario: h.name, Order: h.d.Order, WhatIf: h.in.whatIf, Seed: h.flags.seed, Runs: h.runs, Played: h.played,
+		SchemaVersion: 1, Scenario: h.name, Order: h.d.Order, WhatIf: h.in.WhatIf, Seed: h.flags.seed, Runs: h.runs, Played: h.played,
 		Milestone: h.d.Milestones[h.Milestone].Name, Odds: decimals(h.Odds), Points: []haltPointJSON{},
 		Warnings: append([]string{}, h.warnings()...), Repeat: h.repeat(),
 	}

@@ -36,8 +36,8 @@ func (h *halting) subtitle() string {
 	if h.d.Order != "" {
 		parts[0] = fmt.Sprintf("Order %q", h.d.Order)
 	}
-	if h.in.whatIf != "" {
-		parts = append(parts, fmt.Sprintf("what if: %q", h.in.whatIf))
+	if h.in.WhatIf != "" {
+		parts = append(parts, fmt.Sprintf("what if: %q", h.in.WhatIf))
 	}
 	tried := counted(len(h.arrivals), "arrival")
 	parts = append(parts, fmt.Sprintf("%s tried, from %s to %s", tried, h.when(0), h.when(len(h.arrivals)-1)),
@@ -106,7 +106,7 @@ func (h *halting) tableHeading(among bool) string {
 		text = "In time with usual values"
 	}
 	if among {
-		text += ", " + h.in.called() + ", " + h.orderWords()
+		text += ", " + h.in.Called() + ", " + h.orderWords()
 	}
 	return text
 }

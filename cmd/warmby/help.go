@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
 	"warmby/scenarios/stopwatch"
 )
@@ -77,7 +78,7 @@ func help(e *environment, root *cobra.Command, args []string) error {
 	}
 	err := usagef("no command and no topic %q", args[0])
 	err.hint = "\"warmby help\" lists commands and topics"
-	if near := nearest(args[0], helpNames(root)); len(near) > 0 {
+	if near := mistake.Nearest(args[0], helpNames(root)); len(near) > 0 {
 		err.hint = "did you mean \"warmby help " + strings.Join(near, "\" or \"warmby help ") + "\"?"
 	}
 	return err

@@ -13,6 +13,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim"
@@ -99,9 +101,9 @@ func improveCommand(e *environment) *cobra.Command {
 	flags.BoolVar(&f.json, "json", false, "print the orders as JSON")
 	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
 	for _, flag := range []string{"aim", "by-dark", "in-time"} {
-		cmd.RegisterFlagCompletionFunc(flag, e.completeOf(milestoneNames))
+		cmd.RegisterFlagCompletionFunc(flag, e.completeOf(ask.MilestoneNames))
 	}
-	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(whatIfNames))
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(ask.WhatIfNames))
 	return cmd
 }
 
@@ -130,7 +132,7 @@ func (e *environment) improve(ctx context.Context, args []string, f improveFlags
 	if err != nil {
 		return err
 	}
-	s, err := src.changedBy(f.oneWhatIf())
+	s, err := src.ChangedBy(f.oneWhatIf())
 	if err != nil {
 		return err
 	}
@@ -165,11 +167,11 @@ func (e *environment) printImprovement(m *improvement) error {
 
 // tryWrite puts some order of the name asked for into the file, before anything
 // is searched: it tells whether the one found can be put there.
-func (m *improvement) tryWrite(src *source) error {
+func (m *improvement) tryWrite(src *ask.Source) error {
 	if m.flags.write == "" {
 		return nil
 	}
-	_, err := src.scenario.WithOrders(src.data, m.d.FileOrder(m.fresh(0)))
+	_, err := src.Scenario.WithOrders(src.Data, m.d.FileOrder(m.fresh(0)))
 	var problems *scenarios.Problems
 	switch {
 	case errors.Is(err, scenarios.ErrNoPlaceForOrder):
@@ -229,12 +231,12 @@ func doubled(names []string) string {
 }
 
 // newImprovement settles what is asked.
-func newImprovement(src *source, s *scenarios.Scenario, f improveFlags) (*improvement, error) {
+func newImprovement(src *ask.Source, s *scenarios.Scenario, f improveFlags) (*improvement, error) {
 	d, orders := s.Parts()
 	if len(orders) == 0 {
 		orders = []sim.Order{d.FileOrder(fileOrder)}
 	}
-	m := &improvement{name: src.name, arg: src.arg, flags: f, d: d, own: s.Orders()}
+	m := &improvement{name: src.Name, arg: src.Arg, flags: f, d: d, own: s.Orders()}
 	m.options = search.Options{Orders: orders, ColdLimit: f.keepCold, Evaluations: f.evaluations, Runs: f.runs, Seed: f.seed, Workers: f.workers}
 	if f.runs > 0 && !isDrawn(d) {
 		m.options.Runs = 0 // every run is the same
@@ -298,7 +300,7 @@ func (m *improvement) milestoneAsked(flag, name string) (int, error) {
 		names = append(names, ms.Name)
 	}
 	err := &usageError{fmt.Sprintf("%s: %s has no milestone %q", flag, m.name, name), "its milestones: " + quoted(names)}
-	if near := nearest(name, names); len(near) > 0 {
+	if near := mistake.Nearest(name, names); len(near) > 0 {
 		err.hint = "did you mean " + quoted(near) + "?"
 	}
 	return -1, err
@@ -388,7 +390,7 @@ func (m *improvement) shown() []search.Found {
 }
 
 // writeImprovement writes the scenario with the orders found, and the picture.
-func (e *environment) writeImprovement(m *improvement, src *source) error {
+func (e *environment) writeImprovement(m *improvement, src *ask.Source) error {
 	if len(m.flags.pictures) > 0 {
 		if err := e.writePicture(m.picture(), m.flags.pictures, m.flags.force); err != nil {
 			return err
@@ -411,7 +413,7 @@ func (e *environment) writeImprovement(m *improvement, src *source) error {
 		e.note("nothing better than %s was found: %s was not written", what, m.flags.write)
 		return nil
 	}
-	data, err := src.scenario.WithOrders(src.data, add...)
+	data, err := src.Scenario.WithOrders(src.Data, add...)
 	if errors.Is(err, scenarios.ErrNoPlaceForOrder) {
 		return &inputError{fmt.Sprintf("%s: %v", m.name, err), "paste the order by hand"}
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/search"
@@ -13,23 +14,23 @@ import (
 
 // oneWhatIf returns the what-if that is searched by itself, "" for none.
 func (f *improveFlags) oneWhatIf() string {
-	if len(f.whatIfs) == 1 && f.whatIfs[0] != allWhatIfs {
+	if len(f.whatIfs) == 1 && f.whatIfs[0] != ask.AllWhatIfs {
 		return f.whatIfs[0]
 	}
 	return ""
 }
 
 // settleCases makes a case of each of several what-ifs.
-func (m *improvement) settleCases(src *source) error {
+func (m *improvement) settleCases(src *ask.Source) error {
 	if len(m.flags.whatIfs) == 0 || m.flags.oneWhatIf() != "" {
 		return nil
 	}
-	wanted, err := src.whatIfs(m.flags.whatIfs)
+	wanted, err := src.WhatIfs(m.flags.whatIfs)
 	if err != nil {
 		return err
 	}
 	for _, name := range wanted {
-		s, err := src.scenario.WhatIf(name)
+		s, err := src.Scenario.WhatIf(name)
 		if err != nil {
 			return err
 		}

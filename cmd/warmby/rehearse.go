@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -12,7 +11,6 @@ import (
 	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
-	"warmby/sim"
 	"warmby/sim/compare"
 	"warmby/sim/doubt"
 	"warmby/sim/draw"
@@ -110,7 +108,7 @@ func (e *environment) rehearse(ctx context.Context, args []string, f rehearseFla
 	if err != nil {
 		return err
 	}
-	r, err := src.rehearsal(ctx, f)
+	r, err := rehearsalOf(ctx, src, f)
 	if err != nil {
 		return err
 	}
@@ -121,9 +119,9 @@ func (e *environment) rehearse(ctx context.Context, args []string, f rehearseFla
 	return r.asError()
 }
 
-// rehearsal plays what is asked.
-func (s *source) rehearsal(ctx context.Context, f rehearseFlags) (*rehearsal, error) {
-	d, err := s.drill(f.order, f.whatIf)
+// rehearsalOf plays what is asked.
+func rehearsalOf(ctx context.Context, s *ask.Source, f rehearseFlags) (*rehearsal, error) {
+	d, err := s.Drill(f.order, f.whatIf)
 	if err != nil {
 		return nil, err
 	}
@@ -133,9 +131,9 @@ func (s *source) rehearsal(ctx context.Context, f rehearseFlags) (*rehearsal, er
 	}
 	tl, err := reference.Play(d, luck)
 	if err != nil {
-		return nil, refusal(s.name, f, d, luck, err)
+		return nil, refusal(s.Name, f, d, luck, err)
 	}
-	r := &rehearsal{name: s.name, arg: s.arg, flags: f, differs: differs(tl)}
+	r := &rehearsal{name: s.Name, arg: s.Arg, flags: f, differs: differs(tl)}
 	if r.Rehearsal, err = rehearse.Of(ctx, tl, compare.Batch{Seed: f.seed, Runs: f.runs, Workers: f.workers}); err != nil {
 		return nil, err
 	}
@@ -151,37 +149,6 @@ func (r *rehearsal) told() report.Rehearsal {
 		Rehearsal: r.Rehearsal, WhatIf: r.flags.whatIf, Drawn: r.flags.drawn, Seed: r.flags.seed, Run: r.flags.run,
 		OddsSeed: r.flags.seed, Doubts: r.doubts, Differs: r.differs, Repeat: r.repeat(), Cautions: cautionsCommandLine(r.arg),
 	}
-}
-
-// drill returns the drill of an order, changed by a what-if when one is named.
-func (s *source) drill(order, whatIf string) (*sim.Drill, error) {
-	scenario := s.scenario
-	if whatIf != "" {
-		changed, err := scenario.WhatIf(whatIf)
-		if err != nil {
-			return nil, unknownName(err, "what-ifs", scenario.WhatIfs())
-		}
-		scenario = changed
-	}
-	d, err := scenario.Drill(order)
-	if err != nil {
-		return nil, unknownName(err, "orders", scenario.Orders())
-	}
-	return d, nil
-}
-
-// unknownName makes a name that a scenario does not know a mistake of the
-// command line: what is wrong on the first line, the likely cure as its hint.
-func unknownName(err error, what string, known []string) error {
-	text, _, _ := strings.Cut(err.Error(), "\n")
-	return &usageError{text, fmt.Sprintf("its %s: %s", what, orNone(known))}
-}
-
-func orNone(names []string) string {
-	if len(names) == 0 {
-		return "none"
-	}
-	return quoted(names)
 }
 
 // document is the rehearsal for programs.

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios/library"
 )
 
@@ -86,7 +87,7 @@ func unknownCommand(cmd *cobra.Command, args []string) error {
 	word := args[0]
 	err := usagef("unknown command %q", word)
 	_, shipped := library.Read(word)
-	near := nearest(word, commandNames(cmd))
+	near := mistake.Nearest(word, commandNames(cmd))
 	switch {
 	case shipped || strings.HasSuffix(word, ".yaml"):
 		err.hint = "a command comes first: warmby rehearse " + word

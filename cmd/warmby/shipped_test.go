@@ -23,10 +23,10 @@ func eachDrill(t *testing.T, do func(name string, d *sim.Drill)) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		changes := append([]string{""}, s.scenario.WhatIfs()...)
-		for _, order := range s.scenario.Orders() {
+		changes := append([]string{""}, s.Scenario.WhatIfs()...)
+		for _, order := range s.Scenario.Orders() {
 			for _, change := range changes {
-				d, err := s.drill(order, change)
+				d, err := s.Drill(order, change)
 				if err != nil {
 					t.Fatal(err)
 				}

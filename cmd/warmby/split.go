@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/compare"
@@ -73,7 +74,7 @@ type splitting struct {
 	own       *split.Size   // the team as the file has it
 	worth     []worthUnder
 	cold      map[*split.Split]*compare.Cold // of the splits of sizes; nil with usual values
-	cases     []*scenarioCase
+	cases     []*ask.Case
 	bends     []*split.Bend // by size; nil unless there are several cases
 }
 
@@ -85,7 +86,7 @@ func (e *environment) split(ctx context.Context, args []string, f splitFlags) er
 	if err != nil {
 		return err
 	}
-	cases, err := src.cases(f.whatIfs)
+	cases, err := src.Cases(f.whatIfs)
 	if err != nil {
 		return err
 	}
@@ -114,17 +115,17 @@ func (e *environment) split(ctx context.Context, args []string, f splitFlags) er
 const mostSplitRuns = 100_000
 
 // newSplitting settles what is asked.
-func newSplitting(src *source, cases []*scenarioCase, f splitFlags) (*splitting, error) {
+func newSplitting(src *ask.Source, cases []*ask.Case, f splitFlags) (*splitting, error) {
 	if f.runs == 1 {
 		return nil, &usageError{"--runs expects 0, or 2 or more, got 1", "0 plays usual values only; 500 tell a mean to some seconds"}
 	}
 	if f.runs > mostSplitRuns {
 		return nil, &usageError{fmt.Sprintf("--runs expects %d at most, got %d", mostSplitRuns, f.runs), "500 tell a mean to some seconds"}
 	}
-	s := &splitting{name: src.name, arg: src.arg, flags: f, cases: cases}
-	scenario := cases[0].scenario
+	s := &splitting{name: src.Name, arg: src.Arg, flags: f, cases: cases}
+	scenario := cases[0].Scenario
 	if f.order != "" {
-		if _, err := asked([]string{f.order}, scenario.Orders(), "order", src.name); err != nil {
+		if _, err := ask.Asked([]string{f.order}, scenario.Orders(), "order", src.Name); err != nil {
 			return nil, err
 		}
 	}
@@ -173,7 +174,7 @@ func (s *splitting) settleMilestone() error {
 		names = append(names, m.Name)
 	}
 	if s.flags.milestone != "" {
-		if _, err := asked([]string{s.flags.milestone}, names, "milestone", s.name); err != nil {
+		if _, err := ask.Asked([]string{s.flags.milestone}, names, "milestone", s.name); err != nil {
 			return err
 		}
 		s.game.Milestone = slices.Index(names, s.flags.milestone)

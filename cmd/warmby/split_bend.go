@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/sim"
 	"warmby/sim/split"
 )
@@ -21,7 +22,7 @@ func (s *splitting) tellBends(ctx context.Context) error {
 		for i, c := range s.cases {
 			own, err := s.runsIn(ctx, size, i, c)
 			if err != nil {
-				return fmt.Errorf("%s: what if %q: %w", s.name, c.called(), err)
+				return fmt.Errorf("%s: what if %q: %w", s.name, c.Called(), err)
 			}
 			runs = append(runs, own)
 		}
@@ -32,7 +33,7 @@ func (s *splitting) tellBends(ctx context.Context) error {
 
 // runsIn returns when each split of a size reaches the milestone in a case, run
 // by run; nil for one that cannot be played there.
-func (s *splitting) runsIn(ctx context.Context, size *split.Size, i int, c *scenarioCase) ([][]sim.Time, error) {
+func (s *splitting) runsIn(ctx context.Context, size *split.Size, i int, c *ask.Case) ([][]sim.Time, error) {
 	runs := make([][]sim.Time, len(size.Splits))
 	if i == 0 { // played already
 		for k, one := range size.Splits {
@@ -40,9 +41,9 @@ func (s *splitting) runsIn(ctx context.Context, size *split.Size, i int, c *scen
 		}
 		return runs, nil
 	}
-	in := &split.Case{Bare: c.scenario.InFileOrder()}
+	in := &split.Case{Bare: c.Scenario.InFileOrder()}
 	for _, o := range s.game.Orders {
-		d, err := c.scenario.Drill(o.Order)
+		d, err := c.Scenario.Drill(o.Order)
 		if err != nil {
 			return nil, err
 		}
@@ -71,7 +72,7 @@ func (s *splitting) bendsText(width int) string {
 	for _, b := range s.bends {
 		row := []string{fmt.Sprint(b.Size.People), "none", "never", "-"}
 		if b.Least >= 0 {
-			row = []string{fmt.Sprint(b.Size.People), kindOf(b.Size.Splits[b.Least]), short(b.Latest(b.Least)), s.cases[b.Worst[b.Least]].called()}
+			row = []string{fmt.Sprint(b.Size.People), kindOf(b.Size.Splits[b.Least]), short(b.Latest(b.Least)), s.cases[b.Worst[b.Least]].Called()}
 		}
 		rows = append(rows, row)
 	}
@@ -100,7 +101,7 @@ func (s *splitting) bendsText(width int) string {
 func (s *splitting) leftWords(b *split.Bend, width int) string {
 	var names []string
 	for _, i := range b.Left {
-		names = append(names, quoteWord(s.cases[i].called()))
+		names = append(names, quoteWord(s.cases[i].Called()))
 	}
 	if names == nil {
 		return ""
@@ -119,7 +120,7 @@ func (s *splitting) caseTable(b *split.Bend, width int) string {
 		rows[0], right = append(rows[0], kind), append(right, k+1)
 	}
 	for i, c := range s.cases {
-		row := []string{c.called()}
+		row := []string{c.Called()}
 		for _, t := range b.Times[i] {
 			row = append(row, short(t))
 		}
@@ -143,7 +144,7 @@ func (s *splitting) changesTable(b *split.Bend, width int) string {
 		rows[0] = append(rows[0], kindOf(b.Size.Splits[k]))
 	}
 	for i, c := range s.cases[1:] {
-		row := []string{c.called()}
+		row := []string{c.Called()}
 		for _, k := range of {
 			cell := "not always there"
 			if diff := b.Against(i+1, k); diff.Mean.OK() {
@@ -183,14 +184,14 @@ func (s *splitting) bendsDocument() []bendJSON {
 		j := bendJSON{People: b.Size.People, Latest: seconds(sim.Never), LeftOut: []string{}, Times: []bendTimesJSON{}}
 		if b.Least >= 0 {
 			kind := kindOf(b.Size.Splits[b.Least])
-			j.Least, j.Latest, j.Case = &kind, seconds(b.Latest(b.Least)), s.cases[b.Worst[b.Least]].whatIf
+			j.Least, j.Latest, j.Case = &kind, seconds(b.Latest(b.Least)), s.cases[b.Worst[b.Least]].WhatIf
 		}
 		for _, i := range b.Left {
-			j.LeftOut = append(j.LeftOut, s.cases[i].whatIf)
+			j.LeftOut = append(j.LeftOut, s.cases[i].WhatIf)
 		}
 		for i, c := range s.cases {
 			for k, one := range b.Size.Splits {
-				t := bendTimesJSON{Case: c.whatIf, Split: kindOf(one), Groups: len(one.Drill.Groups), Mean: seconds(b.Times[i][k])}
+				t := bendTimesJSON{Case: c.WhatIf, Split: kindOf(one), Groups: len(one.Drill.Groups), Mean: seconds(b.Times[i][k])}
 				t.Later, t.CI = meanDocument(b.Against(i, k).Mean)
 				j.Times = append(j.Times, t)
 			}

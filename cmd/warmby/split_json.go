@@ -78,7 +78,7 @@ type splitLaterJSON struct {
 // document writes the splits for other programs.
 func (s *splitting) document() *splitJSON {
 	doc := &splitJSON{
-		SchemaVersion: 1, Scenario: s.name, WhatIf: s.cases[0].whatIf, Evaluations: s.game.Played(), Bends: s.bendsDocument(), Seed: s.flags.seed, Runs: s.flags.runs, Milestone: s.milestone().Name,
+		SchemaVersion: 1, Scenario: s.name, WhatIf: s.cases[0].WhatIf, Evaluations: s.game.Played(), Bends: s.bendsDocument(), Seed: s.flags.seed, Runs: s.flags.runs, Milestone: s.milestone().Name,
 		Rows: []splitRowJSON{}, Best: []splitBestJSON{}, Cold: s.coldDocument(), Worth: []worthJSON{}, Later: []splitLaterJSON{},
 		Warnings: append([]string{}, s.warnings()...), Repeat: s.repeat(),
 	}

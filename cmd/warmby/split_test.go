@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 )
@@ -111,7 +112,7 @@ func BenchmarkSplitOfEight(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	s, err := newSplitting(&source{name: "lake-ossamer", scenario: scenario}, []*scenarioCase{{"", scenario}}, splitFlags{trialFlags: trialFlags{runs: 500, seed: 1}})
+	s, err := newSplitting(&ask.Source{Name: "lake-ossamer", Scenario: scenario}, []*ask.Case{{Scenario: scenario}}, splitFlags{trialFlags: trialFlags{runs: 500, seed: 1}})
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -82,8 +82,8 @@ func (s *splitting) subtitle() string {
 	switch {
 	case len(s.cases) > 1:
 		text += fmt.Sprintf("; as it stands and %s", counted(len(s.cases)-1, "what-if"))
-	case s.cases[0].whatIf != "":
-		text += fmt.Sprintf("; what if: %q", s.cases[0].whatIf)
+	case s.cases[0].WhatIf != "":
+		text += fmt.Sprintf("; what if: %q", s.cases[0].WhatIf)
 	}
 	return text
 }
@@ -179,7 +179,7 @@ func (s *splitting) shortText(width int) string {
 	}
 	for _, b := range s.bends {
 		if b.Least >= 0 && (len(s.bends) == 1 || b.Size == s.own) {
-			text += fmt.Sprintf(" What bends least over %s: %s, at the latest %s (%s).", counted(len(s.cases), "case"), s.under(b.Size.Splits[b.Least]), short(b.Latest(b.Least)), s.cases[b.Worst[b.Least]].called())
+			text += fmt.Sprintf(" What bends least over %s: %s, at the latest %s (%s).", counted(len(s.cases), "case"), s.under(b.Size.Splits[b.Least]), short(b.Latest(b.Least)), s.cases[b.Worst[b.Least]].Called())
 		}
 	}
 	out := wrap(text, width, "  ", "  ")

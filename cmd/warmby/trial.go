@@ -2,12 +2,11 @@ package main
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"warmby/scenarios"
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/scenarios/library"
 )
 
@@ -33,8 +32,8 @@ func (f *trialFlags) declare(e *environment, cmd *cobra.Command, runs int, runsF
 	flags.StringArrayVar(&f.pictures, "picture", nil, "write a picture of "+picture+": `FILE`.svg, .png or .pdf")
 	flags.BoolVar(&f.json, "json", false, "print the answer as JSON")
 	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
-	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(whatIfNames))
-	cmd.RegisterFlagCompletionFunc("milestone", e.completeOf(milestoneNames))
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(ask.WhatIfNames))
+	cmd.RegisterFlagCompletionFunc("milestone", e.completeOf(ask.MilestoneNames))
 	cmd.PreRunE = func(cmd *cobra.Command, _ []string) error {
 		if cmd.Flags().Changed("evaluations") && (f.evaluations < 1 || f.evaluations > mostEvaluations) {
 			return &usageError{fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations),
@@ -92,70 +91,4 @@ func (f *trialFlags) repeat(command, file string, own ...flagValue) string {
 		words = append(words, fmt.Sprintf("--evaluations %d", f.evaluations))
 	}
 	return strings.Join(append(words, fmt.Sprintf("--runs %d --seed %d", f.runs, f.seed)), " ")
-}
-
-// scenarioCase is a scenario as it stands, or as a what-if changes it.
-type scenarioCase struct {
-	whatIf   string // "" as it stands
-	scenario *scenarios.Scenario
-}
-
-// called names a case.
-func (c *scenarioCase) called() string {
-	if c.whatIf == "" {
-		return "as it stands"
-	}
-	return c.whatIf
-}
-
-// cases returns what is to be played: the scenario as it stands; the one
-// what-if asked for; or, of several or all, the scenario as it stands and then
-// each of them.
-func (s *source) cases(whatIfs []string) ([]*scenarioCase, error) {
-	names, err := s.whatIfs(whatIfs)
-	if err != nil {
-		return nil, err
-	}
-	var list []*scenarioCase
-	if len(names) != 1 || whatIfs[0] == allWhatIfs {
-		list = append(list, &scenarioCase{"", s.scenario})
-	}
-	for _, name := range names {
-		changed, err := s.scenario.WhatIf(name)
-		if err != nil {
-			return nil, err
-		}
-		list = append(list, &scenarioCase{name, changed})
-	}
-	return list, nil
-}
-
-// changedBy returns the scenario as a what-if changes it; as it is for "".
-func (s *source) changedBy(whatIf string) (*scenarios.Scenario, error) {
-	if whatIf == "" {
-		return s.scenario, nil
-	}
-	names, err := asked([]string{whatIf}, s.scenario.WhatIfs(), "what-if", s.name)
-	if err != nil {
-		return nil, err
-	}
-	return s.scenario.WhatIf(names[0])
-}
-
-// whatIfNames lists the what-ifs of a scenario, and the word for all of them.
-func whatIfNames(s *scenarios.Scenario) []string {
-	return append(slices.Clone(s.WhatIfs()), allWhatIfs)
-}
-
-// milestoneNames lists the milestones of a scenario.
-func milestoneNames(s *scenarios.Scenario) []string {
-	d, err := s.Drill("")
-	if err != nil {
-		return nil
-	}
-	var names []string
-	for _, m := range d.Milestones {
-		names = append(names, m.Name)
-	}
-	return names
 }

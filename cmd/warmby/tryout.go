@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/sim"
 	"warmby/sim/bound"
 	"warmby/sim/draw"
@@ -15,15 +16,15 @@ import (
 // and with every what if, and returns what it finds and how many tasks there
 // are. An error that is a *[sim.NeverError] says why an order cannot be
 // played, or why a what if cannot be played under any order.
-func tryOut(s *source) (found []finding, tasks int, err error) {
-	orders := s.scenario.Orders()
+func tryOut(s *ask.Source) (found []finding, tasks int, err error) {
+	orders := s.Scenario.Orders()
 	if len(orders) == 0 {
 		orders = []string{""}
 	}
 	causes := causeLog{where: map[sim.Cause][]string{}, base: -1}
 	notes := map[string]bool{}
 	for i, order := range orders {
-		d, err := s.scenario.Drill(order)
+		d, err := s.Scenario.Drill(order)
 		if err != nil {
 			return found, tasks, err
 		}
@@ -45,7 +46,7 @@ func tryOut(s *source) (found []finding, tasks int, err error) {
 		}
 	}
 	causes.dropOrders(len(orders))
-	for _, name := range s.scenario.WhatIfs() {
+	for _, name := range s.Scenario.WhatIfs() {
 		f, err := tryWhatIf(s, name, orders, &causes)
 		if err != nil {
 			return found, tasks, err
@@ -54,7 +55,7 @@ func tryOut(s *source) (found []finding, tasks int, err error) {
 	}
 	found = append(found, unnamed(s)...)
 	if never := causes.never(); never != nil {
-		return found, tasks, fmt.Errorf("%s: %w", s.name, never)
+		return found, tasks, fmt.Errorf("%s: %w", s.Name, never)
 	}
 	return found, tasks, nil
 }
@@ -62,8 +63,8 @@ func tryOut(s *source) (found []finding, tasks int, err error) {
 // tryWhatIf plays a what if under every order. Orders under which it cannot
 // be played get a warning, for that is an answer to the question that it asks;
 // when there is no other order its causes are those of the file.
-func tryWhatIf(s *source, name string, orders []string, causes *causeLog) (found []finding, err error) {
-	variant, err := s.scenario.WhatIf(name)
+func tryWhatIf(s *ask.Source, name string, orders []string, causes *causeLog) (found []finding, err error) {
+	variant, err := s.Scenario.WhatIf(name)
 	if err != nil {
 		return nil, err
 	}

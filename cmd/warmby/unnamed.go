@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/sim"
 )
 
@@ -11,8 +12,8 @@ const shownUnnamed = 3
 
 // unnamed remarks which tasks the orders of a scenario leave unnamed: they are
 // done all the same, last of the first group.
-func unnamed(s *source) []finding {
-	d, orders := s.scenario.Parts()
+func unnamed(s *ask.Source) []finding {
+	d, orders := s.Scenario.Parts()
 	var found []finding
 	for _, o := range orders {
 		named := make([]bool, len(d.Tasks))

@@ -1,11 +1,11 @@
-package main
+package mistake
 
 import "strings"
 
-// nearest returns the candidates that a misspelt word may have been meant
+// Nearest returns the candidates that a misspelt word may have been meant
 // for, best first: those of least edit distance if that is no more than a
 // third of the word's length (or 2), else those that it begins.
-func nearest(word string, candidates []string) []string {
+func Nearest(word string, candidates []string) []string {
 	word = strings.ToLower(word)
 	best, limit := []string(nil), max(2, len([]rune(word))/3)
 	for _, c := range candidates {

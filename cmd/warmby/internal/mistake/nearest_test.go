@@ -1,4 +1,4 @@
-package main
+package mistake
 
 import (
 	"testing"
@@ -16,8 +16,8 @@ func TestNearestFindsMisspeltNames(t *testing.T) {
 		"zzzzz":    nil,
 		"":         nil,
 	} {
-		if diff := cmp.Diff(want, nearest(word, names)); diff != "" {
-			t.Errorf("nearest(%q) (-want +got):\n%s", word, diff)
+		if diff := cmp.Diff(want, Nearest(word, names)); diff != "" {
+			t.Errorf("Nearest(%q) (-want +got):\n%s", word, diff)
 		}
 	}
 }
