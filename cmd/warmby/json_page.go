@@ -31,11 +31,12 @@ TO WORK OUT THE ACCOUNT OF COLD AGAIN
 
 "warmby rehearse --json" has all it takes. Each line of a person's account is a
 time from_s to to_s in which nothing changes: metabolic rate, clothing, air, air
-movement at the body and humidity. In a warm shelter air_c and air_movement_m_s
-are those indoors. stored_w_m2 is the S of ISO 11079 at minimal strain, with
-radiant temperature as the air's, no work done on the outside, the walking speed
-that the standard gives for the rate, and an air permeability of 8 l/(m2 s); in a
-warm shelter it counts as 0 where it is below. Over a line the debt changes by
+movement at the body and humidity. In a shelter that was warmed, air_c and
+air_movement_m_s are those indoors: whole degrees, 10 for all above, and the least
+movement that the standard has. stored_w_m2 is the S of ISO 11079 at minimal
+strain, with radiant temperature as the air's, no work done on the outside, the
+walking speed that the standard gives for the rate, and an air permeability of
+8 l/(m2 s). Over a line the debt changes by
 
   -stored_w_m2 * (to_s - from_s) / 3600
 

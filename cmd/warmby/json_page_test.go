@@ -76,10 +76,6 @@ func TestAccountOfColdFollowsFromTheDocument(t *testing.T) {
 
 // balanceOf works S out again from what a line says.
 func balanceOf(e document.Entry) float64 {
-	s := cold.Balance(cold.Body{M: e.Rate}, cold.Clothing{Clo: e.Clo},
+	return cold.Balance(cold.Body{M: e.Rate}, cold.Clothing{Clo: e.Clo},
 		cold.Ambient{Air: e.Air, Radiant: e.Air, Wind: e.Wind, Humidity: e.Humidity})
-	if e.Indoors {
-		s = max(0, s)
-	}
-	return s
 }
