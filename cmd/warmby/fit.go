@@ -98,12 +98,12 @@ func (e *environment) fit(_ context.Context, args []string, f fitFlags) error {
 }
 
 func (t *timedDrills) fitted(f fitFlags) (*report.Fitted, error) {
-	d, err := t.drill(f.order, "")
+	d, err := t.Drill(f.order, "")
 	if err != nil {
 		return nil, err
 	}
 	r := &report.Fitted{
-		Remarks: t.remarks(), Invented: t.invented, Cautions: cautionsCommandLine(t.arg),
+		Remarks: t.remarks(), Invented: t.invented, Cautions: cautionsCommandLine(t.Arg),
 		Repeat: t.words("fit").With("order", f.order).String(),
 	}
 	if f.seed != 1 {
@@ -148,7 +148,7 @@ func (t *timedDrills) learnt(r *report.Fitted) ([]byte, error) {
 			Value: inFile(100*s.Plan, 0) + " %", Comment: fmt.Sprintf("from %d melts and fuel of %d drills", s.Melts, s.Fuels)})
 	}
 	edits = append(edits, scenarios.Edit{Path: []string{"day"}, Value: inFile(100*r.Day(), 0) + " %", Comment: fmt.Sprintf("from %d drills", len(r.Evenings))})
-	out, left, err := scenarios.Rewrite(t.name, t.data, edits)
+	out, left, err := scenarios.Rewrite(t.Name, t.Data, edits)
 	for _, one := range left {
 		r.LeftOut = append(r.LeftOut, fmt.Sprintf("%s: %s (the file has its value elsewhere, or over several lines)", one.Path[1], one.Value))
 	}

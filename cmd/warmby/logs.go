@@ -25,7 +25,7 @@ var logEndings = []string{".csv", ".tsv", ".txt"}
 
 // timedDrills are logs and the scenario that they are of.
 type timedDrills struct {
-	*source
+	*ask.Source
 	log      *stopwatch.Log
 	invented bool     // the shipped log
 	files    []string // as given
@@ -61,7 +61,7 @@ func (e *environment) loadLogs(args []string) (*timedDrills, error) {
 		}
 	}
 	var err error
-	if t.source, err = e.load(file); err != nil {
+	if t.Source, err = e.load(file); err != nil {
 		return nil, err
 	}
 	var sources []stopwatch.Source
@@ -74,13 +74,13 @@ func (e *environment) loadLogs(args []string) (*timedDrills, error) {
 	}
 	if len(sources) == 0 {
 		text, ok := library.Log(file)
-		if !t.shipped || !ok {
+		if !t.Shipped || !ok {
 			return nil, &usageError{"no log is given", "such as: warmby fit log.csv " + ask.ShellWord(file) + "; \"warmby help log\" says what a log looks like"}
 		}
 		t.invented = true
 		sources = append(sources, stopwatch.Source{Name: file + ".csv", Text: text})
 	}
-	t.log, err = stopwatch.Read(t.scenario, sources...)
+	t.log, err = stopwatch.Read(t.Scenario, sources...)
 	var wrong *stopwatch.Mistakes
 	if errors.As(err, &wrong) {
 		return nil, &inputError{what: err.Error()}
@@ -121,7 +121,7 @@ func (t *timedDrills) words(command string) *ask.Command {
 	for _, f := range t.files {
 		c.Word(f)
 	}
-	if word := fileWord(t.arg); word != "" {
+	if word := fileWord(t.Arg); word != "" {
 		c.Word(word)
 	}
 	return c
@@ -129,13 +129,13 @@ func (t *timedDrills) words(command string) *ask.Command {
 
 // orders returns the drills of all orders of the scenario.
 func (t *timedDrills) orders() ([]*sim.Drill, error) {
-	names := t.scenario.Orders()
+	names := t.Scenario.Orders()
 	if len(names) == 0 {
 		names = []string{""}
 	}
 	var out []*sim.Drill
 	for _, name := range names {
-		d, err := t.scenario.Drill(name)
+		d, err := t.Scenario.Drill(name)
 		if err != nil {
 			return nil, err
 		}

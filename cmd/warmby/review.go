@@ -79,7 +79,7 @@ func (t *timedDrills) reviewed(f reviewFlags) (*report.Reviewed, error) {
 		like.Order, like.Groups, like.Tasks = d.Order, d.Groups, d.Tasks
 		g.Orders = append(g.Orders, &like)
 	}
-	r := &report.Reviewed{Foretold: report.Say("the file"), Invented: t.invented, Cautions: cautionsCommandLine(t.arg),
+	r := &report.Reviewed{Foretold: report.Say("the file"), Invented: t.invented, Cautions: cautionsCommandLine(t.Arg),
 		Repeat: t.words("review").With("drill", f.drill).String()}
 	if len(t.log.Evenings) > 1 {
 		if err := t.foretell(&g, which, r); err != nil {
@@ -97,7 +97,7 @@ func (t *timedDrills) reviewed(f reviewFlags) (*report.Reviewed, error) {
 
 // foretell fits the other drills and foretells one from them.
 func (t *timedDrills) foretell(g *review.Given, which int, r *report.Reviewed) error {
-	d, err := t.scenario.Drill("")
+	d, err := t.Scenario.Drill("")
 	if err != nil {
 		return err
 	}

@@ -65,11 +65,11 @@ func (e *environment) season(args []string, f seasonFlags) error {
 }
 
 func (t *timedDrills) seasoned(f seasonFlags) (*report.Seasoned, error) {
-	d, err := t.scenario.Drill("")
+	d, err := t.Scenario.Drill("")
 	if err != nil {
 		return nil, err
 	}
-	r := &report.Seasoned{Invented: t.invented, Cautions: cautionsCommandLine(t.arg), Repeat: t.words("season").With("milestone", f.milestone).String()}
+	r := &report.Seasoned{Invented: t.invented, Cautions: cautionsCommandLine(t.Arg), Repeat: t.words("season").With("milestone", f.milestone).String()}
 	var names []string
 	found := f.milestone == ""
 	for m, one := range d.Milestones {
