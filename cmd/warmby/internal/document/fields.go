@@ -96,7 +96,7 @@ var Fields = []Field{
 	{"indoors", "", "in a warm shelter"},
 	{"interrupted", "", "whether the search was ended before its time"},
 	{"kilograms", "kg", "fuel burned"},
-	{"kind", "", "of a finding: mistake, warning, note and the like; of worth: person, skilled, skill, tool, stove, packing"},
+	{"kind", "", "of a finding: mistake, warning, note and the like; of worth: order, person, skilled, skill, tool, stove, packing"},
 	{"known", "", "whether it is an order of the file"},
 	{"later", "", "where more people are later, beyond what luck explains"},
 	{"later_ci95_s", seconds, "interval of later_s"},
