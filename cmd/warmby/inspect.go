@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 
 	"warmby/sim"
 	"warmby/sim/heat"
@@ -34,7 +35,7 @@ func warnf(format string, args ...any) finding {
 // than it gets are refused by the reader.)
 func inspect(d *sim.Drill) []finding {
 	var found []finding
-	for _, look := range []func(*sim.Drill) []finding{coldShelters, heavyLoads, emptyLookouts, unused} {
+	for _, look := range []func(*sim.Drill) []finding{coldShelters, heavyLoads, emptyLookouts, unused, neverLit, tooWarmAtStart} {
 		found = append(found, look(d)...)
 	}
 	return found
@@ -126,6 +127,54 @@ func emptyLookouts(d *sim.Drill) []finding {
 		case who == l.Places && l.Relief > 0:
 			found = append(found, warnf("lookout %q has %s and nobody more in \"who\": nobody can ever be relieved",
 				l.Name, counted(l.Places, "place")))
+		}
+	}
+	return found
+}
+
+// neverLit finds stoves that a task puts out and that warm nothing.
+func neverLit(d *sim.Drill) []finding {
+	lit := make([]bool, len(d.Stoves))
+	for i := range d.Tasks {
+		if w := d.Tasks[i].Warm; w != nil {
+			lit[w.Stove] = true
+		}
+	}
+	var found []finding
+	for i := range d.Tasks {
+		for _, kind := range d.Tasks[i].PutsOut {
+			if !lit[kind] && d.Parts(i)[0] == i {
+				f := warnf("%q puts out %q, which warms no shelter", d.Tasks[i].Name, d.Stoves[kind].Name)
+				f.Hint = "only stoves that a warm-up has lit burn on; a stove under a pot goes out with it"
+				found = append(found, f)
+			}
+		}
+	}
+	return found
+}
+
+// tooWarmAtStart finds shelters that are said to be warmer on arrival than any
+// stove that warms them could have held them.
+func tooWarmAtStart(d *sim.Drill) []finding {
+	var found []finding
+	for s := range d.Shelters {
+		at := d.Shelters[s].AtStart
+		if at == nil || len(d.Weather) == 0 || len(d.Weather[0].Rows) == 0 {
+			continue
+		}
+		most, stove := math.Inf(-1), ""
+		for i := range d.Tasks {
+			if w := d.Tasks[i].Warm; w != nil && w.Shelter == s {
+				in := heat.Surroundings{Shelter: d.Shelters[s], Power: heat.WarmPower(&d.Stoves[w.Stove], w.People, false), Air: d.Weather[0].Rows[0].Air}
+				if holds := in.Holds(); holds > most {
+					most, stove = holds, d.Stoves[w.Stove].Name
+				}
+			}
+		}
+		if stove != "" && *at > most {
+			f := warnf("%q is at %.1f C at the start, and %q can hold no more than %.1f C in it", d.Shelters[s].Name, *at, stove, most)
+			f.Hint = "give the temperature that it has on arrival"
+			found = append(found, f)
 		}
 	}
 	return found
