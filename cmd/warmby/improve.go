@@ -34,7 +34,11 @@ Examples:
   warmby improve --what-if "two down" --what-if "one burner dead" --evaluations 4000 --runs 200
   warmby improve kestrel-fell --aim heated --aim "hot drink" --runs 0 --evaluations 4000
 
-An aim is a milestone, or finish, with mean, p50, p80, p90 or p95: the mean, or
+An aim may be a share of evenings: "all well" (every target met and nobody over the
+cold limit), "all targets" or "nobody cold"; of orders as good in that, the soonest
+mean finish. --at-least "all well 80 %" makes the same a limit.
+
+Else an aim is a milestone, or finish, with mean, p50, p80, p90 or p95: the mean, or
 the moment by which it is reached in 50 to 95 of 100 runs; the mean unless said.
 
 No more than --evaluations drills are played in search: each run of each order
@@ -58,7 +62,8 @@ How intervals and comparisons are made, and what they do not say: warmby help od
 
 type improveFlags struct {
 	aims, inTime, byDark []string
-	odds                 string
+	odds, coldOdds       string
+	atLeast              []string
 	whatIfs              []string
 	keepCold             bool
 	evaluations, runs    int
@@ -86,7 +91,9 @@ func improveCommand(e *environment) *cobra.Command {
 	}
 	flags := cmd.Flags()
 	flags.StringArrayVar(&f.aims, "aim", nil, "what to reach soon: `AIM`, see above; several for a choice; else finish")
-	flags.BoolVar(&f.keepCold, "keep-cold-limit", false, "nobody may pass the cold limit with usual values")
+	flags.BoolVar(&f.keepCold, "keep-cold-limit", false, "nobody may pass the cold limit in nine evenings of ten")
+	flags.StringVar(&f.coldOdds, "cold-odds", "", "in how many evenings nobody may pass the cold limit: `SHARE`")
+	flags.StringArrayVar(&f.atLeast, "at-least", nil, "how often all must be well: `GOAL SHARE`, such as \"all well 80 %\"")
 	flags.StringArrayVar(&f.byDark, "by-dark", nil, "`MILESTONE` that must be reached before dark, with --odds")
 	flags.StringArrayVar(&f.inTime, "in-time", nil, "`MILESTONE` whose own target must be met, with --odds")
 	flags.StringVar(&f.odds, "odds", "90 %", "how often --by-dark and --in-time must be met: `SHARE`")
@@ -261,6 +268,9 @@ func newImprovement(src *ask.Source, s *scenarios.Scenario, f improveFlags) (*im
 	if err := m.settleTargets(odds); err != nil {
 		return nil, err
 	}
+	if err := m.settleShares(); err != nil {
+		return nil, err
+	}
 	return m, nil
 }
 
@@ -272,6 +282,9 @@ func (m *improvement) aim(text string) (search.Aim, error) {
 	name, s := strings.TrimSpace(text), search.Mean
 	if at := m.milestone(name); at >= 0 {
 		return search.Aim{Milestone: at, Statistic: s}, nil
+	}
+	if goal, is := goalNamed(name); is {
+		return search.Aim{Goal: goal}, nil
 	}
 	if parts := statisticWord.FindStringSubmatch(name); parts != nil {
 		name = parts[1]
@@ -442,6 +455,10 @@ func (m *improvement) repeat() string {
 	if m.flags.keepCold {
 		words = append(words, "--keep-cold-limit")
 	}
+	if m.flags.coldOdds != "" {
+		add("cold-odds", m.flags.coldOdds)
+	}
+	add("at-least", m.flags.atLeast...)
 	add("by-dark", m.flags.byDark...)
 	add("in-time", m.flags.inTime...)
 	if len(m.options.InTime) > 0 {

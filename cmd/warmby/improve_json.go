@@ -45,6 +45,16 @@ type improvedOrderJSON struct {
 	Gains   []*gainJSON     `json:"gains"`    // by aim
 	Behind  []*gainJSON     `json:"behind"`   // against the best, by aim
 	Changes []changeJSON    `json:"changes"`
+
+	Evenings eveningsJSON `json:"evenings"`
+}
+
+// eveningsJSON says in what share of evenings an order goes as it should, in the
+// worst case.
+type eveningsJSON struct {
+	AllWell    float64 `json:"all_well"`
+	AllTargets float64 `json:"all_targets"`
+	NobodyCold float64 `json:"nobody_cold"`
 }
 
 // gainJSON is a difference; without an interval when there are no runs.
@@ -63,6 +73,7 @@ type changeJSON struct {
 
 type unmetJSON struct {
 	Milestone string   `json:"milestone,omitempty"`
+	Goal      string   `json:"goal,omitempty"` // all well, all targets, nobody cold
 	By        *seconds `json:"by_s,omitempty"`
 	At        *seconds `json:"at_s,omitempty"`
 	Least     *seconds `json:"no_order_before_s,omitempty"`
@@ -125,6 +136,10 @@ func (m *improvement) document() improveJSON {
 		Unmet: []unmetJSON{}, Warnings: append([]string{}, m.warnings()...), Repeat: m.repeat(),
 	}
 	for k, a := range r.Aims {
+		if a.Goal.Share() {
+			doc.Aims, doc.Bounds, doc.BoundsCI = append(doc.Aims, a.Goal.String()), append(doc.Bounds, secondsOf(math.Inf(1))), append(doc.BoundsCI, nil)
+			continue
+		}
 		name := m.d.Milestones[a.Milestone].Name
 		if r.Runs > 0 {
 			name += " " + a.Statistic.String()
@@ -151,11 +166,16 @@ func (m *improvement) document() improveJSON {
 
 func (m *improvement) orderDocument(f search.Found) improvedOrderJSON {
 	o := improvedOrderJSON{Name: f.Order.Name, Known: f.Known != "", Order: scenarios.OrderJSON(m.d, f.Order), Usual: moments{m.d, f.Milestones}, Changes: []changeJSON{}}
-	for k := range m.result.Aims {
+	for k, a := range m.result.Aims {
+		if a.Goal.Share() { // no moment
+			o.Values, o.Gains, o.Behind = append(o.Values, secondsOf(math.Inf(1))), append(o.Gains, nil), append(o.Behind, nil)
+			continue
+		}
 		o.Values = append(o.Values, secondsOf(f.Value[k]))
 		o.Gains = append(o.Gains, m.gainDocument(f.Gain[k]))
 		o.Behind = append(o.Behind, m.gainDocument(f.Behind[k]))
 	}
+	o.Evenings = eveningsJSON{decimals(f.Evenings.AllWell), decimals(f.Evenings.AllTargets), decimals(f.Evenings.NobodyCold)}
 	o.Gain = o.Gains[0]
 	for _, c := range m.result.Changes(f) {
 		change := changeJSON{Task: m.d.Tasks[c.Task].Name, Later: seconds(c.Later)}
@@ -183,6 +203,10 @@ func (m *improvement) gainDocument(g search.Gain) *gainJSON {
 }
 
 func (m *improvement) unmetDocument(u search.Unmet) unmetJSON {
+	if u.InTime == nil && m.result.Runs > 0 {
+		share := decimals(u.Share)
+		return unmetJSON{Goal: u.AtLeast.Goal.String(), Share: &share, Person: u.Person}
+	}
 	if u.InTime == nil {
 		peak := decimals(u.Peak)
 		return unmetJSON{Person: u.Person, Peak: &peak}

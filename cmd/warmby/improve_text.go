@@ -36,7 +36,9 @@ func (m *improvement) text(width int) string {
 		section(heading, m.frontText(width))
 	} else {
 		section("With usual values", m.usualText(width))
+		section("How often each target is met, with the best order of the file and with the one found", m.eveningsText(width))
 	}
+	section("The changes that win most, each on top of those above it", m.winsText(width))
 	section("In each case (minutes:seconds since arrival"+m.caseInterval()+")", m.casesText(width))
 	for i, f := range m.shown() {
 		if i == shownOrders {
@@ -63,6 +65,8 @@ func (m *improvement) orderText(section func(heading, body string), f search.Fou
 		section(fmt.Sprintf("The order %q of the file", f.Known), "  It stands there as it is.\n")
 		return
 	}
+	section("Person by person, with usual values", m.peopleText(f, width))
+	section("Turned round", m.turnedText(f, width))
 	section("The order, to paste under orders", scenarios.OrderYAML(m.d, f.Order, f.Order.Name, 2))
 	section("What changes against "+m.beforeName()+", with usual values", m.changesText(f, width))
 }
@@ -90,6 +94,9 @@ func (m *improvement) subtitle() string {
 
 // aimText says an aim in words: "hot drink in 8 of 10 evenings".
 func (m *improvement) aimText(a search.Aim) string {
+	if a.Goal.Share() {
+		return goalWords(a.Goal)
+	}
 	name := m.d.Milestones[a.Milestone].Name
 	if m.result.Runs == 0 {
 		return name
@@ -135,7 +142,7 @@ func (m *improvement) warnings() []string {
 	for _, u := range r.Unmet {
 		list = append(list, m.unmetText(u))
 	}
-	if !m.flags.keepCold {
+	if !m.flags.keepCold && len(m.options.AtLeast) == 0 {
 		if who := m.overLimit(r.Orders[0]); who != "" {
 			text := fmt.Sprintf("with usual values %s takes %s over the cold limit", r.Orders[0].Order.Name, who)
 			if r.Orders[0].Order.Name == "" {
@@ -165,6 +172,9 @@ func (m *improvement) overLimit(f search.Found) string {
 
 // unmetText says what no order that was found keeps to, and how near it gets.
 func (m *improvement) unmetText(u search.Unmet) (text string) {
+	if u.InTime == nil && u.AtLeast != nil && m.result.Runs > 0 {
+		return fmt.Sprintf("no order was found with %s in %s; the one that comes nearest has it in %.0f of 100", goalWords(u.AtLeast.Goal), oftenText(u.AtLeast.Odds), 100*u.Share)
+	}
 	if u.InTime == nil {
 		return fmt.Sprintf("no order found keeps everybody within the cold limit of %d Wh/m2; under the one that comes nearest %s loses %.0f with usual values", cold.HeatLimit, u.Person, u.Peak)
 	}
@@ -226,6 +236,9 @@ func plural(n int, one, many string) string {
 }
 
 func (m *improvement) gainText(a search.Aim, k int, best search.Found) string {
+	if a.Goal.Share() {
+		return m.shareGainText(k, best)
+	}
 	before, under := m.result.Before, m.beforeName()
 	name := sentenceCase(m.aimText(a))
 	if m.result.CasesJudged() > 1 {
@@ -268,7 +281,7 @@ func gainRange(low, high float64) string {
 // price says why what was found may be later than what there was: it keeps to
 // what is asked for where the other does not.
 func (m *improvement) price(g search.Gain) string {
-	if g.Value >= 0 || len(m.options.InTime) == 0 && !m.options.ColdLimit {
+	if g.Value >= 0 || len(m.options.InTime)+len(m.options.AtLeast) == 0 && !m.options.ColdLimit {
 		return ""
 	}
 	return ", the price of keeping nearer to what is asked for"
@@ -299,6 +312,9 @@ func length(ms float64) string { return sim.Clock(wholeMillis(ms)) }
 // boundText says what no order can beat.
 func (m *improvement) boundText(k int, best search.Found) string {
 	bound, value := m.result.Bound[k], best.Value[k]
+	if m.result.Aims[k].Goal.Share() {
+		return fmt.Sprintf("No order can do better than %s, as far as targets go.", m.ofHundred(bound))
+	}
 	least := length(bound)
 	if m.result.Runs > 0 && !math.IsInf(bound, 1) {
 		least += fmt.Sprintf(" %s (%s, %s runs)", statisticText(m.result.Aims[k].Statistic, occasions(m.d)),
@@ -351,8 +367,8 @@ func (m *improvement) frontText(width int) string {
 	rows := [][]string{head}
 	row := func(name string, values []float64) {
 		cells := []string{name}
-		for _, v := range values {
-			cells = append(cells, m.at(v))
+		for k, v := range values {
+			cells = append(cells, m.valueOf(k, v))
 		}
 		rows = append(rows, cells)
 	}
@@ -403,12 +419,9 @@ func (m *improvement) tiedText(width int) string {
 		}
 		behind := ""
 		if g := f.Behind[0]; i > 0 && g.Why == "" {
-			behind = length(g.Value)
-			if m.result.Runs > 0 {
-				behind += " (" + gainRange(g.Low, g.High) + ")"
-			}
+			behind = m.behindText(0, g)
 		}
-		rows = append(rows, []string{f.Order.Name, m.at(f.Value[0]), behind, sim.Clock(f.Milestones[len(f.Milestones)-1])})
+		rows = append(rows, []string{f.Order.Name, m.valueOf(0, f.Value[0]), behind, sim.Clock(f.Milestones[len(f.Milestones)-1])})
 	}
 	return tableWithin(width, 1, "  ", rows)
 }
@@ -422,7 +435,7 @@ func (m *improvement) readingText(width int) string {
 	}
 	lines = append(lines, "What no order can beat is reckoned, not searched: the longest chain of tasks, what cannot go on beside it, and the work for people, skills, tools and stoves, "+
 		"each at its best. The best possible may well be later than that. More --evaluations may find a better order.")
-	if len(m.options.InTime) > 0 || m.options.ColdLimit {
+	if len(m.options.InTime)+len(m.options.AtLeast) > 0 || m.options.ColdLimit {
 		lines = append(lines, "What no order can beat knows nothing of the limits asked for: what they cost counts as above it.")
 	}
 	lines = append(lines, "All of it is as true as the lengths in the file, and an order is a plan: whoever leads the drill decides.")

@@ -95,7 +95,8 @@ improve  counts as an evaluation each play of an order in search: usual values
          weighs in it. The best is not chosen by the fresh runs
          unless they tell another from it. Orders that Holm's procedure, over
          all that were judged, does not tell from it are listed. The cold limit
-         (--keep-cold-limit) looks at usual values.
+         (--keep-cold-limit, --cold-odds) counts evenings in which nobody
+         passes it.
 split    counts each run of each split in search; what was chosen is then played
          in --runs fresh ones, and those do not count. Intervals of what things
          are worth hold all together, under one split.

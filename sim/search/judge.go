@@ -250,6 +250,11 @@ func (j *jury) rule(found []*candidate, before int) {
 	if aims == 1 {
 		best = j.overrule(found, values, influences, best)
 		best = j.kindest(found, values, influences, best)
+		for i, c := range found { // what the scenario has is easiest to remember
+			if c.own && values[i][0] < values[best][0] && j.shortfall(found, i) <= j.shortfall(found, best) {
+				best = i
+			}
+		}
 		if values[before][0] <= values[best][0] && j.shortfall(found, before) <= j.shortfall(found, best) {
 			best = before // nobody changes an order for one that has done no better
 		}
