@@ -33,6 +33,7 @@ func gallery() map[string]*Picture {
 	held := []string{"choose the place", "tramp the floor", "let it set", "pitch the tent", "light the heater", "warm the tent", "bank the skirt", "build the snow wall", "count everybody and settle the night watch"}
 	out := resultPictures()
 	maps.Copy(out, map[string]*Picture{
+		"review": Review(ReviewInput{Plan: w, AsTimed: w}),
 		"course": Drill(w, Options{Critical: critical(w, held...), Curves: winterCurves(w), Cold: winterCold()}),
 		"crowd":  Drill(crowd(12).timeline(), Options{Curves: winterCurves(w)}),
 		"throng": Drill(crowd(30).timeline(), Options{}),

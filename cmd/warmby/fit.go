@@ -149,6 +149,13 @@ func (t *timedDrills) learnt(r *report.Fitted) ([]byte, error) {
 	}
 	edits = append(edits, scenarios.Edit{Path: []string{"day"}, Value: inFile(100*r.Day(), 0) + " %", Comment: fmt.Sprintf("from %d drills", len(r.Evenings))})
 	out, left, err := scenarios.Rewrite(t.Name, t.Data, edits)
+	unloaded := false
+	for _, p := range r.Plans {
+		unloaded = unloaded || p.Rows > 0 && r.Drill.Tasks[p.Task].Unloads()
+	}
+	if unloaded {
+		r.LeftOut = append(r.LeftOut, "unloading: the figures above are to be written by hand")
+	}
 	for _, one := range left {
 		r.LeftOut = append(r.LeftOut, fmt.Sprintf("%s: %s (the file has its value elsewhere, or over several lines)", one.Path[1], one.Value))
 	}

@@ -94,6 +94,7 @@ type reader struct {
 	known      map[int]bool
 	names      []string // of tasks and milestones, for hints
 	played     map[asPlayed]*sim.Drill
+	tooMany    bool // drills, which has been said
 }
 
 // who is what a cell of people says.
@@ -150,6 +151,9 @@ func newReader(s *scenarios.Scenario) *reader {
 	return r
 }
 
+// mostDrills is how many drills are read together.
+const mostDrills = 1000
+
 // row reads one row of any of the tables.
 func (r *reader) row(f *file) {
 	name := f.cell("drill")
@@ -158,6 +162,13 @@ func (r *reader) row(f *file) {
 		return
 	}
 	d := r.drill(name)
+	if len(r.drills) > mostDrills {
+		if !r.tooMany {
+			r.tooMany = true
+			f.wrongCell("drill", fmt.Sprintf("there are more than %d drills", mostDrills), "give fit a season or two at a time")
+		}
+		return
+	}
 	if !r.heading(f, d) {
 		return
 	}
@@ -174,6 +185,9 @@ func (r *reader) row(f *file) {
 func (r *reader) drill(name string) *drill {
 	key := fold(name)
 	d, ok := r.byName[key]
+	if !ok && len(r.drills) > mostDrills {
+		return r.drills[mostDrills]
+	}
 	if !ok {
 		d = &drill{Drill: timed.Drill{Name: name, Arrival: sim.Never}, stoves: map[int]bool{}}
 		r.byName[key] = d

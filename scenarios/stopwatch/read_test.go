@@ -1,6 +1,7 @@
 package stopwatch_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -198,6 +199,19 @@ func TestSaysWhatIsWrongWithALog(t *testing.T) {
 func TestManyMistakesAreCountedAndNotKept(t *testing.T) {
 	_, err := read(t, "drill,task,end\n1,tramp the floor,30 min\n"+strings.Repeat("1,tramp the floor,x\n", 100_000))
 	if err == nil || len(err.Error()) > 10_000 || !strings.Contains(err.Error(), "more") {
+		t.Errorf("%.300v", err)
+	}
+}
+
+// TestTooManyDrillsAreRefusedOnce reads more drills than are read together.
+func TestTooManyDrillsAreRefusedOnce(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("drill,task,end\n")
+	for i := range 3000 {
+		fmt.Fprintf(&b, "%d,tramp the floor,30 min\n", i)
+	}
+	_, err := read(t, b.String())
+	if err == nil || strings.Count(err.Error(), "more than 1000 drills") != 1 {
 		t.Errorf("%.300v", err)
 	}
 }

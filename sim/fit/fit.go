@@ -139,8 +139,9 @@ const tries = 4
 func (f *Fitted) impute(m *Model) error {
 	var parts []*Posterior
 	e := f.options.Effort
-	e.Keep = max(50, e.Keep/f.options.Imputations)
-	for k := 1; k <= f.options.Imputations; k++ {
+	e.Keep = max(50, e.Keep/f.options.Imputations)                   // one part of the whole
+	often := max(1, min(f.options.Imputations, 240/len(f.Evenings))) // many drills leave less open
+	for k := 1; k <= often; k++ {
 		s := newSource(f.options.Seed, 1000+k)
 		played := make([]*Replayed, len(f.Evenings))
 		for i, ev := range f.Evenings {

@@ -33,6 +33,9 @@ type Left struct {
 	Tasks, Milestones []Score
 }
 
+// mostLeft is how many drills are left out: of more, every second, third ..
+const mostLeft = 40
+
 // leftRuns is how many runs a drill that was left out is foretold with.
 const leftRuns = 400
 
@@ -91,8 +94,9 @@ func (f *Fitted) only(left int, uses func(int) bool) (*Fitted, bool) {
 
 func (f *Fitted) leave(rest func(int) (*Fitted, bool)) (*Left, error) {
 	out := &Left{}
+	each := (len(f.Evenings) + mostLeft - 1) / mostLeft
 	for i, e := range f.Evenings {
-		if e.Timed.CalledOff {
+		if e.Timed.CalledOff || i%each != 0 {
 			continue
 		}
 		g, ok := rest(i)
