@@ -163,9 +163,12 @@ func burnt(tl *sim.Timeline) []timed.StoveUse {
 		use := timed.StoveUse{Stove: u.Stove}
 		for i := range tl.Drill.Tasks {
 			t := &tl.Drill.Tasks[i]
-			if t.Kind == sim.Melt && t.Melt.Stove == u.Stove && tl.Tasks[i].End != sim.Never && t.Melt.Boil && !t.Melt.IceHole {
-				litres, _ := t.Melt.Water.Float64()
-				use.Water += litres
+			if t.Kind != sim.Melt || t.Melt.Stove != u.Stove || tl.Tasks[i].End == sim.Never {
+				continue
+			}
+			litres, _ := t.Melt.Water.Float64()
+			if use.Water += litres; !t.Melt.Boil || t.Melt.IceHole {
+				use.Water = -1e9 // not all of it boiled from snow: nothing to be told
 			}
 		}
 		if use.Water > 0 && u.Known && !tl.Drill.Stoves[u.Stove].HoldsPots {

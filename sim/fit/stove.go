@@ -35,22 +35,27 @@ const (
 )
 
 // stoves fits efficiencies: the file's melt takes handling and heat / (power x
-// efficiency), so a melt that took another time tells another efficiency.
+// efficiency), so a melt that took another time tells another efficiency. Fuel and
+// water are planned with only where no melt was timed: fuel goes into much
+// besides the water that was noted.
 func stoves(f *Fitted) []StoveFit {
 	var out []StoveFit
 	for i := range f.Drill.Stoves {
 		s := &f.Drill.Stoves[i]
 		fit := StoveFit{Stove: i, File: s.Efficiency}
-		var logs []float64
+		var logs, fuels []float64
 		for k, e := range f.Evenings {
 			for _, x := range byTime(e, f.Replayed[k], i) {
 				logs, fit.Melts = append(logs, x), fit.Melts+1
 				fit.ByTime += x
 			}
 			if x, ok := byFuel(e, i); ok {
-				logs, fit.Fuels = append(logs, x), fit.Fuels+1
+				fuels, fit.Fuels = append(fuels, x), fit.Fuels+1
 				fit.ByFuel += x
 			}
+		}
+		if len(logs) == 0 {
+			logs = fuels
 		}
 		if len(logs) == 0 || s.Efficiency <= 0 {
 			continue

@@ -329,7 +329,7 @@ func (r Fitted) stoves() []Block {
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	return []Block{t}
+	return []Block{t, Text{Says: Say("Fuel counts only where no melt was timed.")}}
 }
 
 var factorWords = map[fit.FactorKind]string{
