@@ -12,6 +12,7 @@ import (
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
+	"warmby/scenarios"
 	"warmby/sim/batch"
 )
 
@@ -28,6 +29,8 @@ A batch with points at which the drill can never finish under one of the orders,
 such as a crew larger than the team, is not begun; --skip-impossible leaves them
 out and says so. A drill counts as one of those when it comes to a stop with usual
 values and in each of the first ten runs.
+
+--set is --vary with one value: the tables say it in a column.
 
 --precision goes on at each point until the 95 % interval of a milestone is so
 narrow under every order: "hot drink p90 1 min", "heated mean 30 s", "heated on
@@ -59,7 +62,7 @@ Examples:
 `
 
 type batchFlags struct {
-	orders, vary            []string
+	orders, vary, set       []string
 	how, design, precision  string
 	out, format, csv, shard string
 	job                     string
@@ -96,6 +99,7 @@ func batchCommand(e *environment) *cobra.Command {
 	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
 	flags.StringArrayVar(&f.orders, "order", nil, "play this drill order only; may be given several times: `NAME`")
 	flags.StringArrayVar(&f.vary, "vary", nil, "vary a key, as people=4..10; may be given several times: `KEY=VALUES`")
+	ask.Set(flags, &f.set)
 	flags.StringVar(&f.how, "vary-how", howGrid, "how several --vary go together, grid or one-at-a-time: `HOW`")
 	flags.StringVar(&f.design, "design", "", "vary as a CSV file says, a column for each key, a row for each point: `FILE`")
 	flags.BoolVar(&f.skip, "skip-impossible", false, "leave out points at which the drill can never finish")
@@ -120,6 +124,24 @@ func batchCommand(e *environment) *cobra.Command {
 		cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp))
 	}
 	return cmd
+}
+
+// setIsVaried makes what is set a key with one value.
+func (f *batchFlags) setIsVaried() error {
+	for _, one := range f.set {
+		key, value, ok := strings.Cut(one, "=")
+		if !ok || strings.TrimSpace(key) == "" || strings.TrimSpace(value) == "" {
+			return &usageError{fmt.Sprintf("--set expects KEY=VALUE, got %q", one), "such as --set \"weather.air=-28 C\" or --set people=5"}
+		}
+		if f.design != "" {
+			return &usageError{"--design and --set do not go together", "add a column to the design file"}
+		}
+		if list, err := scenarios.Values(value); err == nil && len(list) != 1 {
+			return &usageError{fmt.Sprintf("--set %s expects one value, got %d", strings.TrimSpace(key), len(list)), "--vary takes several"}
+		}
+	}
+	f.vary = append(f.vary, f.set...)
+	return nil
 }
 
 func (f *batchFlags) check() error {
@@ -181,6 +203,9 @@ func oneOf(flag, value string, known []string) error {
 }
 
 func (e *environment) batch(ctx context.Context, args []string, f batchFlags) error {
+	if err := f.setIsVaried(); err != nil {
+		return err
+	}
 	if err := f.check(); err != nil {
 		return err
 	}

@@ -69,7 +69,9 @@ func (e *environment) cautions(ctx context.Context, args []string) error {
 
 // cautionsCommandLine is the command that prints the cautions of a scenario in
 // full.
-func cautionsCommandLine(arg string) string { return ask.CommandOf("cautions", fileWord(arg)).String() }
+func cautionsCommandLine(arg string) string {
+	return ask.CommandOf("cautions", fileWord(ask.FileOf(arg))).String()
+}
 
 // cautionsOfCases returns the cautions that all cases together call for: the
 // storm of a what-if is one to be warned of.

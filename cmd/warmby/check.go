@@ -146,6 +146,9 @@ func checkOne(e *environment, arg string) checked {
 	}
 	c.File, c.Title = s.Name, s.Scenario.Title()
 	c.Orders, c.WhatIfs = len(s.Scenario.Orders()), len(s.Scenario.WhatIfs())
+	if len(s.Set) > 0 {
+		c.Findings = append(c.Findings, finding{Kind: note, Message: "not as the file has it: " + strings.Join(s.Set, ", ")})
+	}
 	found, tasks, err := tryOut(s)
 	c.Tasks = tasks
 	c.Findings = append(c.Findings, found...)

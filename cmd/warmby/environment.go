@@ -25,6 +25,8 @@ type environment struct {
 	// order when it is interrupted; all others are ended on the spot.
 	tidies atomic.Bool
 	temps  temporaries
+
+	set []string // --set of the command, laid over the scenario that it loads
 }
 
 // flush hands on what stands in the buffer of stdout, for a command that has
@@ -49,8 +51,14 @@ func isTerminal(stream any) bool {
 	return ok && term.IsTerminal(int(f.Fd()))
 }
 
-// load reads the scenario that FILE stands for.
-func (e *environment) load(arg string) (*ask.Source, error) { return ask.Load(arg, e.stdin) }
+// load reads the scenario that FILE stands for, with what is set over it.
+func (e *environment) load(arg string) (*ask.Source, error) {
+	s, err := ask.Load(arg, e.stdin)
+	if err != nil {
+		return nil, err
+	}
+	return s.With(e.set)
+}
 
 // loadArgs is load for commands that take one FILE at most; left out, it is the
 // shipped demo.

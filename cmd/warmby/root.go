@@ -3,10 +3,12 @@ package main
 import (
 	"fmt"
 	"runtime/debug"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios/library"
 )
@@ -48,6 +50,10 @@ func commands(e *environment) []*cobra.Command {
 	}
 }
 
+// playing are the commands that take --set. Batch has it as well, and makes
+// columns of what is set.
+var playing = []string{"rehearse", "compare", "improve", "split", "halt", "check"}
+
 // Commands are listed in their own order, not by the alphabet.
 func init() { cobra.EnableCommandSorting = false }
 
@@ -72,6 +78,9 @@ func rootCommand(e *environment) *cobra.Command {
 	for _, c := range commands(e) {
 		if c.Name() == "help" {
 			root.SetHelpCommand(c)
+		}
+		if slices.Contains(playing, c.Name()) {
+			ask.Set(c.Flags(), &e.set)
 		}
 		plainNumbers(c.Flags())
 		root.AddCommand(c)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"os"
+	"strings"
 
 	"golang.org/x/term"
 
@@ -26,6 +27,9 @@ func (e *environment) mayAnswer(a ask.Answer) error {
 // answer hands out an answer: printed as a report or as a document for
 // programs, then the page and the pictures that were asked for.
 func (e *environment) answer(a ask.Answer, told *report.Report, document func() any, drawing func() *plots.Picture) error {
+	if len(e.set) > 0 {
+		told.Warnings = append([]report.Sentence{report.Say("Not as the file has it: {}.", strings.Join(e.set, ", "))}, told.Warnings...)
+	}
 	return e.tell(func() error {
 		if a.JSON {
 			return writeJSON(e.stdout, document())

@@ -36,8 +36,16 @@ func (c *Command) Word(word string) *Command {
 // String returns the command line as a shell takes it.
 func (c *Command) String() string { return strings.Join(c.words, " ") }
 
-// ShellWord quotes a word for a shell when it needs it.
+// ShellWord quotes a word for a shell when it needs it. What was set in a
+// [Source.Arg] follows it as words of its own.
 func ShellWord(s string) string {
+	if file, set, ok := strings.Cut(s, setMark); ok {
+		words := ShellWord(file)
+		for _, one := range strings.Split(set, setMark) {
+			words += " --set " + ShellWord(one)
+		}
+		return words
+	}
 	if s != "" && strings.Trim(s, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_./") == "" {
 		return s
 	}

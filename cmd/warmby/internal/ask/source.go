@@ -23,11 +23,13 @@ type Source struct {
 	// Name is what to call it in messages: the path of a file, the name of a
 	// shipped scenario, or "standard input".
 	Name string
-	// Arg is what to give on a command line that reads it again.
+	// Arg is what to give on a command line that reads it again, in the form
+	// that [ShellWord] writes: FILE, and behind it what was set.
 	Arg      string
 	Shipped  bool
 	Data     []byte // the file as it stands
 	Scenario *scenarios.Scenario
+	Set      []string // what was set in it, "KEY=VALUE" each
 }
 
 // Load reads the scenario that FILE stands for: a shipped scenario for its
