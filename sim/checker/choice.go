@@ -37,12 +37,12 @@ func (c *check) choose(task *sim.Task, free []int, spot []int, most int) ([]int,
 	return crew, true
 }
 
-// rank returns those with the skills asked of everyone, fewest skills first,
-// then walk, then roster.
+// rank returns those who may do a task and have the skills asked of everyone,
+// fewest skills first, then walk, then roster.
 func (c *check) rank(task *sim.Task, free []int, spot []int) []int {
 	var list []int
 	for _, p := range free {
-		if c.d.People[p].Skills.Holds(task.All) {
+		if c.d.People[p].Skills.Holds(task.All) && c.forbids(task, p) == "" {
 			list = append(list, p)
 		}
 	}

@@ -30,6 +30,9 @@ func (c *check) crews() {
 			continue
 		}
 		low, high := bounds(task)
+		if task.Everybody {
+			low, high = c.everybody(k)
+		}
 		var crew []int
 		most := high
 		for _, s := range c.crewOf(k) {
@@ -48,6 +51,9 @@ func (c *check) crews() {
 		for _, s := range c.on[k] {
 			if !c.d.People[s.Person].Skills.Holds(task.All) {
 				c.broken(s.Called, "skills", c.task(k), c.d.People[s.Person].Name+" lacks a skill", "the skills asked of everyone")
+			}
+			if why := c.forbids(task, s.Person); why != "" {
+				c.broken(s.Called, "who", c.task(k), c.d.People[s.Person].Name+" is called, "+why, "only those who may do it")
 			}
 		}
 		// those on the way count towards the maximum

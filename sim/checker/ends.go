@@ -1,6 +1,8 @@
 package checker
 
 import (
+	"math/big"
+
 	"warmby/sim"
 	"warmby/sim/heat"
 )
@@ -38,13 +40,37 @@ func (c *check) length(k int) sim.Time {
 	case sim.Takes:
 		return start + c.luck.Amount[k]
 	case sim.Melt:
-		long := heat.Melt(&c.d.Site, &c.d.Stoves[task.Melt.Stove], task.Melt).Time
-		if long > sim.Horizon {
-			return sim.Never
-		}
-		return start + long
+		return c.melted(k)
 	case sim.Warm:
 		return c.warm(k)
 	}
 	return c.worked(k)
+}
+
+// melted returns when a melt is done. Its heat takes so many milliseconds at full
+// power, a million parts each; of these floor(10^9 / s) are done in a millisecond
+// in which slowdowns of s thousandths hold. Handling comes after and is not slowed.
+func (c *check) melted(k int) sim.Time {
+	task, at := &c.d.Tasks[k], c.tl.Tasks[k].Start
+	m := heat.Melt(&c.d.Site, &c.d.Stoves[task.Melt.Stove], task.Melt)
+	if m.Time > sim.Horizon && len(task.Slowed) == 0 || m.Heating == sim.Never {
+		return sim.Never
+	}
+	left := new(big.Int).Mul(big.NewInt(int64(m.Heating)), big.NewInt(1_000_000))
+	for _, next := range append(rising(c.changes()), sim.Never) {
+		if next <= at {
+			continue
+		}
+		rate := big.NewInt(1_000_000_000 / c.slowed(task, at))
+		need := timeFor(left, rate)
+		switch {
+		case need != sim.Never && need <= next-at:
+			return at + need + m.Time - m.Heating
+		case next == sim.Never:
+			return sim.Never
+		}
+		left.Sub(left, rate.Mul(rate, big.NewInt(int64(next-at))))
+		at = next
+	}
+	return sim.Never
 }

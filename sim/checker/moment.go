@@ -86,7 +86,7 @@ func (m *moment) read(p int) {
 	}
 	if s == nil {
 		if arrives == m.at || m.at > m.c.tl.End {
-			m.is[p] = free // at the centre of camp
+			m.is[p], m.spot[p] = free, m.c.d.People[p].Begin
 		}
 		return
 	}

@@ -41,10 +41,10 @@ func (c *check) stretches() {
 // walks checks that people stay where their last task or duty was, that a
 // walk begins there, leads to the spot of the task or lookout, and lasts
 // walk(a) + walk(b). A walk that the end of the drill cuts short may be
-// shorter. Everyone arrives at the centre of camp.
+// shorter. Everyone arrives at the spot where the person begins.
 func (c *check) walks() {
 	for p, list := range c.tl.People {
-		was := 0
+		was := c.d.People[p].Begin
 		for _, s := range list {
 			if s.What != sim.Walking && c.walk(was, s.Spot) == 0 && (s.Task >= 0 || s.Lookout >= 0) {
 				was = s.Spot // two spots without a walk between them

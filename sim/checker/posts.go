@@ -28,6 +28,9 @@ func (c *check) post(l, place int) {
 	sort.SliceStable(turns, func(i, j int) bool { return turns[i].Called < turns[j].Called })
 	for i, s := range turns {
 		who := c.d.People[s.Person].Name
+		if c.d.People[s.Person].Casualty {
+			c.broken(s.Called, "who", what, who+" is called", "nobody who is a casualty")
+		}
 		if !c.mayStand(l, s.Person) {
 			c.broken(s.Called, "lookout", what, who+" is called", "only those who may stand there")
 		}
@@ -49,10 +52,11 @@ func (c *check) post(l, place int) {
 }
 
 // mayStand reports whether a person may be called to a lookout. (Everyone,
-// when a scenario names nobody, is for the reader of the scenario to list.)
+// when a scenario names nobody, is for the reader of the scenario to list.) A
+// casualty is at no lookout.
 func (c *check) mayStand(l, p int) bool {
 	for _, q := range c.d.Lookouts[l].Who {
-		if p == q {
+		if p == q && !c.d.People[p].Casualty {
 			return true
 		}
 	}

@@ -39,7 +39,7 @@ func (c *check) readSpells() {
 			}
 			open = false
 		}
-		was := 0
+		was := c.d.People[p].Begin
 		for i := range list {
 			s := &list[i]
 			bound := s.Task >= 0 || s.Lookout >= 0

@@ -413,7 +413,7 @@ func (m *maker) lookouts() {
 			l.Relief = m.span(15, "relief") + 3*sim.Minute
 		}
 		for p := range d.People {
-			if !m.one(4, "not who") && !(m.pulls && m.one(2, "nor who")) {
+			if !m.one(4, "not who") && !(m.pulls && m.one(2, "nor who")) && !d.People[p].Casualty {
 				l.Who = append(l.Who, p)
 			}
 		}
@@ -427,7 +427,8 @@ func (m *maker) lookouts() {
 // hurt lets one or two people be hurt, and others stay with them.
 func (m *maker) hurt() {
 	d := m.d
-	down := rapid.Permutation(indices(len(d.People))).Draw(m.t, "who is hurt")[:m.n(1, min(2, len(d.People)-1), "how many are hurt")]
+	well := slices.DeleteFunc(indices(len(d.People)), func(p int) bool { return d.People[p].Casualty })
+	down := rapid.Permutation(well).Draw(m.t, "who is hurt")[:m.n(1, min(2, len(well)-1), "how many are hurt")]
 	for _, p := range down {
 		from, spot := m.span(20, "hurt from"), m.n(0, len(d.Spots)-1, "lies at")
 		if m.one(2, "hurt when a post is due") && len(d.Lookouts) > 0 {
@@ -440,7 +441,8 @@ func (m *maker) hurt() {
 		}
 		d.Lookouts = append(d.Lookouts, sim.Lookout{Name: "hurt: " + d.People[p].Name, Places: 1, From: from, Spot: spot, Who: []int{p}, IfNobody: pulls, Hurt: true})
 		var others []int
-		for _, o := range indices(len(d.People)) {
+		d.People[p].Hurt = &from
+		for _, o := range well {
 			if !slices.Contains(down, o) {
 				others = append(others, o)
 			}
