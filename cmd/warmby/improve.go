@@ -1,59 +1,63 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
-	"regexp"
-	"slices"
-	"strconv"
-	"strings"
 	"time"
-	"unicode"
 
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
-	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
-	"warmby/scenarios/library"
 	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/draw"
+	"warmby/sim/reference"
+	"warmby/sim/rehearse"
 	"warmby/sim/search"
 )
 
-const improveUsage = `Looks for a better drill order, and says how far it can be from the best
-possible. Sequences, crews, groups, who is in them and their rule are tried by
-playing the drill; what is found is judged on runs that the search has not seen.
+const improveUsage = `Looks for a better drill order. Ten lines say what is gained on the best order of
+the file, how often all is well with it (in time and nobody too cold), and what
+each person does; a screen then tells the whole sequence of each person, what
+every target pays, and the changes that win most. --all prints everything: the
+order to paste, what no order can beat, how the figures were made.
+
+Sequences, crews, groups, who is in them and their rule are tried by playing the
+drill; what is found is judged on runs that the search has not seen.
 
 Usage:
   warmby improve [FILE] [flags]
 
 Examples:
-  warmby improve --aim "hot drink p80" --evaluations 4000 --runs 500
+  warmby improve --evaluations 2000 --runs 200
   warmby improve mine.yaml --aim finish --evaluations 4000 --write better.yaml
-  warmby improve --what-if "two down" --what-if "one burner dead" --evaluations 4000 --runs 200
+  warmby improve --what-if "two down" --what-if "one burner dead" --evaluations 2000 --runs 200
   warmby improve kestrel-fell --aim heated --aim "hot drink" --runs 0 --evaluations 4000
 
-An aim may be a share of evenings: "all well" (every target met and nobody over the
-cold limit), "all targets" or "nobody cold"; of orders as good in that, the soonest
-mean finish. --at-least "all well 80 %" makes the same a limit.
-
-Else an aim is a milestone, or finish, with mean, p50, p80, p90 or p95: the mean, or
-the moment by which it is reached in 50 to 95 of 100 runs; the mean unless said.
+An aim is "all well" (every target met and nobody over the cold limit, in as many
+evenings as can be), "all targets", "nobody cold", or a milestone, or finish, with
+mean, p50, p80, p90 or p95: the mean, or the moment by which it is reached in 50
+to 95 of 100 runs; the mean unless said. Without --aim it is all well, or the
+finish where the file has neither targets nor what an account of cold takes.
+--at-least "all well 80 %" makes such a share a limit.
 
 No more than --evaluations drills are played in search: each run of each order
 tried is one. The fresh runs on which what was found is judged come on top, and
-the report says how many. A few evaluations suffice to try the file's own orders
-and those of simple rules; thousands find what is hard to find.
+--all says how many. A few evaluations suffice to try the file's own orders and
+those of simple rules; thousands find what is hard to find.
 
 What no order can beat is reckoned for every run by itself and holds for the mean
-or the share asked for; the report gives its 95 % interval.
+or the share asked for; --all gives its 95 % interval.
 
 With several --what-if, or all, an order is looked for that bends least: the
 scenario as it stands and each what-if are cases with the same luck, and an order
-is as good as in the case in which it comes latest; of equals the one that is
-soonest on average over the cases is taken. A case in which no order reaches the
-aim is named and left out. Each case counts as a drill played.
+is as good as in the case in which it does worst; of equals the one that is best
+on average over the cases is taken. A case in which no order reaches the aim is
+named and left out. Each case counts as a drill played.
 
 Interrupted, it prints the best so far.
 
@@ -61,6 +65,7 @@ How intervals and comparisons are made, and what they do not say: warmby help od
 `
 
 type improveFlags struct {
+	ask.Answer
 	aims, inTime, byDark []string
 	odds, coldOdds       string
 	atLeast              []string
@@ -70,8 +75,6 @@ type improveFlags struct {
 	seed                 uint64
 	workers              int
 	write, name          string
-	pictures             []string
-	json, force          bool
 }
 
 func improveCommand(e *environment) *cobra.Command {
@@ -90,23 +93,21 @@ func improveCommand(e *environment) *cobra.Command {
 		},
 	}
 	flags := cmd.Flags()
-	flags.StringArrayVar(&f.aims, "aim", nil, "what to reach soon: `AIM`, see above; several for a choice; else finish")
-	flags.BoolVar(&f.keepCold, "keep-cold-limit", false, "nobody may pass the cold limit in nine evenings of ten")
+	flags.StringArrayVar(&f.aims, "aim", nil, "what to look for: `AIM`, see above; several for a choice; else all well")
+	flags.BoolVar(&f.keepCold, "keep-cold-limit", false, "nobody may pass the cold limit, in 9 evenings of 10")
 	flags.StringVar(&f.coldOdds, "cold-odds", "", "in how many evenings nobody may pass the cold limit: `SHARE`")
 	flags.StringArrayVar(&f.atLeast, "at-least", nil, "how often all must be well: `GOAL SHARE`, such as \"all well 80 %\"")
 	flags.StringArrayVar(&f.byDark, "by-dark", nil, "`MILESTONE` that must be reached before dark, with --odds")
 	flags.StringArrayVar(&f.inTime, "in-time", nil, "`MILESTONE` whose own target must be met, with --odds")
 	flags.StringVar(&f.odds, "odds", "90 %", "how often --by-dark and --in-time must be met: `SHARE`")
-	flags.StringArrayVar(&f.whatIfs, "what-if", nil, "search under the what-if `NAME`; several, or all: see above")
+	ask.WhatIfs(flags, &f.whatIfs)
 	flags.IntVar(&f.evaluations, "evaluations", search.DefaultEvaluations, "play no more than `N` drills in search, --runs apart")
 	flags.IntVar(&f.runs, "runs", 2000, "judge orders on `N` fresh runs; 0 for usual values only")
-	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
-	flags.IntVar(&f.workers, "workers", 0, "use `N` processors, else all; results do not depend on it")
+	ask.Seed(flags, &f.seed)
+	ask.Workers(flags, &f.workers)
 	flags.StringVar(&f.write, "write", "", "write the scenario with the order added to it: `FILE`")
-	flags.StringVar(&f.name, "name", "improved", "what to call the order found: `NAME`")
-	flags.StringArrayVar(&f.pictures, "picture", nil, "write a picture of the orders by two aims: `FILE`.svg, .png or .pdf")
-	flags.BoolVar(&f.json, "json", false, "print the orders as JSON")
-	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
+	flags.StringVar(&f.name, "name", "", "what to call the order found: `NAME`; else what it is good for")
+	f.Declare(flags, "the order, or with several aims of the orders to choose from")
 	for _, flag := range []string{"aim", "by-dark", "in-time"} {
 		cmd.RegisterFlagCompletionFunc(flag, e.completeOf(ask.MilestoneNames))
 	}
@@ -132,31 +133,19 @@ const fileOrder = "file order"
 const mostEvaluations = 1_000_000_000
 
 func (e *environment) improve(ctx context.Context, args []string, f improveFlags) error {
-	if err := e.checkImprove(&f); err != nil {
-		return err
-	}
-	src, err := e.loadArgs(args)
+	m, src, err := e.seek(ctx, args, f)
 	if err != nil {
 		return err
 	}
-	s, err := src.ChangedBy(f.oneWhatIf())
+	told, err := m.told()
 	if err != nil {
 		return err
 	}
-	m, err := newImprovement(src, s, f)
-	if err != nil {
-		return err
+	// A page or picture that fails keeps nobody from the order in the file.
+	err = e.answer(f.Answer, told.Report(), func() any { return m.document(told) }, told.Drawing)
+	if wrong := e.writeBetter(m, src); err == nil {
+		err = wrong
 	}
-	if err := m.settleCases(src); err != nil {
-		return err
-	}
-	if err := m.tryWrite(src); err != nil {
-		return err
-	}
-	if err := e.searchOrders(ctx, m); err != nil {
-		return err
-	}
-	err = e.tell(func() error { return e.printImprovement(m) }, func() error { return e.writeImprovement(m, src) })
 	if err == nil && m.result.Interrupted {
 		e.note("interrupted; this is the best so far")
 		return &exitError{exitInterrupted}
@@ -164,12 +153,63 @@ func (e *environment) improve(ctx context.Context, args []string, f improveFlags
 	return err
 }
 
-func (e *environment) printImprovement(m *improvement) error {
-	if m.flags.json {
-		return writeJSON(e.stdout, m.document())
+// seek settles what is asked and searches.
+func (e *environment) seek(ctx context.Context, args []string, f improveFlags) (*improvement, *ask.Source, error) {
+	if err := e.checkImprove(&f); err != nil {
+		return nil, nil, err
 	}
-	_, err := fmt.Fprint(e.stdout, m.text(e.width()))
-	return err
+	src, err := e.loadArgs(args)
+	if err != nil {
+		return nil, nil, err
+	}
+	s, err := src.ChangedBy(f.oneWhatIf())
+	if err != nil {
+		return nil, nil, err
+	}
+	m, err := newImprovement(src, s, f)
+	if err != nil {
+		return nil, nil, err
+	}
+	if err := m.settleCases(src); err != nil {
+		return nil, nil, err
+	}
+	if err := m.tryWrite(src); err != nil {
+		return nil, nil, err
+	}
+	return m, src, e.searchOrders(ctx, m)
+}
+
+// told is what was found, for its report.
+func (m *improvement) told() (report.Improvement, error) {
+	r := m.result
+	told := report.Improvement{
+		Result: r, WhatIf: m.flags.oneWhatIf(), Seed: m.flags.seed, Limited: len(m.options.InTime)+len(m.options.AtLeast) > 0 || m.options.ColdLimit,
+		KeepCold: m.flags.keepCold || m.flags.coldOdds != "", Unlucky: m.flags.runs > 0 && !rehearse.IsDrawn(m.d), InFile: len(m.own) == 0,
+		Over: m.overLimit(r.Orders[0]), OverBefore: m.overLimit(r.Before), Calls: m.cautions(),
+		Repeat: m.repeat(), Cautions: cautionsCommandLine(m.arg),
+	}
+	for _, f := range r.Orders {
+		yaml := ""
+		if f.Known == "" {
+			yaml = scenarios.OrderYAML(m.d, f.Order, f.Order.Name, 2)
+		}
+		told.YAML = append(told.YAML, yaml)
+	}
+	d := m.d.Under(r.Orders[0].Order)
+	tl, err := reference.Play(d, draw.Usual(d))
+	if err != nil {
+		return told, fmt.Errorf("%s, order %q: %w", m.name, r.Orders[0].Order.Name, err)
+	}
+	told.Played = &rehearse.Rehearsal{Timeline: tl, Accounts: cold.Account(tl)}
+	return told, nil
+}
+
+// overLimit names those who pass the cold limit with usual values.
+func (m *improvement) overLimit(f search.Found) (names []string) {
+	for _, who := range search.OverLimit(m.d, f.Order) {
+		names = append(names, m.d.People[who].Name)
+	}
+	return names
 }
 
 // tryWrite puts some order of the name asked for into the file, before anything
@@ -178,7 +218,7 @@ func (m *improvement) tryWrite(src *ask.Source) error {
 	if m.flags.write == "" {
 		return nil
 	}
-	_, err := src.Scenario.WithOrders(src.Data, m.d.FileOrder(m.fresh(0)))
+	_, err := src.Scenario.WithOrders(src.Data, m.d.FileOrder(m.freshName(cmp.Or(m.flags.name, goodFor(nil)), nil)))
 	var problems *scenarios.Problems
 	switch {
 	case errors.Is(err, scenarios.ErrNoPlaceForOrder):
@@ -187,164 +227,6 @@ func (m *improvement) tryWrite(src *ask.Source) error {
 		return &usageError{fmt.Sprintf("--name %.40q cannot stand in a scenario file: %s", m.flags.name, problems.List[0].Message), "a short name will do, such as --name \"improved\""}
 	case err != nil:
 		return fmt.Errorf("cannot write %s: %w", m.flags.write, err)
-	}
-	return nil
-}
-
-func (e *environment) checkImprove(f *improveFlags) error {
-	switch {
-	case f.evaluations < 1 || f.evaluations > mostEvaluations:
-		return &usageError{fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations),
-			fmt.Sprintf("left out, %d drills are played", search.DefaultEvaluations)}
-	case f.runs < 0 || f.runs == 1 || f.runs > mostMoments/100:
-		return &usageError{fmt.Sprintf("--runs expects 0, or a whole number from 2 to %d, got %d", mostMoments/100, f.runs),
-			"0 searches with usual values only"}
-	case f.write != "" && f.oneWhatIf() != "":
-		return &usageError{"--write and --what-if exclude each other", "an order found for a what-if is printed to be pasted"}
-	case strings.TrimSpace(f.name) == "" || strings.ContainsFunc(f.name, unicode.IsControl):
-		return &usageError{fmt.Sprintf("--name expects a name on one line, got %q", f.name), "such as --name \"improved\""}
-	case scenarios.Fault(f.name) != "":
-		return &usageError{fmt.Sprintf("--name %q %s", f.name, scenarios.Fault(f.name)), "such as --name \"improved\""}
-	case doubled(f.byDark) != "":
-		return &usageError{fmt.Sprintf("--by-dark %q stands twice", doubled(f.byDark)), "name it once"}
-	case doubled(f.inTime) != "":
-		return &usageError{fmt.Sprintf("--in-time %q stands twice", doubled(f.inTime)), "name it once"}
-	case doubled(f.whatIfs) != "":
-		return &usageError{fmt.Sprintf("--what-if %q stands twice", doubled(f.whatIfs)), "name it once"}
-	case len(f.pictures) > 0 && len(f.aims) < 2:
-		return &usageError{"--picture needs two aims or more", "such as --aim heated --aim \"hot drink\""}
-	}
-	var err error
-	if f.workers, err = checkRuns(max(1, f.runs), f.workers); err != nil {
-		return err
-	}
-	if err := e.checkPictures(f.pictures, f.force); err != nil {
-		return err
-	}
-	if f.write != "" {
-		return e.mayWrite(f.force, append(slices.Clone(f.pictures), f.write)...)
-	}
-	return nil
-}
-
-// doubled returns a name that a list holds more than once, "" for none.
-func doubled(names []string) string {
-	for i, name := range names {
-		if slices.Contains(names[:i], name) {
-			return name
-		}
-	}
-	return ""
-}
-
-// newImprovement settles what is asked.
-func newImprovement(src *ask.Source, s *scenarios.Scenario, f improveFlags) (*improvement, error) {
-	d, orders := s.Parts()
-	if len(orders) == 0 {
-		orders = []sim.Order{d.FileOrder(fileOrder)}
-	}
-	m := &improvement{name: src.Name, arg: src.Arg, flags: f, d: d, own: s.Orders()}
-	m.options = search.Options{Orders: orders, ColdLimit: f.keepCold, Evaluations: f.evaluations, Runs: f.runs, Seed: f.seed, Workers: f.workers}
-	if f.runs > 0 && !isDrawn(d) {
-		m.options.Runs = 0 // every run is the same
-	}
-	for _, text := range f.aims {
-		a, err := m.aim(text)
-		if err != nil {
-			return nil, err
-		}
-		if slices.Contains(m.options.Aims, a) {
-			return nil, &usageError{fmt.Sprintf("--aim %q stands twice", text), "name it once"}
-		}
-		m.options.Aims = append(m.options.Aims, a)
-	}
-	if f.aims == nil {
-		m.options.Aims = []search.Aim{{Milestone: len(d.Milestones) - 1, Statistic: search.Mean}}
-	}
-	odds, err := oddsOfFlag(f.odds)
-	if err != nil {
-		return nil, err
-	}
-	if err := m.settleTargets(odds); err != nil {
-		return nil, err
-	}
-	if err := m.settleShares(); err != nil {
-		return nil, err
-	}
-	return m, nil
-}
-
-// statisticWord is what may stand behind the milestone of an aim.
-var statisticWord = regexp.MustCompile(`^(.*\S)\s+(mean|p[0-9]{1,2})$`)
-
-// aim reads an aim: a milestone and a statistic.
-func (m *improvement) aim(text string) (search.Aim, error) {
-	name, s := strings.TrimSpace(text), search.Mean
-	if at := m.milestone(name); at >= 0 {
-		return search.Aim{Milestone: at, Statistic: s}, nil
-	}
-	if goal, is := goalNamed(name); is {
-		return search.Aim{Goal: goal}, nil
-	}
-	if parts := statisticWord.FindStringSubmatch(name); parts != nil {
-		name = parts[1]
-		if parts[2] != "mean" {
-			p, _ := strconv.Atoi(parts[2][1:])
-			if p == 0 {
-				return search.Aim{}, &usageError{fmt.Sprintf("--aim %q: p0 is no moment", text), "p50, p80, p90 or p95"}
-			}
-			s = search.Quantile(float64(p) / 100)
-		}
-	}
-	at, err := m.milestoneAsked("--aim", name)
-	return search.Aim{Milestone: at, Statistic: s}, err
-}
-
-func (m *improvement) milestone(name string) int {
-	return slices.IndexFunc(m.d.Milestones, func(ms sim.Milestone) bool { return ms.Name == name })
-}
-
-func (m *improvement) milestoneAsked(flag, name string) (int, error) {
-	if at := m.milestone(name); at >= 0 {
-		return at, nil
-	}
-	var names []string
-	for _, ms := range m.d.Milestones {
-		names = append(names, ms.Name)
-	}
-	err := &usageError{fmt.Sprintf("%s: %s has no milestone %q", flag, m.name, name), "its milestones: " + quoted(names)}
-	if near := mistake.Nearest(name, names); len(near) > 0 {
-		err.hint = "did you mean " + quoted(near) + "?"
-	}
-	return -1, err
-}
-
-// settleTargets settles what must be in time.
-func (m *improvement) settleTargets(odds float64) error {
-	for _, name := range m.flags.byDark {
-		at, err := m.milestoneAsked("--by-dark", name)
-		if err != nil {
-			return err
-		}
-		dark := slices.IndexFunc(m.d.Light, func(l sim.Light) bool { return l.Dark })
-		if len(m.d.Light) == 0 {
-			return &usageError{fmt.Sprintf("--by-dark %q: %s does not say where and when it is", name, m.name), "site needs latitude, longitude and arrival"}
-		}
-		by := sim.Time(sim.Horizon)
-		if dark >= 0 {
-			by = m.d.Light[dark].At
-		}
-		m.options.InTime = append(m.options.InTime, search.InTime{Milestone: at, By: by, Odds: odds})
-	}
-	for _, name := range m.flags.inTime {
-		at, err := m.milestoneAsked("--in-time", name)
-		if err != nil {
-			return err
-		}
-		if m.d.Milestones[at].By == sim.Never {
-			return &usageError{fmt.Sprintf("--in-time %q: the milestone has no target", name), "give it one in the file: by: 90 min, by: 15:00, by: dark"}
-		}
-		m.options.InTime = append(m.options.InTime, search.InTime{Milestone: at, By: m.d.Milestones[at].By, Odds: odds})
 	}
 	return nil
 }
@@ -368,29 +250,8 @@ func (e *environment) searchOrders(ctx context.Context, m *improvement) error {
 		return fmt.Errorf("%s: %w", m.name, err)
 	}
 	e.note("searched for %.1f s", time.Since(start).Seconds())
-	for i := range m.result.Orders { // what is new gets a name
-		if f := &m.result.Orders[i]; f.Known == "" {
-			f.Order.Name = m.fresh(i)
-		}
-	}
+	m.nameOrders()
 	return nil
-}
-
-// fresh returns the name of the order found at a place: new to the file.
-func (m *improvement) fresh(place int) string {
-	taken := append(slices.Clone(m.own), fileOrder)
-	for i := range place {
-		taken = append(taken, m.result.Orders[i].Order.Name)
-	}
-	for n := 1; ; n++ {
-		name := m.flags.name
-		if n > 1 {
-			name += fmt.Sprintf(" %d", n)
-		}
-		if !slices.Contains(taken, name) {
-			return name
-		}
-	}
 }
 
 // shown returns the orders that are written out: the best or, with several
@@ -402,13 +263,8 @@ func (m *improvement) shown() []search.Found {
 	return m.result.Orders[:1]
 }
 
-// writeImprovement writes the scenario with the orders found, and the picture.
-func (e *environment) writeImprovement(m *improvement, src *ask.Source) error {
-	if len(m.flags.pictures) > 0 {
-		if err := e.writePicture(m.picture(), m.flags.pictures, m.flags.force); err != nil {
-			return err
-		}
-	}
+// writeBetter writes the scenario with the orders found.
+func (e *environment) writeBetter(m *improvement, src *ask.Source) error {
 	if m.flags.write == "" {
 		return nil
 	}
@@ -433,7 +289,7 @@ func (e *environment) writeImprovement(m *improvement, src *ask.Source) error {
 	if err != nil {
 		return fmt.Errorf("cannot write %s: %w", m.flags.write, err)
 	}
-	if err := e.writeFiles(m.flags.force, outFile{m.flags.write, data}); err != nil {
+	if err := e.writeFiles(m.flags.Force, outFile{m.flags.write, data}); err != nil {
 		return err
 	}
 	e.note("wrote %s, with %s added", m.flags.write, counted(len(add), "order"))
@@ -442,31 +298,23 @@ func (e *environment) writeImprovement(m *improvement, src *ask.Source) error {
 
 // repeat returns the command that searches the same again.
 func (m *improvement) repeat() string {
-	words := []string{"warmby", "improve"}
-	if m.arg != library.Default {
-		words = append(words, shellWord(m.arg))
-	}
-	add := func(flag string, values ...string) {
+	c := ask.CommandOf("improve", fileWord(m.arg))
+	add := func(flag string, values []string) {
 		for _, v := range values {
-			words = append(words, "--"+flag, shellWord(v))
+			c.With(flag, v)
 		}
 	}
-	add("aim", m.flags.aims...)
+	add("aim", m.flags.aims)
 	if m.flags.keepCold {
-		words = append(words, "--keep-cold-limit")
+		c.Flag("keep-cold-limit")
 	}
-	if m.flags.coldOdds != "" {
-		add("cold-odds", m.flags.coldOdds)
-	}
-	add("at-least", m.flags.atLeast...)
-	add("by-dark", m.flags.byDark...)
-	add("in-time", m.flags.inTime...)
+	c.With("cold-odds", m.flags.coldOdds)
+	add("at-least", m.flags.atLeast)
+	add("by-dark", m.flags.byDark)
+	add("in-time", m.flags.inTime)
 	if len(m.options.InTime) > 0 {
-		add("odds", m.flags.odds)
+		c.With("odds", m.flags.odds)
 	}
-	add("what-if", m.flags.whatIfs...)
-	if m.flags.name != "improved" {
-		add("name", m.flags.name)
-	}
-	return strings.Join(append(words, fmt.Sprintf("--evaluations %d --runs %d --seed %d", m.flags.evaluations, m.flags.runs, m.flags.seed)), " ")
+	add("what-if", m.flags.whatIfs)
+	return c.With("name", m.flags.name).With("evaluations", m.flags.evaluations).With("runs", m.flags.runs).With("seed", m.flags.seed).String()
 }

@@ -5,7 +5,7 @@ import (
 	"encoding/json"
 	"math"
 
-	"warmby/plots"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/search"
@@ -47,14 +47,6 @@ type improvedOrderJSON struct {
 	Changes []changeJSON    `json:"changes"`
 
 	Evenings eveningsJSON `json:"evenings"`
-}
-
-// eveningsJSON says in what share of evenings an order goes as it should, in the
-// worst case.
-type eveningsJSON struct {
-	AllWell    float64 `json:"all_well"`
-	AllTargets float64 `json:"all_targets"`
-	NobodyCold float64 `json:"nobody_cold"`
 }
 
 // gainJSON is a difference; without an interval when there are no runs.
@@ -128,26 +120,21 @@ func intervalOf(low, high float64) *interval[seconds] {
 }
 
 // document writes what was found for other programs.
-func (m *improvement) document() improveJSON {
+func (m *improvement) document(told report.Improvement) improveJSON {
 	r := m.result
 	doc := improveJSON{
 		SchemaVersion: 1, Scenario: m.name, WhatIf: m.flags.oneWhatIf(), Seed: m.flags.seed, Runs: r.Runs, Evaluations: r.Evaluations,
 		Interrupted: r.Interrupted, Before: m.orderDocument(r.Before), Orders: []improvedOrderJSON{}, UsualBound: moments{m.d, r.UsualBound},
-		Unmet: []unmetJSON{}, Warnings: append([]string{}, m.warnings()...), Repeat: m.repeat(),
+		Unmet: []unmetJSON{}, Warnings: []string{}, Repeat: m.repeat(),
+	}
+	for _, w := range told.Warnings() {
+		doc.Warnings = append(doc.Warnings, w.Full.Write(report.Full))
 	}
 	for k, a := range r.Aims {
-		if a.Goal.Share() {
-			doc.Aims, doc.Bounds, doc.BoundsCI = append(doc.Aims, a.Goal.String()), append(doc.Bounds, secondsOf(math.Inf(1))), append(doc.BoundsCI, nil)
-			continue
-		}
-		name := m.d.Milestones[a.Milestone].Name
-		if r.Runs > 0 {
-			name += " " + a.Statistic.String()
-		}
-		doc.Aims = append(doc.Aims, name)
-		doc.Bounds = append(doc.Bounds, secondsOf(r.Bound[k]))
+		doc.Aims = append(doc.Aims, m.aimName(a))
+		doc.Bounds = append(doc.Bounds, m.valueDocument(k, r.Bound[k]))
 		var ci *interval[seconds]
-		if r.Runs > 0 && !math.IsInf(r.Bound[k], 1) {
+		if r.Runs > 0 && !math.IsInf(r.Bound[k], 1) && !a.Goal.Share() {
 			ci = intervalOf(r.BoundLow[k], r.BoundHigh[k])
 		}
 		doc.BoundsCI = append(doc.BoundsCI, ci)
@@ -164,18 +151,46 @@ func (m *improvement) document() improveJSON {
 	return doc
 }
 
-func (m *improvement) orderDocument(f search.Found) improvedOrderJSON {
-	o := improvedOrderJSON{Name: f.Order.Name, Known: f.Known != "", Order: scenarios.OrderJSON(m.d, f.Order), Usual: moments{m.d, f.Milestones}, Changes: []changeJSON{}}
-	for k, a := range m.result.Aims {
-		if a.Goal.Share() { // no moment
-			o.Values, o.Gains, o.Behind = append(o.Values, secondsOf(math.Inf(1))), append(o.Gains, nil), append(o.Behind, nil)
-			continue
-		}
-		o.Values = append(o.Values, secondsOf(f.Value[k]))
-		o.Gains = append(o.Gains, m.gainDocument(f.Gain[k]))
-		o.Behind = append(o.Behind, m.gainDocument(f.Behind[k]))
+// aimName is an aim as --aim takes it.
+func (m *improvement) aimName(a search.Aim) string {
+	if a.Goal.Share() {
+		return a.Goal.String()
 	}
-	o.Evenings = eveningsJSON{decimals(f.Evenings.AllWell), decimals(f.Evenings.AllTargets), decimals(f.Evenings.NobodyCold)}
+	name := m.d.Milestones[a.Milestone].Name
+	if m.result.Runs > 0 {
+		name += " " + a.Statistic.String()
+	}
+	return name
+}
+
+// valueDocument writes the moment of an aim; null for one that is a share of
+// evenings, see evenings.
+func (m *improvement) valueDocument(aim int, value float64) seconds {
+	if m.result.Aims[aim].Goal.Share() {
+		return seconds(sim.Never)
+	}
+	return secondsOf(value)
+}
+
+// eveningsJSON says in what share of evenings an order goes as it should, in the
+// worst case.
+type eveningsJSON struct {
+	AllWell    float64 `json:"all_well"`
+	AllTargets float64 `json:"all_targets"`
+	NobodyCold float64 `json:"nobody_cold"`
+}
+
+func eveningsDocument(e search.Evenings) eveningsJSON {
+	return eveningsJSON{decimals(e.AllWell), decimals(e.AllTargets), decimals(e.NobodyCold)}
+}
+
+func (m *improvement) orderDocument(f search.Found) improvedOrderJSON {
+	o := improvedOrderJSON{Name: f.Order.Name, Known: f.Known != "", Order: scenarios.OrderJSON(m.d, f.Order), Usual: moments{m.d, f.Milestones}, Changes: []changeJSON{}, Evenings: eveningsDocument(f.Evenings)}
+	for k := range m.result.Aims {
+		o.Values = append(o.Values, m.valueDocument(k, f.Value[k]))
+		o.Gains = append(o.Gains, m.gainDocument(k, f.Gain[k]))
+		o.Behind = append(o.Behind, m.gainDocument(k, f.Behind[k]))
+	}
 	o.Gain = o.Gains[0]
 	for _, c := range m.result.Changes(f) {
 		change := changeJSON{Task: m.d.Tasks[c.Task].Name, Later: seconds(c.Later)}
@@ -191,8 +206,8 @@ func (m *improvement) orderDocument(f search.Found) improvedOrderJSON {
 	return o
 }
 
-func (m *improvement) gainDocument(g search.Gain) *gainJSON {
-	if g.Why != "" {
+func (m *improvement) gainDocument(aim int, g search.Gain) *gainJSON {
+	if g.Why != "" || m.result.Aims[aim].Goal.Share() {
 		return nil
 	}
 	out := &gainJSON{Mean: secondsOf(g.Value), Told: g.Told}
@@ -220,26 +235,32 @@ func (m *improvement) unmetDocument(u search.Unmet) unmetJSON {
 	return out
 }
 
-// picture draws the orders by the aims, in minutes.
-func (m *improvement) picture() *plots.Picture {
-	in := plots.FrontInput{Title: m.d.Title, Lead: m.subtitle(), Foot: "Played by: " + m.repeat()}
-	for _, a := range m.result.Aims {
-		in.Aims = append(in.Aims, plots.Aim{Name: m.aimText(a), Unit: "min"})
+// improvedCaseJSON is what can be said of a case; lists are by aim.
+type improvedCaseJSON struct {
+	WhatIf *string     `json:"what_if"` // null for the scenario as it stands
+	Why    string      `json:"left_out_why,omitempty"`
+	Bounds []seconds   `json:"bounds_s"`
+	Before []seconds   `json:"before_s"`
+	Best   []seconds   `json:"best_s"` // of the first order
+	Gains  []*gainJSON `json:"gains"`
+}
+
+func (m *improvement) casesDocument() (list []improvedCaseJSON) {
+	if len(m.result.Cases) < 2 {
+		return nil
 	}
-	add := func(name string, f search.Found) {
-		o := plots.FrontOrder{Name: name}
-		for _, v := range f.Value {
-			o.Values = append(o.Values, v/float64(sim.Minute))
+	for c, r := range m.result.Cases {
+		doc := improvedCaseJSON{Why: r.Why}
+		if c > 0 {
+			doc.WhatIf = &r.Name
 		}
-		in.Orders = append(in.Orders, o)
+		for k := range r.Bound {
+			before, best := m.result.Before.Cases[c], m.result.Orders[0].Cases[c]
+			doc.Bounds = append(doc.Bounds, m.valueDocument(k, r.Bound[k]))
+			doc.Before, doc.Best = append(doc.Before, m.valueDocument(k, before.Value[k])), append(doc.Best, m.valueDocument(k, best.Value[k]))
+			doc.Gains = append(doc.Gains, m.gainDocument(k, best.Gain[k]))
+		}
+		list = append(list, doc)
 	}
-	listed := false
-	for _, f := range m.result.Orders {
-		add(f.Order.Name, f)
-		listed = listed || f.Known != "" && f.Known == m.result.Before.Known
-	}
-	if !listed {
-		add(m.beforeName(), m.result.Before)
-	}
-	return plots.Front(in)
+	return list
 }

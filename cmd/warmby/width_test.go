@@ -13,9 +13,9 @@ import (
 func TestTextsOfShippedScenariosKeepTheirWidth(t *testing.T) {
 	for _, name := range library.Names() {
 		for _, line := range [][]string{
-			{"improve", name, "--what-if", "all", "--evaluations", "300", "--runs", "20"},
-			{"improve", name, "--what-if", "all", "--evaluations", "300", "--runs", "0"},
-			{"improve", name, "--aim", "finish", "--aim", "hot drink p90", "--aim", "hot drink", "--evaluations", "300", "--runs", "20"},
+			{"improve", name, "--what-if", "all", "--evaluations", "300", "--all", "--runs", "20"},
+			{"improve", name, "--what-if", "all", "--evaluations", "300", "--all", "--runs", "0"},
+			{"improve", name, "--aim", "finish", "--aim", "hot drink p90", "--aim", "hot drink", "--evaluations", "300", "--all", "--runs", "20"},
 			{"split", name, "--what-if", "all", "--evaluations", "400", "--runs", "10"},
 			{"split", name, "--what-if", "all", "--evaluations", "400", "--runs", "0"},
 			{"halt", name, "--what-if", "all", "--order", "all", "--step", "2h", "--runs", "10"},

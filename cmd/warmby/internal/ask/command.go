@@ -33,6 +33,12 @@ func (c *Command) Word(word string) *Command {
 	return c
 }
 
+// Flag adds a flag that takes no value.
+func (c *Command) Flag(flag string) *Command {
+	c.words = append(c.words, "--"+flag)
+	return c
+}
+
 // String returns the command line as a shell takes it.
 func (c *Command) String() string { return strings.Join(c.words, " ") }
 

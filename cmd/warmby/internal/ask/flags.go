@@ -16,7 +16,7 @@ import (
 )
 
 // MostWorkers is how many processors may be asked for.
-const MostWorkers = 10_000
+const MostWorkers = 4096
 
 // Each function here declares one flag that several commands have, in one
 // wording.

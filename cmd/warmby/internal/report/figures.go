@@ -319,6 +319,59 @@ func soonerRange(low, high sim.Time) string {
 	return sim.Clock(low) + " to " + sim.Clock(high)
 }
 
+// MoreOften is in how much larger a share of runs something is so, with its
+// interval; below 0 it is less often. Of says what the runs are called.
+type MoreOften struct {
+	Value, Low, High float64 // shares
+	Of               string
+}
+
+func (m MoreOften) Write(p Precision) string {
+	word := "more"
+	if m.Value < 0 {
+		word = "fewer"
+		m.Value, m.Low, m.High = -m.Value, -m.High, -m.Low
+	}
+	if p == Full {
+		text := fmt.Sprintf("%.1f %% %s %s", 100*m.Value, word, m.Of)
+		if math.IsInf(m.Low, 0) || m.Low == m.High {
+			return text
+		}
+		return text + fmt.Sprintf(" (%.1f to %.1f %%)", 100*m.Low, 100*m.High)
+	}
+	tenths := int(math.Round(10 * m.Value))
+	switch {
+	case m.Value < 0.005:
+		return "hardly any " + word
+	case m.Value < 0.05:
+		return "1 " + singular(m.Of) + " in " + oneIn(m.Value) + " " + word
+	case tenths == 1:
+		return "1 " + singular(m.Of) + " in 10 " + word
+	}
+	return fmt.Sprintf("%d %s in 10 %s", tenths, m.Of, word)
+}
+
+// AtMost is by how many percent something is above another at most.
+type AtMost float64
+
+func (v AtMost) Write(Precision) string {
+	if v < 10 {
+		return fmt.Sprintf("%.1f %%", math.Ceil(10*float64(v))/10)
+	}
+	return fmt.Sprintf("%.0f %%", math.Ceil(float64(v)))
+}
+
+// Grouped is a large count, with commas: "12,000".
+type Grouped int64
+
+func (n Grouped) Write(Precision) string {
+	digits := strconv.FormatInt(int64(n), 10)
+	for k := len(digits) - 3; k > 0 && digits[k-1] != '-'; k -= 3 {
+		digits = digits[:k] + "," + digits[k:]
+	}
+	return digits
+}
+
 // Mean is an average of moments or lengths with its interval.
 type Mean struct{ stats.Mean }
 
@@ -423,6 +476,9 @@ func (Share) figure()      {}
 func (Percent) figure()    {}
 func (Difference) figure() {}
 func (Mean) figure()       {}
+func (MoreOften) figure()  {}
+func (AtMost) figure()     {}
+func (Grouped) figure()    {}
 func (Number) figure()     {}
 func (Count) figure()      {}
 func (Quantity) figure()   {}

@@ -1,0 +1,77 @@
+package main
+
+import (
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"warmby/cmd/warmby/internal/report"
+	"warmby/cmd/warmby/internal/terminal"
+	"warmby/scenarios/library"
+)
+
+// leads make the reports whose first lines are kept, each from a small search.
+var leads = map[string]func(t *testing.T, scenario string) *report.Report{
+	"improve": func(t *testing.T, scenario string) *report.Report {
+		m, _, err := quietly().seek(t.Context(), []string{scenario}, improveFlags{odds: "90 %", evaluations: 1000, runs: 200, seed: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		told, err := m.told()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return told.Report()
+	},
+}
+
+func quietly() *environment { return &environment{stdout: io.Discard, stderr: io.Discard} }
+
+// The first lines of each answer are kept, at two widths: ten at most, without
+// seconds and intervals. -update rewrites them.
+func TestLeadsOfShippedScenarios(t *testing.T) {
+	exact := regexp.MustCompile(`\d s\b|\d:\d\d:\d\d|\(\d+ to |%`)
+	for command, made := range leads {
+		for _, name := range library.Names() {
+			told := made(t, name)
+			for _, width := range []int{80, 100} {
+				file := filepath.Join("testdata", "lead", command, name+"."+strconv.Itoa(width)+".txt")
+				got := terminal.Lead(told, width)
+				if n := strings.Count(got, "\n"); n > 10 {
+					t.Errorf("%s has %d lines, want 10 at most:\n%s", file, n, got)
+				}
+				if found := exact.FindString(got); found != "" {
+					t.Errorf("%s has %q:\n%s", file, found, got)
+				}
+				golden(t, file, got)
+			}
+		}
+	}
+}
+
+// golden compares with a file, or rewrites it.
+func golden(t *testing.T, file, got string) {
+	t.Helper()
+	if *update {
+		if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, []byte(got), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(want), got); diff != "" {
+		t.Errorf("%s (-want +got); -update rewrites it:\n%s", file, diff)
+	}
+}
