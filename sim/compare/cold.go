@@ -25,6 +25,8 @@ type Cold struct {
 	Over    int   // in how many runs somebody passes [cold.HeatLimit]
 	OverBy  []int // by person: in how many that person does
 	Coldest []int // by person: in how many nobody is colder; of equals the first
+
+	warm []bool // whether nobody passes the limit, by run; not so in one that came to a stop
 }
 
 // OverShare returns in what share of the runs somebody passes the limit.
@@ -142,8 +144,9 @@ func (r *reader) coldest(seed uint64, from int, runs []chill) error {
 }
 
 func gather(runs []chill, people int) *Cold {
-	c := &Cold{OverBy: make([]int, people), Coldest: make([]int, people)}
-	for _, r := range runs {
+	c := &Cold{OverBy: make([]int, people), Coldest: make([]int, people), warm: make([]bool, len(runs))}
+	for run, r := range runs {
+		c.warm[run] = r.who >= 0 && len(r.over) == 0
 		if r.who < 0 {
 			continue
 		}

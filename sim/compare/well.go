@@ -1,0 +1,182 @@
+package compare
+
+import (
+	"cmp"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/stats"
+)
+
+// Well is in how many runs of a drill all goes well.
+type Well struct {
+	// Targets is in what share of the runs every milestone with a target is
+	// reached in time; nil when none has a target.
+	Targets *stats.Share
+	// NobodyCold is in what share of the runs nobody passes the cold limit; nil
+	// without an account of cold.
+	NobodyCold *stats.Share
+	// All is both; where one of the two is nil it is the other, and nil when
+	// both are.
+	All *stats.Share
+
+	in []bool // whether all is well, by run
+}
+
+// HowWell tells of drills that were played, with their accounts of cold by
+// [HowCold], in how many runs all is well. Where there is an account, the runs
+// it was kept in are counted for All, and a run that came to a stop is not well.
+func HowWell(played []*Played, accounts []*Cold) []Well {
+	list := make([]Well, len(played))
+	for i, p := range played {
+		list[i] = howWell(p, accounts[i])
+	}
+	return list
+}
+
+func howWell(p *Played, account *Cold) (w Well) {
+	inTime, targets := p.inTime()
+	if targets {
+		w.Targets = shareOf(inTime)
+	}
+	w.in = inTime
+	if account != nil {
+		nobody := stats.ShareOf(int64(len(account.Peaks)-account.Over), int64(len(account.Peaks)))
+		w.NobodyCold = &nobody
+		w.in = make([]bool, len(account.warm))
+		for run, warm := range account.warm {
+			w.in[run] = warm && inTime[run]
+		}
+	}
+	if targets || account != nil {
+		w.All = shareOf(w.in)
+	}
+	return w
+}
+
+// inTime tells of each run whether all targets are met, and whether there are
+// any.
+func (p *Played) inTime() (in []bool, targets bool) {
+	in = make([]bool, len(p.Times[0]))
+	for run := range in {
+		in[run] = true
+	}
+	for m, milestone := range p.Drill.Milestones {
+		if milestone.By == sim.Never {
+			continue
+		}
+		targets = true
+		for run, at := range p.Times[m] {
+			in[run] = in[run] && at != sim.Never && at <= milestone.By
+		}
+	}
+	return in, targets
+}
+
+func shareOf(in []bool) *stats.Share {
+	count := int64(0)
+	for _, yes := range in {
+		if yes {
+			count++
+		}
+	}
+	s := stats.ShareOf(count, int64(len(in)))
+	return &s
+}
+
+// MostOftenWell returns the drills in which all is well most often, as
+// [mostOften] tells it; nil when nobody asks for anything, or all is never well.
+func MostOftenWell(list []Well) []int {
+	var in [][]bool
+	for i := range list {
+		if list[i].All == nil {
+			return nil
+		}
+		in = append(in, list[i].in)
+	}
+	return mostOften(in)
+}
+
+// MostOftenInTime returns the drills that reach a milestone in time most often,
+// as [mostOften] tells it; nil when it has no target, or is never in time.
+func MostOftenInTime(played []*Played, m int) []int {
+	var in [][]bool
+	for _, p := range played {
+		by := p.Drill.Milestones[m].By
+		if by == sim.Never {
+			return nil
+		}
+		runs := make([]bool, len(p.Times[m]))
+		for run, at := range p.Times[m] {
+			runs[run] = at != sim.Never && at <= by
+		}
+		in = append(in, runs)
+	}
+	return mostOften(in)
+}
+
+// mostOften returns, of rows that say of each run whether it went well, the one
+// with most such runs, of equals the first, and then those that cannot be told
+// from it. The differences of all rows, run by run, are one family. It returns
+// nil when no run went well.
+func mostOften(in [][]bool) []int {
+	best := 0
+	var counts []int
+	for i := range in {
+		n := 0
+		for _, well := range in[i] {
+			if well {
+				n++
+			}
+		}
+		if counts = append(counts, n); n > counts[best] {
+			best = i
+		}
+	}
+	if len(in) == 0 || counts[best] == 0 {
+		return nil
+	}
+	out := []int{best}
+	for i, level := range levelWith(in, best) {
+		if level {
+			out = append(out, i)
+		}
+	}
+	slices.SortStableFunc(out[1:], func(a, b int) int { return cmp.Compare(counts[b], counts[a]) })
+	return out
+}
+
+// levelWith tells which other rows cannot be told from one.
+func levelWith(in [][]bool, best int) []bool {
+	level := make([]bool, len(in))
+	var family []*stats.Paired
+	var members [][2]int
+	for i := range in {
+		for j := i + 1; j < len(in); j++ {
+			family, members = append(family, against(in[i], in[j])), append(members, [2]int{i, j})
+		}
+	}
+	for k, d := range stats.Simultaneous(family) {
+		for i, one := range members[k] {
+			if one == best {
+				level[members[k][1-i]] = d.Ahead() == 0
+			}
+		}
+	}
+	return level
+}
+
+// against pairs two rows run by run: a run that went well counts as sooner.
+func against(a, b []bool) *stats.Paired {
+	moment := func(well bool) sim.Time {
+		if well {
+			return 0
+		}
+		return 1
+	}
+	var p stats.Paired
+	for run := range a {
+		p.Add(moment(a[run]), moment(b[run]))
+	}
+	return &p
+}
