@@ -66,6 +66,9 @@ type Table struct {
 	Columns []Column
 	Rows    [][]Sentence // may be shorter than Columns
 	Caption string       // what the table shows, for whoever does not see it
+	// Spare lists columns, by index, that may be left out where lines are too
+	// narrow for all, the last of the list first: they stand elsewhere as well.
+	Spare []int
 }
 
 // Column is the heading of a column.

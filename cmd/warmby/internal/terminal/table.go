@@ -14,11 +14,16 @@ const gap = "  "
 // go into further tables below.
 const leastLast = 24
 
+// lowHeads is how many lines headings may have before spare columns are left out
+// for their sake.
+const lowHeads = 2
+
 // grid is a table as text: rows of cells, the first of them the headings.
 type grid struct {
 	rows  [][]string
 	heads int    // how many rows are headings
 	right []bool // by column
+	spare []int  // columns that may be left out, the last of the list first
 }
 
 func (p *printer) table(t report.Table, indent string) {
@@ -34,7 +39,7 @@ func (p *printer) table(t report.Table, indent string) {
 // grid writes the cells of a table. Headings are there when one of them says
 // something.
 func (p *printer) grid(t report.Table) grid {
-	var g grid
+	g := grid{spare: t.Spare}
 	var heads []string
 	said := false
 	for _, c := range t.Columns {
@@ -71,8 +76,8 @@ func (g grid) total() (width int) {
 }
 
 // breakHeads breaks headings that are wider than what stands under them into
-// lines, the last of which stands just above the rows.
-func (g grid) breakHeads() grid {
+// lines, at most so many; the last of them stands just above the rows.
+func (g grid) breakHeads(most int) grid {
 	if g.heads != 1 {
 		return g
 	}
@@ -80,14 +85,10 @@ func (g grid) breakHeads() grid {
 	broken := make([][]string, len(g.right))
 	height := 1
 	for i, head := range g.rows[0] {
-		room := body.width(i)
-		for _, word := range strings.Fields(head) {
-			room = max(room, utf8.RuneCountInString(word))
-		}
-		broken[i] = strings.Split(strings.TrimSuffix(Wrap(head, room, "", ""), "\n"), "\n")
+		broken[i] = breakInto(head, body.width(i), most)
 		height = max(height, len(broken[i]))
 	}
-	out := grid{right: g.right, heads: height}
+	out := grid{right: g.right, spare: g.spare, heads: height}
 	for k := range height {
 		row := make([]string, len(g.right))
 		for i, lines := range broken {
@@ -101,18 +102,67 @@ func (g grid) breakHeads() grid {
 	return out
 }
 
+// breakInto breaks a heading into at most so many lines, as narrow as that
+// allows but no narrower than room or its longest word.
+func breakInto(head string, room, most int) []string {
+	for _, word := range strings.Fields(head) {
+		room = max(room, utf8.RuneCountInString(word))
+	}
+	for ; ; room++ {
+		if lines := strings.Split(strings.TrimSuffix(Wrap(head, room, "", ""), "\n"), "\n"); len(lines) <= most {
+			return lines
+		}
+	}
+}
+
+// fit breaks headings into as few lines as it takes, and leaves out spare
+// columns before headings get high for their sake.
+func (g grid) fit(width int) grid {
+	if g.total() <= width {
+		return g
+	}
+	for {
+		if low := g.breakHeads(lowHeads); low.total() <= width {
+			return low
+		}
+		n := len(g.spare) - 1
+		if n < 0 {
+			return g.breakHeads(high)
+		}
+		g = g.without(g.spare[n])
+	}
+}
+
+// high is more lines than any heading has words.
+const high = 100
+
+// without returns the table without one column, the last of the spare ones.
+func (g grid) without(column int) grid {
+	var taken []int
+	for i := range g.right {
+		if i != column {
+			taken = append(taken, i)
+		}
+	}
+	out := g.columns(taken)
+	for _, i := range g.spare[:len(g.spare)-1] {
+		if i > column {
+			i--
+		}
+		out.spare = append(out.spare, i)
+	}
+	return out
+}
+
 // within returns the table in lines of at most width characters: with its last
 // column broken where that leaves it enough room, else in several tables, each
 // with the first column again.
 func (g grid) within(width int) []grid {
-	last := len(g.right) - 1
-	if last < 0 {
+	if len(g.right) == 0 {
 		return nil
 	}
-	if g.total() > width {
-		g = g.breakHeads()
-	}
-	others := 0
+	g = g.fit(width)
+	last, others := len(g.right)-1, 0
 	for i := range last {
 		others += g.width(i) + len(gap)
 	}
