@@ -4,24 +4,23 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"runtime"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
-	"warmby/scenarios/library"
 	"warmby/sim"
 	"warmby/sim/compare"
 )
 
-const compareUsage = `Plays all drill orders of a scenario many times under the same luck, and says
-when each milestone is reached, how sure that is, and which order is ahead and
-by how much. It also tells in how many runs somebody passes the cold limit, what
-leaving out each task marked "can wait" wins, and on which tasks the milestones
-hang.
+const compareUsage = `Plays all drill orders of a scenario many times under the same luck. Ten lines say
+when each order reaches what, how often all is well, and which order to take for
+what; a screen then tells how far apart they are, what each what-if costs, what
+can wait and what holds it up. --all prints everything, with intervals.
+
+All is well when every target is met and nobody passes the cold limit.
 
 Usage:
   warmby compare [FILE] [flags]
@@ -29,24 +28,25 @@ Usage:
 Examples:
   warmby compare
   warmby compare kestrel-fell --order "shelter first" --order "drink first" --picture odds.svg
+  warmby compare kestrel-fell --what-if all --report orders.html
   warmby compare mine.yaml --runs 10000 --what-if all --primary heated --json
 
 How intervals and comparisons are made, and what they do not say: warmby help odds.
 `
 
 type compareFlags struct {
+	ask.Answer
 	orders, whatIfs, primary []string
 	seed                     uint64
 	runs, workers            int
-	pictures                 comparePictures
-	json, force              bool
+	differences, moves       []string // files for further pictures
 }
 
 func compareCommand(e *environment) *cobra.Command {
 	var f compareFlags
 	cmd := &cobra.Command{
 		Use:               "compare [FILE]",
-		Short:             "all orders under the same luck: when, how sure, which is ahead",
+		Short:             "all orders under the same luck: when, how sure, which to take",
 		Long:              compareUsage,
 		Args:              oneFile,
 		ValidArgsFunction: completeFile,
@@ -55,49 +55,26 @@ func compareCommand(e *environment) *cobra.Command {
 		},
 	}
 	flags := cmd.Flags()
-	flags.StringArrayVar(&f.orders, "order", nil, "compare only this drill order `NAME`; may be given several times")
-	flags.StringArrayVar(&f.whatIfs, "what-if", nil, "also play what the file asks under what if: `NAME` or all")
+	ask.Orders(flags, &f.orders, "all of the file")
+	ask.WhatIfs(flags, &f.whatIfs)
 	flags.StringArrayVar(&f.primary, "primary", nil, "milestone that it is about: `NAME`; else those with a target")
-	flags.IntVar(&f.runs, "runs", 2000, "how many runs of each order to play: `N`")
-	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
-	flags.IntVar(&f.workers, "workers", 0, "use `N` processors, else all; results do not depend on it")
-	flags.StringArrayVar(&f.pictures.odds, "picture", nil, "write a picture of the odds: `FILE`.svg, .png or .pdf")
-	flags.StringArrayVar(&f.pictures.differences, "picture-differences", nil, "write a picture of the differences: `FILE`")
-	flags.StringArrayVar(&f.pictures.moves, "picture-moves", nil, "write a picture of what moves each milestone: `FILE`")
-	flags.BoolVar(&f.json, "json", false, "print the comparison as JSON")
-	flags.BoolVar(&f.force, "force", false, "overwrite files that exist")
+	ask.Runs(flags, &f.runs, 2000, " of each order")
+	ask.Seed(flags, &f.seed)
+	ask.Workers(flags, &f.workers)
+	f.Declare(flags, "the odds")
+	flags.StringArrayVar(&f.differences, "picture-differences", nil, "write a picture of the differences: `FILE`")
+	flags.StringArrayVar(&f.moves, "picture-moves", nil, "write a picture of what moves each milestone: `FILE`")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
 	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(ask.WhatIfNames))
 	cmd.RegisterFlagCompletionFunc("primary", e.completeOf(ask.MilestoneNames))
 	return cmd
 }
 
-// completeOf completes a name that the scenario of the command line has.
-func (e *environment) completeOf(names func(*scenarios.Scenario) []string) cobra.CompletionFunc {
-	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-		s, err := e.loadToComplete(args)
-		if err != nil {
-			return nil, cobra.ShellCompDirectiveError
-		}
-		return names(s.Scenario), cobra.ShellCompDirectiveNoFileComp
-	}
-}
-
-// mostMoments bounds the moments that a comparison keeps in memory, 8 bytes
-// each.
-const mostMoments = 100_000_000
-
 func (f *compareFlags) check() error {
 	if f.runs < 1 {
 		return &usageError{fmt.Sprintf("--runs expects a whole number, 1 or more, got %d", f.runs), "2000 are played unless you say otherwise"}
 	}
-	if f.workers < 0 || f.workers > mostWorkers {
-		return &usageError{fmt.Sprintf("--workers expects a whole number from 1 to %d, got %d", mostWorkers, f.workers), "left out, all processors are used"}
-	}
-	if f.workers == 0 {
-		f.workers = runtime.GOMAXPROCS(0)
-	}
-	return nil
+	return ask.SettleWorkers(&f.workers)
 }
 
 // comparison is what was compared and what came out.
@@ -117,7 +94,7 @@ func (e *environment) compare(ctx context.Context, args []string, f compareFlags
 	if err := f.check(); err != nil {
 		return err
 	}
-	if err := e.checkPictures(f.pictures.all(), f.force); err != nil {
+	if err := e.mayAnswer(f.Answer, append(slices.Clone(f.differences), f.moves...)...); err != nil {
 		return err
 	}
 	src, err := e.loadArgs(args)
@@ -131,30 +108,24 @@ func (e *environment) compare(ctx context.Context, args []string, f compareFlags
 	if err := c.play(ctx, src.Scenario); err != nil {
 		return err
 	}
-	return e.tell(func() error { return e.printComparison(c) }, func() error { return e.writeComparison(c) })
-}
-
-func (e *environment) printComparison(c *comparison) error {
-	if c.flags.json {
-		return writeJSON(e.stdout, c.document())
-	}
-	_, err := fmt.Fprint(e.stdout, c.text(e.width()))
-	return err
+	told := c.told()
+	return e.answer(f.Answer, told.Report(), func() any { return c.document() }, told.OddsDrawing,
+		drawing{f.differences, told.DifferencesDrawing}, drawing{f.moves, told.MovesDrawing})
 }
 
 // newComparison settles which orders, what-ifs and milestones are asked for.
 func newComparison(src *ask.Source, f compareFlags) (*comparison, error) {
-	orders, err := ask.Asked(f.orders, src.Scenario.Orders(), "order", src.Name)
+	orders, err := src.Orders(f.orders)
 	if err != nil {
 		return nil, err
 	}
-	if len(f.orders) == 0 {
+	if len(orders) == 0 {
 		orders = src.Scenario.Orders()
 	}
 	if len(orders) == 0 {
 		orders = []string{""} // tasks in file order
 	}
-	if len(orders) < 2 && len(f.pictures.differences) > 0 {
+	if len(orders) < 2 && len(f.differences) > 0 {
 		return nil, &usageError{"--picture-differences needs two orders or more, got " + counted(len(orders), "order"), "leave --order out to compare all of the file"}
 	}
 	c := &comparison{name: src.Name, arg: src.Arg, asIs: &bout{orders: orders}}
@@ -202,8 +173,6 @@ func (c *comparison) settlePrimary(names []string, where string) error {
 	return nil
 }
 
-func (c *comparison) isPrimary(milestone int) bool { return slices.Contains(c.primary, milestone) }
-
 // play plays everything that was asked for.
 func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 	b := compare.Batch{Seed: c.flags.seed, Runs: c.flags.runs, Workers: c.flags.workers}
@@ -242,6 +211,7 @@ func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 		if w.cold, err = compare.HowCold(ctx, w.played, b); err != nil {
 			return err
 		}
+		w.well = compare.HowWell(w.played, w.cold)
 	}
 	return c.askWhatMoves(ctx, b)
 }
@@ -252,7 +222,7 @@ func (c *comparison) askWhatMoves(ctx context.Context, b compare.Batch) error {
 	var asked []int
 	for i := range c.asIs.orders {
 		shown := func(m int) bool { return c.asIs.Ranking(m)[0] == i }
-		if c.flags.json || slices.ContainsFunc(c.primary, shown) {
+		if c.flags.JSON || slices.ContainsFunc(c.primary, shown) {
 			asked = append(asked, i)
 		}
 	}
@@ -271,19 +241,36 @@ func (c *comparison) askWhatMoves(ctx context.Context, b compare.Batch) error {
 	return nil
 }
 
+// told is the comparison for its report.
+func (c *comparison) told() report.Comparison {
+	told := report.Comparison{
+		Drill: c.d, Seed: c.flags.seed, Runs: c.flags.runs, Primary: c.primary, Drawn: c.drawn, AsIs: c.asIs.told(),
+		LeftOut: c.leftOut, Moves: c.moves, All: c.cautions(), Repeat: c.repeat(), Cautions: cautionsCommandLine(c.arg),
+	}
+	for _, w := range c.whatIfs {
+		told.WhatIfs = append(told.WhatIfs, w.told())
+	}
+	return told
+}
+
+// warnings returns what should keep readers from leaning on the figures.
+func (c *comparison) warnings() (list []string) {
+	for _, w := range c.told().Warnings() {
+		list = append(list, w.Write(report.Full))
+	}
+	return list
+}
+
 // repeat returns the command that compares the same again.
 func (c *comparison) repeat() string {
-	words := []string{"warmby", "compare"}
-	if c.arg != library.Default {
-		words = append(words, shellWord(c.arg))
-	}
-	add := func(flag string, values []string) {
-		for _, v := range values {
-			words = append(words, "--"+flag, shellWord(v))
+	line := ask.CommandOf("compare", fileWord(c.arg))
+	for _, f := range []struct {
+		flag   string
+		values []string
+	}{{"order", c.flags.orders}, {"what-if", c.flags.whatIfs}, {"primary", c.flags.primary}} {
+		for _, v := range f.values {
+			line.With(f.flag, v)
 		}
 	}
-	add("order", c.flags.orders)
-	add("what-if", c.flags.whatIfs)
-	add("primary", c.flags.primary)
-	return strings.Join(append(words, fmt.Sprintf("--runs %d --seed %d", c.flags.runs, c.flags.seed)), " ")
+	return line.With("runs", c.flags.runs).With("seed", c.flags.seed).String()
 }

@@ -4,10 +4,12 @@ import (
 	"context"
 	"fmt"
 
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/compare"
+	"warmby/sim/stats"
 )
 
 // bout is all orders of a scenario held against each other, as it is or as a
@@ -18,6 +20,7 @@ type bout struct {
 	played []*compare.Played // by order
 	never  string            // why a what-if cannot be played; "" when it can
 	cold   []*compare.Cold   // by order
+	well   []compare.Well    // by order
 
 	*compare.Standing // when it was played
 }
@@ -34,6 +37,17 @@ func (w *bout) play(ctx context.Context, s *scenarios.Scenario, b compare.Batch)
 	var err error
 	w.played, err = compare.Play(ctx, drills, b)
 	return err
+}
+
+// told is the bout for its report.
+func (w *bout) told() *report.Bout {
+	return &report.Bout{WhatIf: w.whatIf, Never: w.never, Standing: w.Standing, Cold: w.cold, Well: w.well}
+}
+
+// change is what a what-if does to one milestone of one order, run by run: over
+// 0 when it comes later than as it is.
+func (c *comparison) change(w *bout, order, m int) stats.Difference {
+	return compare.Pair(w.played[order].Times[m], c.asIs.played[order].Times[m]).Difference()
 }
 
 // stopped returns an error when an order comes to a stop in every run.

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/scenarios"
 	"warmby/scenarios/library"
 )
 
@@ -85,4 +86,15 @@ func (e *environment) loadToComplete(args []string) (*ask.Source, error) {
 		return nil, errors.New("standard input is not there yet")
 	}
 	return e.loadArgs(args)
+}
+
+// completeOf completes a name that the scenario of the command line has.
+func (e *environment) completeOf(names func(*scenarios.Scenario) []string) cobra.CompletionFunc {
+	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		s, err := e.loadToComplete(args)
+		if err != nil {
+			return nil, cobra.ShellCompDirectiveError
+		}
+		return names(s.Scenario), cobra.ShellCompDirectiveNoFileComp
+	}
 }

@@ -7,6 +7,8 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+
+	"warmby/plots"
 )
 
 // outFile is a file that a command writes.
@@ -270,4 +272,41 @@ func reason(err error) error {
 		return link.Err
 	}
 	return err
+}
+
+// checkPictures refuses pictures that cannot be written, before anything is
+// played.
+func (e *environment) checkPictures(paths []string, force bool) error {
+	for i, path := range paths {
+		if _, err := pictureFormat(path); err != nil {
+			return err
+		}
+		if slices.Contains(paths[:i], path) {
+			return usagef("two pictures cannot both be written to %s", path)
+		}
+	}
+	return e.mayWrite(force, paths...)
+}
+
+// writePicture writes a picture to files, each in the format of its ending.
+func (e *environment) writePicture(picture *plots.Picture, paths []string, force bool) error {
+	var files []outFile
+	for _, path := range paths {
+		format, err := pictureFormat(path)
+		if err != nil {
+			return err
+		}
+		data, err := picture.Bytes(format)
+		if err != nil {
+			return fmt.Errorf("cannot draw %s: %w", path, err)
+		}
+		files = append(files, outFile{path, data})
+	}
+	if err := e.writeFiles(force, files...); err != nil {
+		return err
+	}
+	for _, file := range files {
+		e.note("wrote %s", file.path)
+	}
+	return nil
 }

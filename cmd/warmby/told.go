@@ -16,17 +16,28 @@ import (
 )
 
 // mayAnswer checks how an answer is to be handed out, and that its files can be
-// written, before anything is played.
-func (e *environment) mayAnswer(a ask.Answer) error {
+// written, before anything is played; more are files for further pictures.
+func (e *environment) mayAnswer(a ask.Answer, more ...string) error {
 	if err := a.Check(); err != nil {
 		return err
 	}
-	return e.mayWrite(a.Force, a.Files()...)
+	for _, path := range more {
+		if _, err := pictureFormat(path); err != nil {
+			return err
+		}
+	}
+	return e.mayWrite(a.Force, append(a.Files(), more...)...)
+}
+
+// drawing is a further picture and the files it goes into.
+type drawing struct {
+	paths []string
+	draw  func() *plots.Picture
 }
 
 // answer hands out an answer: printed as a report or as a document for
 // programs, then the page and the pictures that were asked for.
-func (e *environment) answer(a ask.Answer, told *report.Report, document func() any, drawing func() *plots.Picture) error {
+func (e *environment) answer(a ask.Answer, told *report.Report, document func() any, draw func() *plots.Picture, more ...drawing) error {
 	if len(e.set) > 0 {
 		told.Warnings = append([]report.Sentence{report.Say("Not as the file has it: {}.", strings.Join(e.set, ", "))}, told.Warnings...)
 	}
@@ -45,12 +56,14 @@ func (e *environment) answer(a ask.Answer, told *report.Report, document func() 
 			}
 			files = append(files, outFile{a.Report, b.Bytes()})
 		}
-		for _, path := range a.Pictures {
-			file, err := drawn(drawing(), path)
-			if err != nil {
-				return err
+		for _, d := range append([]drawing{{a.Pictures, draw}}, more...) {
+			for _, path := range d.paths {
+				file, err := drawn(d.draw(), path)
+				if err != nil {
+					return err
+				}
+				files = append(files, file)
 			}
-			files = append(files, file)
 		}
 		if err := e.writeFiles(a.Force, files...); err != nil {
 			return err

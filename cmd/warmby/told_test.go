@@ -23,6 +23,7 @@ func toldBy(scenario string) [][]string {
 		{"improve", scenario, "--evaluations", "300", "--runs", "0", "--aim", "finish"},
 		{"improve", scenario, "--evaluations", "500", "--runs", "100", "--aim", "finish", "--aim", "all targets"},
 		{"improve", scenario, "--evaluations", "300", "--runs", "20", "--what-if", "all"},
+		{"compare", scenario, "--runs", "150", "--what-if", "all"},
 	}
 	if scenario == library.Default { // logs are fitted in seconds, not in tenths
 		lines = append(lines, [][]string{{"fit", scenario}, {"review", scenario, "--drill", "3"}, {"season", scenario}}...)

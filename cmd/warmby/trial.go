@@ -92,3 +92,7 @@ func (f *trialFlags) repeat(command, file string, own ...flagValue) string {
 	}
 	return strings.Join(append(words, fmt.Sprintf("--runs %d --seed %d", f.runs, f.seed)), " ")
 }
+
+// mostMoments bounds the moments that are kept in memory, 8 bytes
+// each.
+const mostMoments = 100_000_000

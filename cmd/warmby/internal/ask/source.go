@@ -128,6 +128,19 @@ func (s *Source) WhatIfs(given []string) ([]string, error) {
 	return there, nil
 }
 
+// AllOrders stands for every order of a file.
+const AllOrders = "all"
+
+// Orders returns the orders that are asked for, each once: by name, or all that
+// there are.
+func (s *Source) Orders(given []string) ([]string, error) {
+	there := s.Scenario.Orders()
+	if slices.Contains(given, AllOrders) && !slices.Contains(there, AllOrders) {
+		return there, nil
+	}
+	return Asked(given, there, "order", s.Name)
+}
+
 // Drill returns the drill of an order, changed by a what-if when one is named.
 func (s *Source) Drill(order, whatIf string) (*sim.Drill, error) {
 	scenario := s.Scenario

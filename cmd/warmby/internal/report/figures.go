@@ -216,9 +216,9 @@ func (s Share) Write(p Precision) string {
 	case s.Count == s.Runs:
 		return "every" + orElse(one, " one")
 	case s.Value < 0.05:
-		return "1" + one + " in " + oneIn(s.Value)
+		return "1" + one + " in " + strconv.Itoa(oneIn(s.Value))
 	case s.Value > 0.95:
-		return "all but 1 in " + oneIn(1-s.Value)
+		return "all but 1 in " + strconv.Itoa(oneIn(1-s.Value))
 	case inTen == 1:
 		return "1" + one + " in 10"
 	}
@@ -235,13 +235,29 @@ func orElse(s, other string) string {
 func singular(many string) string { return many[:len(many)-1] }
 
 // oneIn writes a small share by a round number of runs, of which one has it.
-func oneIn(share float64) string {
+func oneIn(share float64) int {
 	for _, n := range []int{20, 30, 50, 100, 200, 500} {
 		if share*float64(n) >= 0.75 {
-			return strconv.Itoa(n)
+			return n
 		}
 	}
-	return "1000"
+	return 1000
+}
+
+// NarrowShare is a share in few characters, for a column: "19 in 20" rather than
+// "all but 1 in 20".
+type NarrowShare struct{ stats.Share }
+
+func (s NarrowShare) Write(p Precision) string {
+	switch {
+	case p == Full:
+	case s.Count == s.Runs:
+		return "all"
+	case s.Value > 0.95:
+		n := oneIn(1 - s.Value)
+		return strconv.Itoa(n-1) + " in " + strconv.Itoa(n)
+	}
+	return Share{Share: s.Share}.Write(p)
 }
 
 // percentRange writes the interval of a share: "81 to 85 %".
@@ -344,7 +360,7 @@ func (m MoreOften) Write(p Precision) string {
 	case m.Value < 0.005:
 		return "hardly any " + word
 	case m.Value < 0.05:
-		return "1 " + singular(m.Of) + " in " + oneIn(m.Value) + " " + word
+		return "1 " + singular(m.Of) + " in " + strconv.Itoa(oneIn(m.Value)) + " " + word
 	case tenths == 1:
 		return "1 " + singular(m.Of) + " in 10 " + word
 	}
@@ -387,6 +403,35 @@ func (m Mean) Write(p Precision) string {
 		return text + " (its interval cannot be told)"
 	}
 	return text + " (" + sim.Clock(millis(m.Low)) + " to " + sim.Clock(millis(m.High)) + ")"
+}
+
+// Won is how many minutes sooner something comes for each minute by which
+// something else is shorter, with its interval.
+type Won struct{ stats.Ratio }
+
+func (w Won) Write(p Precision) string {
+	switch {
+	case !w.OK():
+		return "not known"
+	case p == People:
+		return plain(w.Value, 1) + " min"
+	case w.Runs < 2:
+		return plain(w.Value, 2) + " min (one run only)"
+	}
+	return plain(w.Value, 2) + " min (" + plain(w.Low, 2) + " to " + plain(w.High, 2) + ")"
+}
+
+// Rank is a rank correlation, from -1 to 1, with its interval.
+type Rank struct{ stats.Correlation }
+
+func (r Rank) Write(p Precision) string {
+	switch {
+	case !r.OK():
+		return "its length is not drawn"
+	case p == People:
+		return plain(r.Value, 1)
+	}
+	return plain(r.Value, 2) + " (" + plain(r.Low, 2) + " to " + plain(r.High, 2) + ")"
 }
 
 // millis returns a mean in whole milliseconds.
@@ -467,19 +512,22 @@ func (d Date) Write(p Precision) string {
 	return time.Time(d).Format("Mon 2 Jan 15:04")
 }
 
-func (Moment) figure()     {}
-func (Since) figure()      {}
-func (Length) figure()     {}
-func (Stopwatch) figure()  {}
-func (By) figure()         {}
-func (Share) figure()      {}
-func (Percent) figure()    {}
-func (Difference) figure() {}
-func (Mean) figure()       {}
-func (MoreOften) figure()  {}
-func (AtMost) figure()     {}
-func (Grouped) figure()    {}
-func (Number) figure()     {}
-func (Count) figure()      {}
-func (Quantity) figure()   {}
-func (Date) figure()       {}
+func (Moment) figure()      {}
+func (Since) figure()       {}
+func (Length) figure()      {}
+func (Stopwatch) figure()   {}
+func (By) figure()          {}
+func (Share) figure()       {}
+func (Percent) figure()     {}
+func (Difference) figure()  {}
+func (Mean) figure()        {}
+func (MoreOften) figure()   {}
+func (AtMost) figure()      {}
+func (Grouped) figure()     {}
+func (Number) figure()      {}
+func (Count) figure()       {}
+func (Quantity) figure()    {}
+func (Date) figure()        {}
+func (NarrowShare) figure() {}
+func (Won) figure()         {}
+func (Rank) figure()        {}

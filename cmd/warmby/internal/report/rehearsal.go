@@ -172,11 +172,13 @@ func (r Rehearsal) leadRow(m int, first bool) []Sentence {
 }
 
 // target writes a target as it was asked for.
-func (r Rehearsal) target(m int) Sentence {
-	if r.Drill.Milestones[m].ByText == "dark" {
+func (r Rehearsal) target(m int) Sentence { return target(r.Drill, m) }
+
+func target(d *sim.Drill, m int) Sentence {
+	if d.Milestones[m].ByText == "dark" {
 		return Say("by dark")
 	}
-	return Say("by {}", r.site().At(r.Drill.Milestones[m].By))
+	return Say("by {}", SiteOf(d).At(d.Milestones[m].By))
 }
 
 // leadMilestones chooses the milestones of the lead, in file order: those with a

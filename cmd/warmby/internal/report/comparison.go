@@ -1,0 +1,336 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"warmby/sim"
+	"warmby/sim/cold"
+	"warmby/sim/compare"
+	"warmby/sim/stats"
+)
+
+// Comparison is what came of the orders of a scenario under the same luck, for
+// its report.
+type Comparison struct {
+	Drill   *sim.Drill // the first, for what all have in common
+	Seed    uint64
+	Runs    int   // of each order
+	Primary []int // milestones that it is about
+	Drawn   bool  // whether anything is left to luck
+	AsIs    *Bout
+	WhatIfs []*Bout
+	LeftOut [][]compare.LeftOut // by order
+	Moves   []*compare.Moves    // by order, of the primary milestones; nil where not asked
+	All     []cold.Caution      // that all which was played calls for
+	// Repeat and Cautions are commands: this one, and the one that prints the
+	// cautions in full.
+	Repeat, Cautions string
+}
+
+// Bout is all orders held against each other, in the scenario as it stands or as
+// a what-if changes it.
+type Bout struct {
+	WhatIf            string // "" as it stands
+	Never             string // why a what-if cannot be played; "" when it can
+	*compare.Standing        // nil when it cannot
+	Cold              []*compare.Cold
+	Well              []compare.Well
+}
+
+// Report tells a comparison.
+func (c Comparison) Report() *Report {
+	out := &Report{Title: c.title(), Subtitle: c.subtitle(), Repeat: c.Repeat, All: c.Repeat + " --all"}
+	for _, w := range c.Warnings() {
+		out.Warnings = append(out.Warnings, Say("Warning: {}", w))
+	}
+	out.Lead = c.lead()
+	add := func(more bool, heading string, blocks []Block) {
+		if len(blocks) > 0 {
+			out.Sections = append(out.Sections, Section{heading, blocks, more})
+		}
+	}
+	add(false, "When: usually / 9 of 10 by / in time", c.whole())
+	add(false, "What if", c.whatIfsShort())
+	add(false, "How far apart", c.apart(c.AsIs))
+	add(false, "What holds it up", c.movesShort())
+	add(false, "What can wait", c.canWaitShort())
+	c.inFull(add)
+	out.WithCautions(c.All, c.Cautions)
+	return out
+}
+
+// inFull adds what only whoever asks for everything reads.
+func (c Comparison) inFull(add func(more bool, heading string, blocks []Block)) {
+	add(true, "Drill", c.facts())
+	add(true, "When, in full", c.when(c.AsIs))
+	add(true, "Cold", c.coldTable(c.AsIs))
+	for _, w := range c.WhatIfs {
+		if w.Never != "" {
+			continue // among the warnings
+		}
+		name := "What if " + quote(w.WhatIf)
+		add(true, name+": how far apart", c.apart(w))
+		add(true, name+": sooner or later than as it stands", c.changes(w))
+		add(true, name+": when, in full", c.when(w))
+		add(true, name+": cold", c.coldTable(w))
+	}
+	add(true, "What can wait: sooner without it", c.canWait())
+	add(true, "What moves it", c.moves())
+	add(true, "How to read it", c.method())
+}
+
+func (c Comparison) site() Site { return SiteOf(c.Drill) }
+
+func (c Comparison) title() string {
+	title := ShortTitle(c.Drill.Title)
+	if len(c.AsIs.Played) == 1 && c.Drill.Order != "" {
+		title += fmt.Sprintf(", %q", c.Drill.Order)
+	}
+	return title
+}
+
+func (c Comparison) subtitle() Sentence {
+	var parts []Sentence
+	if !c.Drill.Site.Arrival.IsZero() {
+		s := Say("Arrive {}", c.site().At(0))
+		if dark := darkOf(c.Drill); !dark.IsEmpty() {
+			s = Say("{}, {}", s, dark)
+		}
+		parts = append(parts, s)
+	}
+	if n := len(c.AsIs.Played); n > 1 {
+		parts = append(parts, Say("{} orders", n))
+	}
+	return sentence(Join(parts, "; "))
+}
+
+// facts says what was played.
+func (c Comparison) facts() []Block {
+	orders := Say("tasks in file order")
+	switch n := len(c.AsIs.Played); {
+	case n > 1:
+		orders = Say("{} orders under the same luck", n)
+	case c.Drill.Order != "":
+		orders = Say("order {}", quote(c.Drill.Order))
+	}
+	parts := []Sentence{Say("{}", c.Drill.Title), orders, Say("{} of each, seed {}", Count{c.Runs, "run"}, fmt.Sprint(c.Seed))}
+	if !c.Drill.Site.Arrival.IsZero() {
+		parts = append(parts, Say("arrival {}", Date(c.Drill.Site.Arrival)))
+	}
+	return []Block{Text{Says: sentence(Join(parts, "; "))}}
+}
+
+// Warnings says what should keep readers from leaning on the figures.
+func (c Comparison) Warnings() (list []Sentence) {
+	if few := stats.ShareOf(0, int64(c.Runs)).Warning; few != "" {
+		list = append(list, Say("{}", few))
+	}
+	if !c.Drawn {
+		list = append(list, Say("nothing in this scenario is left to luck: every run is the same, and intervals say nothing"))
+	}
+	for _, w := range append([]*Bout{c.AsIs}, c.WhatIfs...) {
+		if w.Never != "" {
+			list = append(list, Say("what if {} cannot be played: {}", quote(w.WhatIf), w.Never))
+			continue
+		}
+		for i, p := range w.Played {
+			if p.Stopped > 0 {
+				list = append(list, Say("{}came to a stop in {} of {} runs, first in run {} ({}); what was not reached by then counts as never",
+					w.drillName(i), p.Stopped, c.Runs, p.StopRun, p.Stop.Error()))
+			}
+		}
+	}
+	for i, left := range c.LeftOut {
+		for _, l := range left {
+			if l.Why != "" {
+				list = append(list, Say("order {} cannot be played without {}: {}", quote(c.AsIs.Played[i].Drill.Order), quote(l.Task), l.Why))
+			}
+		}
+	}
+	return list
+}
+
+// drillName names one drill in front of a verb.
+func (w *Bout) drillName(order int) string {
+	name := "the drill "
+	if own := w.Played[order].Drill.Order; own != "" {
+		name = fmt.Sprintf("order %q ", own)
+	}
+	if w.WhatIf != "" {
+		name += fmt.Sprintf("(what if %q) ", w.WhatIf)
+	}
+	return name
+}
+
+// order names an order as sentences do, in quotation marks.
+func (w *Bout) order(i int) string {
+	if own := w.Played[i].Drill.Order; own != "" {
+		return quote(own)
+	}
+	return "file order"
+}
+
+// heading names an order in a table.
+func (w *Bout) heading(i int) string { return cmp.Or(w.Played[i].Drill.Order, "file order") }
+
+// leadWidth is how wide the narrowest terminal is on which a lead has ten
+// lines, in characters.
+const leadWidth = 80
+
+// lines is how many lines a sentence takes on the narrowest terminal.
+func lines(s Sentence) int {
+	n, at := 0, leadWidth
+	for _, word := range strings.Fields(s.Write(People)) {
+		if at += 1 + utf8.RuneCountInString(word); at > leadWidth {
+			n, at = n+1, utf8.RuneCountInString(word)
+		}
+	}
+	return n
+}
+
+// lead has the orders in a table, the best first, and one sentence: which to
+// take for what.
+func (c Comparison) lead() []Block {
+	if len(c.AsIs.Played) == 1 {
+		return c.leadOfOne()
+	}
+	says := c.take(c.AsIs)
+	const titleHeadingsAndCautions = 4
+	rows := max(2, most-titleHeadingsAndCautions-lines(says))
+	return []Block{c.leadTable(rows), Text{Says: says}}
+}
+
+// leadTable has a row for each order, and a column for each milestone that it
+// is about; those that are in time least often are kept longest.
+func (c Comparison) leadTable(rows int) Table {
+	w := c.AsIs
+	t := Table{Caption: "By when each order reaches what in 9 of 10 " + c.site().Many + ", and how often all is well",
+		Columns: []Column{{Head: "9 of 10 by"}}}
+	for _, m := range c.Primary {
+		t.Columns = append(t.Columns, Column{Head: c.Drill.Milestones[m].Name})
+	}
+	for _, k := range byUrgency(w, c.Primary)[1:] {
+		t.Spare = append(t.Spare, 1+k)
+	}
+	shares := c.wellColumns(w)
+	for _, s := range shares {
+		t.Columns = append(t.Columns, Column{Head: s.head})
+	}
+	for _, i := range c.leadOrders(rows) {
+		row := Cells(w.order(i))
+		for _, m := range c.Primary {
+			row = append(row, Say("{}", By{w.Odds[m][i].Quantiles[compare.NineOfTen], c.site()}))
+		}
+		for _, s := range shares {
+			row = append(row, Say("{}", NarrowShare{*s.of(&w.Well[i])}))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// byUrgency returns places in a list of milestones, those that all orders are
+// in time for least often first.
+func byUrgency(w *Bout, milestones []int) []int {
+	list := make([]int, len(milestones))
+	inTime := func(m int) (n int64) {
+		for i := range w.Odds[m] {
+			if on := w.Odds[m][i].OnTime; on != nil {
+				n += on.Count
+			} else {
+				n += int64(len(w.Played[i].Times[m])) + 1
+			}
+		}
+		return n
+	}
+	for k := range list {
+		list[k] = k
+	}
+	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(inTime(milestones[a]), inTime(milestones[b])) })
+	return list
+}
+
+// wellColumn is one of the shares of runs in which all is well, or half of it.
+type wellColumn struct {
+	head string
+	of   func(*compare.Well) *stats.Share
+}
+
+// wellColumns lists what there is to tell of it.
+func (c Comparison) wellColumns(w *Bout) (list []wellColumn) {
+	all := []wellColumn{
+		{"all in time", func(w *compare.Well) *stats.Share { return w.Targets }},
+		{"nobody too cold", func(w *compare.Well) *stats.Share { return w.NobodyCold }},
+	}
+	for _, col := range all {
+		if !slices.ContainsFunc(w.Well, func(one compare.Well) bool { return col.of(&one) == nil }) {
+			list = append(list, col)
+		}
+	}
+	if len(list) == 2 {
+		list = append(list, wellColumn{"all well", func(w *compare.Well) *stats.Share { return w.All }})
+	}
+	return list
+}
+
+// leadOrders chooses the orders of the lead, the best first: those that the
+// sentence names, then those in which all is well most often.
+func (c Comparison) leadOrders(rows int) []int {
+	w := c.AsIs
+	list := w.Ranking(c.Primary[byUrgency(w, c.Primary)[0]])
+	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(allWell(&w.Well[b]), allWell(&w.Well[a])) })
+	if len(list) <= rows {
+		return list
+	}
+	named := c.named(w)
+	var shown []int
+	for _, must := range []bool{true, false} {
+		for _, i := range list {
+			if slices.Contains(named, i) == must && len(shown) < rows {
+				shown = append(shown, i)
+			}
+		}
+	}
+	slices.SortFunc(shown, func(a, b int) int { return cmp.Compare(slices.Index(list, a), slices.Index(list, b)) })
+	return shown
+}
+
+func allWell(w *compare.Well) float64 {
+	if w.All == nil {
+		return 0
+	}
+	return w.All.Value
+}
+
+// leadOfOne has the milestones of a single order, and how often all is well.
+func (c Comparison) leadOfOne() []Block {
+	w := c.AsIs
+	t := Table{Caption: "When each milestone is reached", Columns: []Column{{}, {Head: "usually"}, {Head: "9 of 10 by"}, {Head: "in time"}, {}}}
+	const titleHeadingsWellAndCautions = 4
+	for _, m := range c.Primary[:min(len(c.Primary), most-titleHeadingsWellAndCautions)] {
+		o := &w.Odds[m][0]
+		row := Cells(c.Drill.Milestones[m].Name, By{o.Quantiles[0], c.site()}, By{o.Quantiles[compare.NineOfTen], c.site()})
+		if o.OnTime != nil {
+			row = append(row, Say("{}", Share{Share: *o.OnTime}), target(c.Drill, m))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	blocks := []Block{t}
+	if s := c.wellLine(w, 0); !s.IsEmpty() {
+		blocks = append(blocks, Text{Says: s})
+	}
+	return blocks
+}
+
+// wellLine says how often all is well with one order.
+func (c Comparison) wellLine(w *Bout, order int) Sentence {
+	var parts []Sentence
+	for _, col := range c.wellColumns(w) {
+		parts = append(parts, Say("{} in {}", col.head, Share{Share: *col.of(&w.Well[order]), Of: c.site().Many}))
+	}
+	return sentence(Join(parts, "; "))
+}
