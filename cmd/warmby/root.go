@@ -45,6 +45,7 @@ func commands(e *environment) []*cobra.Command {
 		checkCommand(e),
 		cautionsCommand(e),
 		newCommand(e),
+		renameCommand(e),
 		helpCommand(e),
 		completionCommand(e),
 	}
