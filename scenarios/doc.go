@@ -447,9 +447,9 @@
 // temperature at t = 0 and cools, or warms, from there. A warm-up starts from the
 // temperature that there is, gives all its power, and ends at the first
 // millisecond at which the shelter is as warm as asked; at once where it is that
-// already. From then on the stove keeps that temperature with the power that this
-// needs, between none and what it can give. Where that is not enough the balance
-// goes on below, and comes back up when it can; where people and the air outside
+// already. From then on, during a mishap too, the stove keeps that temperature with
+// the power that this needs, between none and what it can give. Where that is not
+// enough the balance goes on below, and comes back up when it can; where people and the air outside
 // hold more it goes above. Once the stove is out the balance goes on without it.
 // Each of the people of a warm-up gives 100 W, from the start of work on it until
 // that on the next warm-up of the shelter starts, or the drill ends.

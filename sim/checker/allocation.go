@@ -1,6 +1,11 @@
 package checker
 
-import "warmby/sim"
+import (
+	"fmt"
+	"slices"
+
+	"warmby/sim"
+)
 
 // allocations follows the allocation at every instant and compares what it
 // decides with what the timeline has: who is called to which lookout, which
@@ -73,7 +78,7 @@ func (m *moment) start() []int {
 // refused: there the timeline is followed.
 func (m *moment) mayStart(k, group int) ([]int, bool) {
 	task := &m.c.d.Tasks[k]
-	if m.waits(k) != "" || !m.stoveFree(k) || m.beingWarmed(k) && m.c.tl.Tasks[k].Called != m.at {
+	if m.waits(k) != "" || m.c.burns(k) >= 0 && len(m.units(k)) == 0 || m.beingWarmed(k) && m.c.tl.Tasks[k].Called != m.at {
 		return nil, false
 	}
 	most := len(m.c.d.People)
@@ -113,7 +118,11 @@ func (m *moment) beingWarmed(k int) bool {
 // call binds a crew to a task; if all of it is there work begins at once,
 // which counts for the tasks looked at after it.
 func (m *moment) call(k, group int, crew []int) {
-	m.expected = append(m.expected, decision{what: call, task: k, group: group, people: crew})
+	e := decision{what: call, task: k, group: group, people: crew}
+	if m.c.burns(k) >= 0 {
+		e.units = m.units(k)
+	}
+	m.expected = append(m.expected, e)
 	m.called[k] = true
 	whole := true
 	for _, p := range crew {
@@ -231,6 +240,9 @@ func (m *moment) compareCalls() bool {
 			return true
 		}
 	}
+	if m.compareUnits() {
+		return true
+	}
 	for k, t := range c.tl.Tasks {
 		if t.Called == m.at && !expected[k] {
 			why := m.waits(k)
@@ -238,6 +250,22 @@ func (m *moment) compareCalls() bool {
 				why = "tools, stoves, its crew or its turn are wanting"
 			}
 			c.broken(m.at, "called", c.task(k), "called now", "not yet: "+why)
+			return true
+		}
+	}
+	return false
+}
+
+// compareUnits reports the first task called that has another stove of its kind
+// than it should.
+func (m *moment) compareUnits() bool {
+	c := m.c
+	for _, e := range m.expected {
+		if e.what != call || e.units == nil {
+			continue
+		}
+		if got := c.tl.Tasks[e.task].Unit; !slices.Contains(e.units, got) {
+			c.broken(m.at, "unit", c.task(e.task), fmt.Sprintf("takes number %d of %s", got, c.stove(c.burns(e.task))), fmt.Sprintf("one of %v", e.units))
 			return true
 		}
 	}

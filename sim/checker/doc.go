@@ -25,9 +25,10 @@
 //
 // Which people were free at a call is never in doubt: nobody but the
 // allocation takes a free person, and what the allocation did earlier in the
-// same instant is followed from the state before it. What the timeline cannot
-// show is not asked: which of several free stoves of a kind is taken, and what
-// lookouts do at the very end of the drill.
+// same instant is followed from the state before it. What the rules leave open is
+// not asked: which of several free stoves is taken of a kind that holds no pots.
+// Nor is what the timeline cannot show: what lookouts do at the very end of the
+// drill.
 //
 // # What needs no walk, and moments that coincide
 //

@@ -41,6 +41,7 @@ type decision struct {
 	group         int // for call
 	lookout, slot int // for relief
 	people        []int
+	units         []int // stoves of which a call takes one; nil for none
 }
 
 type choice int
@@ -208,31 +209,4 @@ func (m *moment) toolsFree(tool int) int {
 		}
 	}
 	return n
-}
-
-// stoveFree reports whether a task that burns a stove can have one now: one
-// that is there and that nobody holds, or a pot on a warm-up's and the other
-// way round on a kind that holds pots.
-func (m *moment) stoveFree(k int) bool {
-	stove := m.c.burns(k)
-	if stove < 0 {
-		return true
-	}
-	for o := range m.called {
-		if m.c.sameShelter(o, k) && m.c.burns(o) == stove && m.called[o] && m.ended[o] && m.c.letGo(o) >= m.at {
-			return true // it takes the stove over that keeps its shelter warm
-		}
-	}
-	for unit := range m.c.stovesThere(stove, func(k int) bool { return m.ended[k] }) {
-		taken := false
-		for o := range m.called {
-			if m.called[o] && (!m.ended[o] || m.c.letGo(o) > m.at) && m.c.burns(o) == stove && m.c.tl.Tasks[o].Unit == unit {
-				taken = taken || !m.c.share(o, k)
-			}
-		}
-		if !taken {
-			return true
-		}
-	}
-	return false
 }

@@ -7,61 +7,107 @@ import (
 	"warmby/sim/heat"
 )
 
-// warm returns when a warm-up reaches its temperature: from the outside air
-// of the moment it starts, by the heat balance solved between changes, which
-// are weather rows, makes of tasks that end, and melts on the same stove.
+// warm returns when a warm-up reaches its temperature: from the temperature that
+// there is when it starts, by the heat balance of the shelter solved between
+// changes. Those are weather rows, makes of tasks that end, stoves lit and put out,
+// and melts on the stove that burns.
 func (c *check) warm(k int) sim.Time {
-	start := c.tl.Tasks[k].Start
-	if c.warmedBefore(k) {
-		return c.tl.Tasks[k].Worked
-	}
-	changes := c.changes()
-	for i := range c.d.Tasks {
-		t := c.tl.Tasks[i]
-		if len(c.d.Tasks[i].Makes) > 0 && i != k {
-			changes = append(changes, t.End)
-		}
-		if c.sameUnit(i, k) {
-			changes = append(changes, t.Start, t.End)
-		}
-	}
-	w := heat.Begin(start, c.around(k, start), c.d.Tasks[k].Warm.To)
-	for _, at := range rising(changes) {
-		if at <= start {
-			continue
-		}
-		if w.Reaches() <= at {
+	air := c.airOf(k)
+	at, start := sim.Time(0), c.tl.Tasks[k].Start
+	b := heat.Start(0, air.begins, air.terms(-1))
+	b.Change(0, air.terms(0))
+	for _, next := range air.changes() {
+		if at >= start && b.Reaches(air.to) <= next {
 			break
 		}
-		w.Change(at, c.around(k, at))
+		if next > at {
+			at = next
+			b.Change(at, air.terms(at))
+		}
 	}
-	return w.Reaches()
+	return b.Reaches(air.to)
 }
 
-// around returns what a warm-up depends on at a moment.
-func (c *check) around(k int, at sim.Time) heat.Surroundings {
+// air is that of a shelter up to the end of one of its warm-ups.
+type air struct {
+	c       *check
+	shelter int
+	until   int     // the warm-up, which goes on here until its time is worked out
+	begins  float64 // degrees C at first
+	given   bool    // whether that is told, and not as outside
+	to      float64 // degrees C, what the warm-up is asked for
+	warmups []int   // of the shelter up to that, as they started
+}
+
+func (c *check) airOf(k int) *air {
 	warm := c.d.Tasks[k].Warm
-	row, _ := c.weather(at)
-	pot := false
-	for i := range c.d.Tasks {
-		t := c.tl.Tasks[i]
-		pot = pot || c.sameUnit(i, k) && t.Start <= at && at < t.End
-	}
-	return heat.Surroundings{
-		Shelter: c.shelter(k, at),
-		Power:   heat.WarmPower(&c.d.Stoves[warm.Stove], warm.People, pot),
-		Air:     row.Air,
-	}
-}
-
-// warmedBefore reports whether the shelter of a warm-up may be warmer than the air
-// outside when it starts: what it starts from then is not worked out here.
-func (c *check) warmedBefore(k int) bool {
-	if c.d.Shelters[c.d.Tasks[k].Warm.Shelter].AtStart != nil {
-		return true
+	a := &air{c: c, shelter: warm.Shelter, until: k, to: warm.To}
+	if at := c.d.Shelters[warm.Shelter].AtStart; at != nil {
+		a.begins, a.given = *at, true
 	}
 	for o := range c.d.Tasks {
-		if c.sameShelter(o, k) && c.tl.Tasks[o].Start < c.tl.Tasks[k].Start {
+		if t := c.tl.Tasks[o]; c.sameShelter(o, k) && t.Start != sim.Never && t.Start <= c.tl.Tasks[k].Start && t.End <= c.tl.Tasks[k].Start {
+			a.warmups = append(a.warmups, o)
+		}
+	}
+	sort.SliceStable(a.warmups, func(i, j int) bool { return c.tl.Tasks[a.warmups[i]].Start < c.tl.Tasks[a.warmups[j]].Start })
+	a.warmups = append(a.warmups, k)
+	return a
+}
+
+// changes lists the moments at which the terms may change.
+func (a *air) changes() []sim.Time {
+	c := a.c
+	list := c.changes()
+	for i := range c.d.Tasks {
+		if t := c.tl.Tasks[i]; i != a.until {
+			list = append(list, t.Start, t.Worked, t.End)
+		}
+	}
+	list = append(list, c.tl.Tasks[a.until].Start)
+	for _, o := range a.warmups {
+		list = append(list, c.letGo(o))
+	}
+	return rising(list)
+}
+
+// terms returns what the air depends on at a moment. People give heat from the
+// start of work on their warm-up until that on the next, the stove all it can while
+// a warm-up is under way and what keeps the temperature after it, until it is out.
+func (a *air) terms(at sim.Time) heat.Terms {
+	c := a.c
+	row, _ := c.weather(max(0, at))
+	in := heat.Terms{Shelter: c.shelter(a.shelter, a.until, at), Outside: row.Air, Fire: heat.Unlit}
+	if a.given {
+		in.Fire = heat.Out
+	}
+	last := -1
+	for _, o := range a.warmups {
+		if c.tl.Tasks[o].Start <= at {
+			last = o
+		}
+	}
+	if last < 0 {
+		return in
+	}
+	warm := c.d.Tasks[last].Warm
+	in.People, in.To, in.Fire = float64(warm.People)*heat.PersonPower, warm.To, heat.Out
+	switch {
+	case last == a.until || at < c.tl.Tasks[last].Worked:
+		in.Fire = heat.Full
+	case at < c.out(last):
+		in.Fire = heat.Keeping
+	}
+	if in.Fire != heat.Out {
+		in.Stove = heat.StovePower(&c.d.Stoves[warm.Stove], c.potOn(last, at))
+	}
+	return in
+}
+
+// potOn reports whether a melt is under way on the stove of a warm-up.
+func (c *check) potOn(k int, at sim.Time) bool {
+	for i := range c.d.Tasks {
+		if t := c.tl.Tasks[i]; c.sameUnit(i, k) && t.Start <= at && at < t.End {
 			return true
 		}
 	}
@@ -74,11 +120,10 @@ func (c *check) sameUnit(i, k int) bool {
 	return melt != nil && melt.Stove == warm.Stove && c.tl.Tasks[i].Unit == c.tl.Tasks[k].Unit
 }
 
-// shelter returns the shelter of a warm-up as it is at a moment: what a task
+// shelter returns a shelter as it is at a moment of a warm-up: what a task
 // makes holds from its end; of two, that of the one that ends later; at one
 // instant in file order. What the warm-up itself makes comes too late for it.
-func (c *check) shelter(k int, at sim.Time) sim.Shelter {
-	shelter := c.d.Tasks[k].Warm.Shelter
+func (c *check) shelter(shelter, k int, at sim.Time) sim.Shelter {
 	var makers []int
 	for i := range c.d.Tasks {
 		if i != k && c.tl.Tasks[i].End <= at && c.tl.Tasks[i].End != sim.Never {
