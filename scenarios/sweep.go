@@ -100,7 +100,7 @@ func (s *Scenario) withPeople(root *yaml.Node, n int) (*yaml.Node, error) {
 }
 
 // morePeople returns a roster of n people: the list, and copies of its last
-// entry under names of their own and without skills.
+// entry under names of their own, without skills, and well.
 func morePeople(list []*yaml.Node, n int) *yaml.Node {
 	roster := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Line: list[0].Line, Column: list[0].Column}
 	roster.Content = append(roster.Content, list...)
@@ -108,7 +108,7 @@ func morePeople(list []*yaml.Node, n int) *yaml.Node {
 	for _, p := range list {
 		taken[valueOf(p, "name").Value] = true
 	}
-	last := without(list[len(list)-1], "skills")
+	last := without(without(list[len(list)-1], "skills"), "casualty")
 	for number := len(list) + 1; len(roster.Content) < n; number++ {
 		name := fmt.Sprintf("Person %d", number)
 		if taken[name] {

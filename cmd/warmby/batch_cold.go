@@ -8,17 +8,21 @@ import (
 	"warmby/sim/batch"
 )
 
-// rosters knows who is there at each point, for the table of cold: the team may
-// be what is varied. It is asked from several goroutines.
+// roster names the people of a point in roster order, and its tasks: those that
+// each does for himself are as many as there are people.
+type roster struct{ people, tasks []string }
+
+// rosters knows who is there at each point, and what there is to do: the team
+// may be what is varied. It is asked from several goroutines.
 type rosters struct {
 	drills func(point int) ([]*sim.Drill, error)
 	mu     sync.Mutex
-	by     map[int][]string
+	by     map[int]roster
 }
 
-// of returns the names of the people at a point, in roster order. They are the
-// same under all orders.
-func (r *rosters) of(point int) ([]string, error) {
+// of returns the people and tasks of a point. They are the same under all
+// orders.
+func (r *rosters) of(point int) (roster, error) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	if names, ok := r.by[point]; ok {
@@ -26,17 +30,29 @@ func (r *rosters) of(point int) ([]string, error) {
 	}
 	drills, err := r.drills(point)
 	if err != nil {
-		return nil, err
+		return roster{}, err
 	}
-	names := []string{}
+	var names roster
 	for i := range drills[0].People {
-		names = append(names, drills[0].People[i].Name)
+		names.people = append(names.people, drills[0].People[i].Name)
+	}
+	for i := range drills[0].Tasks {
+		names.tasks = append(names.tasks, drills[0].Tasks[i].Name)
 	}
 	if r.by == nil {
-		r.by = map[int][]string{}
+		r.by = map[int]roster{}
 	}
 	r.by[point] = names
 	return names, nil
+}
+
+// there is of, for a chunk that fits the batch: results.fits has asked before.
+func (r *rosters) there(c *batch.Chunk) roster {
+	names, err := r.of(c.Point)
+	if err != nil {
+		panic("a roster that was there is gone: " + err.Error())
+	}
+	return names
 }
 
 // forget drops the points before one, which are not asked for again.
@@ -59,13 +75,19 @@ func coldRows(c *batch.Chunk) int64 {
 	return int64(n)
 }
 
+// taskRowsIn is how many rows of a table of tasks a chunk makes.
+func taskRowsIn(c *batch.Chunk) int64 {
+	n := 0
+	for i := range c.Orders {
+		n += len(c.Orders[i].Start)
+	}
+	return int64(n)
+}
+
 // eachCold calls a function for each run, order and person of a chunk that fits
 // the batch.
 func (p *batchPlan) eachCold(c *batch.Chunk, row func(run, order int, person string, cold batch.Chill)) {
-	people, err := p.rosters.of(c.Point)
-	if err != nil {
-		panic("a roster that was there is gone: " + err.Error()) // results.fits has asked for it
-	}
+	people := p.rosters.there(c).people
 	for run := c.From; run < c.To; run++ {
 		for o := range c.Orders {
 			for who, name := range people {

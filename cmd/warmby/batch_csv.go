@@ -109,20 +109,21 @@ func (c *csvRuns) encode(b []byte, chunk *batch.Chunk) []byte {
 
 // csvTasks writes a row for each run, order and task of a chunk.
 type csvTasks struct {
-	d      dialect
-	prefix [][]string
+	d dialect
+	p *batchPlan
 }
 
-func newCSVTasks(p *batchPlan) *csvTasks {
-	c := &csvTasks{d: dialects[p.job.CSV]}
-	for _, order := range p.job.Orders {
+// prefixes returns ",order,task," by order and task.
+func (c *csvTasks) prefixes(tasks []string) [][]string {
+	var all [][]string
+	for _, order := range c.p.job.Orders {
 		var list []string
-		for _, t := range p.names.Tasks {
-			list = append(list, c.d.comma+c.d.name(order)+c.d.comma+c.d.name(t.Name)+c.d.comma)
+		for _, t := range tasks {
+			list = append(list, c.d.comma+c.d.name(order)+c.d.comma+c.d.name(t)+c.d.comma)
 		}
-		c.prefix = append(c.prefix, list)
+		all = append(all, list)
 	}
-	return c
+	return all
 }
 
 func (c *csvTasks) columns() []string {
@@ -131,14 +132,15 @@ func (c *csvTasks) columns() []string {
 
 func (c *csvTasks) encode(b []byte, chunk *batch.Chunk) []byte {
 	point := strconv.Itoa(chunk.Point+1) + c.d.comma
-	n := len(c.prefix[0])
+	tasks := c.p.rosters.there(chunk).tasks
+	prefix, n := c.prefixes(tasks), len(tasks)
 	for run := chunk.From; run < chunk.To; run++ {
 		k := (run - chunk.From) * n
 		for o := range chunk.Orders {
 			for t := range n {
 				b = append(b, point...)
 				b = strconv.AppendInt(b, int64(run), 10)
-				b = append(b, c.prefix[o][t]...)
+				b = append(b, prefix[o][t]...)
 				b = c.d.appendSeconds(b, chunk.Orders[o].Start[k+t])
 				b = append(b, c.d.comma...)
 				b = c.d.appendSeconds(b, chunk.Orders[o].End[k+t])

@@ -215,8 +215,8 @@ type batchPlan struct {
 	batch.Plan
 	job      *batchJob
 	scenario *scenarios.Scenario
-	names    *sim.Drill     // the first drill: milestones and tasks have the same names in all
-	rosters  rosters        // who is there at each point
+	names    *sim.Drill     // the first drill: milestones have the same names in all
+	rosters  rosters        // who is there at each point, and the tasks there
 	cautions []cold.Caution // of all points; nil until they have been looked at
 }
 
@@ -311,7 +311,7 @@ func pointText(keys, point []string, number int) string {
 }
 
 // check refuses, before anything is played, points that can never finish, all
-// of them together, and one that has other tasks or milestones than the first.
+// of them together, and one that has other milestones than the first.
 func (p *batchPlan) check(ctx context.Context) error {
 	kept := false // whether there is an account of cold
 	bad := &impossiblePoints{scenario: p.job.Name, keys: p.job.Keys, points: p.Points}
@@ -336,8 +336,8 @@ func (p *batchPlan) check(ctx context.Context) error {
 					return fmt.Errorf("%s%s: %w", p.job.Name, ofOrder(d), err)
 				}
 			}
-			if !sameNames(d, p.names) {
-				return &usageError{fmt.Sprintf("%s has other tasks or milestones than the first point", p.pointName(point)), "play it as a batch of its own"}
+			if !sameMilestones(d, p.names) {
+				return &usageError{fmt.Sprintf("%s has other milestones than the first point", p.pointName(point)), "play it as a batch of its own"}
 			}
 		}
 	}
@@ -351,9 +351,8 @@ func (p *batchPlan) check(ctx context.Context) error {
 	return nil
 }
 
-func sameNames(a, b *sim.Drill) bool {
-	return slices.EqualFunc(a.Tasks, b.Tasks, func(x, y sim.Task) bool { return x.Name == y.Name }) &&
-		slices.EqualFunc(a.Milestones, b.Milestones, func(x, y sim.Milestone) bool { return x.Name == y.Name })
+func sameMilestones(a, b *sim.Drill) bool {
+	return slices.EqualFunc(a.Milestones, b.Milestones, func(x, y sim.Milestone) bool { return x.Name == y.Name })
 }
 
 // until reads "hot drink p90 1 min".

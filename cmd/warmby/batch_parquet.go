@@ -116,13 +116,13 @@ func runRows(p *batchPlan) func([]runRow, []float64, *batch.Chunk) []runRow {
 }
 
 func taskRows(p *batchPlan) func([]taskRow, []float64, *batch.Chunk) []taskRow {
-	tasks := p.names.Tasks
 	return func(rows []taskRow, times []float64, c *batch.Chunk) []taskRow {
+		tasks := p.rosters.there(c).tasks
 		for run := c.From; run < c.To; run++ {
 			for o := range c.Orders {
 				for t := range tasks {
 					k := (run-c.From)*len(tasks) + t
-					rows = append(rows, taskRow{int32(c.Point + 1), int64(run), p.job.Orders[o], tasks[t].Name,
+					rows = append(rows, taskRow{int32(c.Point + 1), int64(run), p.job.Orders[o], tasks[t],
 						pointer(&times, c.Orders[o].Start[k]), pointer(&times, c.Orders[o].End[k])})
 				}
 			}

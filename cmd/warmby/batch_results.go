@@ -112,7 +112,7 @@ func (r *results) openTables() (err error) {
 		return r.cannotWrite("summary.json", err)
 	}
 	p := r.plan
-	milestones, tasks := int64(len(p.names.Milestones)*len(p.job.Orders)), int64(len(p.names.Tasks)*len(p.job.Orders))
+	milestones := int64(len(p.names.Milestones) * len(p.job.Orders))
 	d := dialects[p.job.CSV]
 	for _, t := range []struct {
 		name    string
@@ -123,7 +123,7 @@ func (r *results) openTables() (err error) {
 	}{
 		{"runs", true, newCSVRuns(p), func(c *batch.Chunk) int64 { return milestones * int64(c.Runs()) },
 			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, runRows(p)) }},
-		{"tasks", p.job.Tasks, newCSVTasks(p), func(c *batch.Chunk) int64 { return tasks * int64(c.Runs()) },
+		{"tasks", p.job.Tasks, &csvTasks{d, p}, taskRowsIn,
 			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, taskRows(p)) }},
 		{"cold", p.job.Cold, &csvCold{d, p}, coldRows,
 			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, coldRowsOf(p)) }},
@@ -239,19 +239,22 @@ func (r *results) work(ctx context.Context, records [][]byte, workers int) error
 func (r *results) fits(c *batch.Chunk) error {
 	p := r.plan
 	ok := len(c.Orders) == len(p.job.Orders) && c.Point < p.Points
-	people := 0
-	if ok && p.job.Cold {
-		names, err := p.rosters.of(c.Point)
-		if err != nil {
+	var names roster
+	if ok && (p.job.Cold || p.job.Tasks) {
+		var err error
+		if names, err = p.rosters.of(c.Point); err != nil {
 			return err
 		}
-		people = len(names)
+	}
+	people := 0
+	if p.job.Cold {
+		people = len(names.people)
 	}
 	for i := range c.Orders {
 		o := &c.Orders[i]
 		ok = ok && len(o.Milestones) == c.Runs()*len(p.names.Milestones)
 		if p.job.Tasks {
-			ok = ok && len(o.Start) == c.Runs()*len(p.names.Tasks) && len(o.End) == len(o.Start)
+			ok = ok && len(o.Start) == c.Runs()*len(names.tasks) && len(o.End) == len(o.Start)
 		}
 		ok = ok && len(o.Cold) == c.Runs()*people
 	}
