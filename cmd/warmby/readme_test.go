@@ -55,7 +55,7 @@ func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 func TestReadmeQuotesWhatIsPrinted(t *testing.T) {
 	quotes := []struct{ before, command string }{
 		{"What `compare` prints begins like this:\n\n```\n", "warmby compare --runs 500"},
-		{" --step 1min\n\n```\n", `warmby halt harl-plateau --milestone "heated and dogs fed" --from 12:25 --to 12:35 --step 1min`},
+		{" --step 1min\n\n```\n", `warmby halt harl-plateau --milestone "heated and dogs fed" --from 12:30 --to 12:40 --step 1min`},
 	}
 	page := text(t, readme)
 	for _, q := range quotes {
