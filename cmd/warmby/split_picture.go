@@ -1,8 +1,6 @@
 package main
 
 import (
-	"fmt"
-
 	"warmby/plots"
 	"warmby/sim"
 	"warmby/sim/split"
@@ -13,7 +11,7 @@ import (
 func (s *splitting) picture() *plots.Picture {
 	m := s.milestone()
 	in := plots.SweepInput{
-		Title: s.d.Title, Lead: fmt.Sprintf("%s against the size of the team", sentenceCase(m.Name)), Milestone: m.Name,
+		Title: sentenceCase(m.Name) + ": how much sooner with more people?", Lead: s.d.Title, Milestone: m.Name,
 		By: m.By, ByText: m.ByText, Arrival: s.d.Site.Arrival, Measure: s.measure(), Interval: "95 % interval of the mean",
 		Foot: sentenceCase(s.flags.withRuns("of each")) + ". Played by: " + s.repeat(),
 	}

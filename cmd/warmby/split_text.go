@@ -207,6 +207,9 @@ func (s *splitting) soonestWords(size *split.Size) string {
 	if best == nil {
 		return fmt.Sprintf("%s cannot play this drill.", people)
 	}
+	if sooner := size.SoonerThanBest(s.game.Milestone); sooner != nil {
+		best = sooner // on the runs that tell; the search chose on others
+	}
 	if best.Never(s.game.Milestone) {
 		return fmt.Sprintf("%s never have %s, in any run, under any split found.", people, milestone)
 	}
