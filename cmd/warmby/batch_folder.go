@@ -213,11 +213,11 @@ func (o *outFolder) readBack(header []byte, course *batch.Course) error {
 	if err != nil {
 		return fmt.Errorf("cannot read %s: %w", o.journalPath(), reason(err))
 	}
-	var want batch.Header
-	if err := json.Unmarshal(header, &want); err != nil {
+	want, err := batch.NewReader(bytes.NewReader(header))
+	if err != nil {
 		return err
 	}
-	if err := o.sameBatch(&want, &r.Header); err != nil {
+	if err := o.sameBatch(&want.Header, &r.Header); err != nil {
 		return err
 	}
 	for {
@@ -253,11 +253,15 @@ func (o *outFolder) cutShort(header []byte) error {
 
 // sameBatch refuses to go on with another batch.
 func (o *outFolder) sameBatch(want, there *batch.Header) error {
-	var a, b batchJob
-	if json.Unmarshal(want.Job, &a) != nil || json.Unmarshal(there.Job, &b) != nil {
-		return &inputError{fmt.Sprintf("%s: the header cannot be read", o.journalPath()), "begin anew with --force"}
+	a, err := readJob(want.Job)
+	if err != nil {
+		return err
 	}
-	why := a.differs(&b, "asked for", "begun")
+	b, err := readJob(there.Job)
+	if err != nil {
+		return &inputError{fmt.Sprintf("%s: %v", o.journalPath(), err), "begin anew with --force"}
+	}
+	why := a.differs(b, "asked for", "begun")
 	if want.Shard != there.Shard {
 		why = fmt.Sprintf("shard: %v asked for, %v begun", want.Shard, there.Shard)
 	}
@@ -418,8 +422,11 @@ func finishedJob(path string) (*batchJob, error) {
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", f.Name(), err)
 		}
-		job := new(batchJob)
-		return job, json.Unmarshal(r.Header.Job, job)
+		job, err := readJob(r.Header.Job)
+		if err != nil {
+			return nil, &inputError{fmt.Sprintf("%s: %v", f.Name(), err), "--force in place of --resume plays it again"}
+		}
+		return job, nil
 	}
 	data, err := os.ReadFile(filepath.Join(path, packageName))
 	var scenario []byte

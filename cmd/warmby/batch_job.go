@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -23,7 +24,8 @@ import (
 // to put them together or to go on.
 type batchJob struct {
 	Version   string     `json:"version"`
-	Name      string     `json:"name"` // of the scenario, as the folder is called
+	Engine    int        `json:"engine"` // [sim.Engine] of what plays it
+	Name      string     `json:"name"`   // of the scenario, as the folder is called
 	SHA256    string     `json:"scenario_sha256"`
 	Scenario  string     `json:"scenario"` // the file itself
 	Seed      uint64     `json:"seed"`
@@ -60,7 +62,7 @@ func (j *batchJob) here() *batchJob {
 func newBatchJob(src *ask.Source, f batchFlags) (*batchJob, error) {
 	sum := sha256.Sum256(src.Data)
 	j := &batchJob{
-		Version: version(), Name: baseName(src), SHA256: hex.EncodeToString(sum[:]), Scenario: string(src.Data),
+		Version: version(), Engine: sim.Engine, Name: baseName(src), SHA256: hex.EncodeToString(sum[:]), Scenario: string(src.Data),
 		Seed: f.seed, Runs: f.runs, Asked: len(f.orders) > 0, Vary: f.vary, Precision: f.precision, Skip: f.skip,
 		Tasks: f.tasks, Cold: f.cold, Format: f.format, CSV: f.csv,
 	}
@@ -106,6 +108,18 @@ func (j *batchJob) header(shard batch.Shard, arg string) ([]byte, error) {
 	return batch.Header{Job: job, Shard: shard, Note: arg}.Line()
 }
 
+// readJob reads a job out of a journal's header.
+func readJob(header []byte) (*batchJob, error) {
+	j := new(batchJob)
+	if err := json.Unmarshal(header, j); err != nil {
+		return nil, fmt.Errorf("the header cannot be read: %w", err)
+	}
+	if sum := sha256.Sum256([]byte(j.Scenario)); hex.EncodeToString(sum[:]) != j.SHA256 {
+		return nil, errors.New("the scenario in its header is not the one that was played: its sha256 is another")
+	}
+	return j, nil
+}
+
 // differs says how two jobs differ, in words; "" when they are the same.
 func (j *batchJob) differs(o *batchJob, here, there string) string {
 	var list []string
@@ -121,6 +135,7 @@ func (j *batchJob) differs(o *batchJob, here, there string) string {
 		list = append(list, fmt.Sprintf("%s: %s %s, %s %s", what, orEmpty(x), here, orEmpty(y), there))
 	}
 	add("version", j.Version, o.Version)
+	add("engine", j.Engine, o.Engine)
 	add("scenario", j.Name, o.Name)
 	if j.SHA256 != o.SHA256 || j.Scenario != o.Scenario {
 		list = append(list, fmt.Sprintf("what the scenario file holds (sha256 %.12s.. %s, %.12s.. %s)", j.SHA256, here, o.SHA256, there))

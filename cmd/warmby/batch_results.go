@@ -170,6 +170,9 @@ func (r *results) readJournal(ctx context.Context, path string, workers int, pro
 	if err != nil {
 		return fmt.Errorf("%s: %w", path, err)
 	}
+	if err := r.ofThisBatch(jr.Header.Job); err != nil {
+		return &inputError{fmt.Sprintf("%s: %v", path, err), "leave the shards alone while they are merged"}
+	}
 	for {
 		records, err := readGroup(jr, chunksAtOnce*workers)
 		if err != nil {
@@ -183,6 +186,19 @@ func (r *results) readJournal(ctx context.Context, path string, workers int, pro
 		}
 		progress.update(r.course.Done(), r.course.Left())
 	}
+}
+
+// ofThisBatch refuses a journal of another batch: one that took the place of
+// what was planned with since that was read.
+func (r *results) ofThisBatch(header []byte) error {
+	job, err := readJob(header)
+	if err != nil {
+		return err
+	}
+	if why := r.plan.job.differs(job, "planned", "there"); why != "" {
+		return fmt.Errorf("it is of another batch now: %s", why)
+	}
+	return nil
 }
 
 // readGroup reads up to n records.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -14,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"warmby/sim"
 	"warmby/sim/batch"
 )
 
@@ -68,7 +68,7 @@ func mergeCommand(e *environment) *cobra.Command {
 type shardFolder struct {
 	path   string
 	header batch.Header
-	job    batchJob
+	job    *batchJob
 	begun  bool // not finished: the folder ends in .part
 }
 
@@ -226,7 +226,7 @@ func readShard(path string) (*shardFolder, error) {
 	r, err := batch.NewReader(f)
 	if err == nil {
 		s.header = r.Header
-		err = json.Unmarshal(r.Header.Job, &s.job)
+		s.job, err = readJob(r.Header.Job)
 	}
 	if err != nil {
 		return nil, &inputError{fmt.Sprintf("%s: %v", s.journal(), err), "make the shard again"}
@@ -243,13 +243,16 @@ func onePlan(shards []*shardFolder) (*batchPlan, error) {
 		if s.header.Shard.Whole() {
 			return nil, &inputError{fmt.Sprintf("%s is no shard but a batch that is not split", s.path), "finish it with --resume"}
 		}
-		if why := first.job.differs(&s.job, "in "+first.path, "in "+s.path); why != "" || !first.header.SameJob(&s.header) {
+		if why := first.job.differs(s.job, "in "+first.path, "in "+s.path); why != "" || !first.header.SameJob(&s.header) {
 			return nil, &inputError{fmt.Sprintf("%s and %s are of different batches: %s", first.path, s.path, orEmpty(why)), "merge shards of one batch only"}
 		}
 		there = append(there, s.header.Shard)
 	}
 	if first.job.Version != version() {
 		return nil, &inputError{fmt.Sprintf("the shards were made by %q, and this is %q", first.job.Version, version()), "merge with the version that made them"}
+	}
+	if first.job.Engine != sim.Engine {
+		return nil, &inputError{fmt.Sprintf("the shards were played by engine %d, and this one plays as engine %d", first.job.Engine, sim.Engine), "merge with the warmby that made them"}
 	}
 	missing, doubled, ok := batch.Missing(there)
 	if !ok {

@@ -3,11 +3,13 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"warmby/sim"
 	"warmby/sim/batch"
 )
 
@@ -16,9 +18,7 @@ import (
 // may speak for.
 func TestMergeRefusesMixedVersions(t *testing.T) {
 	t.Chdir(t.TempDir())
-	for _, shard := range []string{"1", "2"} {
-		answer(t, "warmby", "batch", "--runs", "10", "--shard", shard+"/2", "--out", filepath.Join("parts", shard))
-	}
+	twoShards(t)
 	check := func(want, hint string) {
 		t.Helper()
 		var stdout, stderr bytes.Buffer
@@ -32,18 +32,80 @@ func TestMergeRefusesMixedVersions(t *testing.T) {
 			}
 		}
 	}
-	madeBy(t, filepath.Join("parts", "2"), "warmby v0.0.1-other")
+	madeBy := func(folder, version string) {
+		edit(t, folder, func(j *batchJob) { j.Version = version })
+	}
+	madeBy(filepath.Join("parts", "2"), "warmby v0.0.1-other")
 	check(`version: `+version()+` in `+filepath.Join("parts", "1")+`, warmby v0.0.1-other in `+filepath.Join("parts", "2"), "merge shards of one batch only")
-	madeBy(t, filepath.Join("parts", "1"), "warmby v0.0.1-other")
+	madeBy(filepath.Join("parts", "1"), "warmby v0.0.1-other")
 	check(`the shards were made by "warmby v0.0.1-other", and this is`, "merge with the version that made them")
 	for _, shard := range []string{"1", "2"} {
-		madeBy(t, filepath.Join("parts", shard), version())
+		madeBy(filepath.Join("parts", shard), version())
 	}
 	answer(t, "warmby", "merge", "parts", "--out", "whole")
 }
 
-// madeBy makes the journal of a shard say that another version wrote it.
-func madeBy(t *testing.T, folder, version string) {
+// Builds without a version call themselves the same, and may play differently:
+// the number of the engine tells them apart.
+func TestMergeRefusesMixedEngines(t *testing.T) {
+	t.Chdir(t.TempDir())
+	twoShards(t)
+	edit(t, "parts/2", func(j *batchJob) { j.Engine++ })
+	refuses(t, fmt.Sprintf("engine: %d in %s, %d in %s", sim.Engine, filepath.Join("parts", "1"), sim.Engine+1, filepath.Join("parts", "2")))
+	edit(t, "parts/1", func(j *batchJob) { j.Engine++ })
+	refuses(t, fmt.Sprintf("the shards were played by engine %d, and this one plays as engine %d", sim.Engine+1, sim.Engine))
+}
+
+// A header that was edited, checksum and all, still says which scenario was played.
+func TestMergeRefusesAnotherScenarioInTheHeader(t *testing.T) {
+	t.Chdir(t.TempDir())
+	twoShards(t)
+	for _, shard := range []string{"parts/1", "parts/2"} {
+		edit(t, shard, func(j *batchJob) { j.Scenario += "# another\n" })
+	}
+	refuses(t, "its sha256 is another")
+}
+
+// A journal is opened twice, to plan and to read: another that took its place
+// in between is not taken for it.
+func TestAJournalOfAnotherBatchIsNotWorkedUp(t *testing.T) {
+	t.Chdir(t.TempDir())
+	twoShards(t)
+	s, err := readShard("parts/1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.job.Seed++
+	plan, err := s.job.plan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := &results{plan: plan}
+	if err := r.readJournal(t.Context(), s.journal(), 1, nil); err == nil || !strings.Contains(err.Error(), "it is of another batch now: seed: 2 planned, 1 there") {
+		t.Errorf("it is answered by %v", err)
+	}
+}
+
+// twoShards plays both shards of a small batch.
+func twoShards(t *testing.T) {
+	t.Helper()
+	for _, shard := range []string{"1", "2"} {
+		answer(t, "warmby", "batch", "--runs", "10", "--shard", shard+"/2", "--out", filepath.Join("parts", shard))
+	}
+}
+
+// refuses expects merge to say something of the shards in parts.
+func refuses(t *testing.T, want string) {
+	t.Helper()
+	var stdout, stderr bytes.Buffer
+	code := run([]string{"merge", "parts", "--out", "whole"}, strings.NewReader(""), &stdout, &stderr)
+	if said := stderr.String(); code != exitInput || !strings.Contains(said, want) {
+		t.Errorf("merge exits with %d and says %q, want %d and %q", code, said, exitInput, want)
+	}
+}
+
+// edit changes what the journal of a shard says of the batch.
+func edit(t *testing.T, folder string, change func(*batchJob)) {
 	t.Helper()
 	path := filepath.Join(folder, journalName)
 	data, err := os.ReadFile(path)
@@ -58,7 +120,7 @@ func madeBy(t *testing.T, folder, version string) {
 	if err := json.Unmarshal(r.Header.Job, &job); err != nil {
 		t.Fatal(err)
 	}
-	job.Version = version
+	change(&job)
 	if r.Header.Job, err = json.Marshal(job); err != nil {
 		t.Fatal(err)
 	}

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -496,4 +497,29 @@ func FuzzReader(f *testing.F) {
 			}
 		}
 	})
+}
+
+// Whatever bit of the first line is flipped, the journal is not read: what it
+// says of the batch would be another's.
+func TestHeaderWithAnyBitFlippedIsRefused(t *testing.T) {
+	line := header(t)
+	for bit := range 8 * len(line) {
+		data := append(bytes.Clone(line), journal1...)
+		data[bit/8] ^= 1 << (bit % 8)
+		if r, err := batch.NewReader(bytes.NewReader(data)); err == nil {
+			t.Fatalf("bit %d of byte %d flipped, and it is read as %s", bit%8, bit/8, r.Header.Job)
+		}
+	}
+}
+
+// journal1 stands for the records after a header.
+var journal1 = []byte("\x05\x00\x00\x00 and so on\n")
+
+func TestJournalOfAnotherFormatIsNamed(t *testing.T) {
+	for _, line := range []string{"{\"warmby_journal\":2,\"job\":{}}\n", "{\"warmby_journal\":4,\"job\":{}}\n"} {
+		_, err := batch.NewReader(strings.NewReader(line))
+		if err == nil || !strings.Contains(err.Error(), "this version reads 3") {
+			t.Errorf("%q is answered by %v", line, err)
+		}
+	}
 }

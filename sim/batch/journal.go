@@ -11,12 +11,13 @@ import (
 	"io"
 )
 
-// A journal is a line of JSON, the [Header], and then records: the length of
-// what follows and its checksum (CRC-32C), 4 bytes each with the low one
-// first, and a chunk as numbers of variable length.
+// A journal is a line and then records. The line is the [Header] as JSON, a tab
+// and the checksum of the JSON (CRC-32C, eight hexadecimal digits). A record is
+// the length of what follows and its checksum (CRC-32C), 4 bytes each with the
+// low one first, and a chunk as numbers of variable length.
 
 // JournalFormat is the version of the form of journals.
-const JournalFormat = 2
+const JournalFormat = 3
 
 // maxHeader and maxRecord bound what is read at once.
 const (
@@ -48,7 +49,25 @@ func (h Header) Line() ([]byte, error) {
 	if err == nil && len(line) >= maxHeader {
 		err = fmt.Errorf("a journal's header of %d bytes is too long", len(line))
 	}
-	return append(line, '\n'), err
+	return fmt.Appendf(line, "\t%08x\n", crc32.Checksum(line, castagnoli)), err
+}
+
+// readLine takes a header out of its line.
+func (h *Header) readLine(line []byte) error {
+	text, sum, stamped := bytes.Cut(bytes.TrimSuffix(line, []byte("\n")), []byte("\t"))
+	if stamped && string(sum) != fmt.Sprintf("%08x", crc32.Checksum(text, castagnoli)) {
+		return ErrNoJournal
+	}
+	if err := json.Unmarshal(text, h); err != nil || h.Format < 1 {
+		return ErrNoJournal
+	}
+	if h.Format != JournalFormat {
+		return fmt.Errorf("the journal has format %d; this version reads %d", h.Format, JournalFormat)
+	}
+	if !stamped {
+		return ErrNoJournal
+	}
+	return nil
 }
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
@@ -68,8 +87,8 @@ func AppendRecord(b []byte, c *Chunk) []byte {
 // killed, or its disk was full.
 var ErrTorn = errors.New("the journal ends within a chunk")
 
-// ErrNoJournal is a file that is no journal.
-var ErrNoJournal = errors.New("not a journal of warmby")
+// ErrNoJournal is a file that is no journal, or one whose first line is damaged.
+var ErrNoJournal = errors.New("not a journal of warmby, or its first line is damaged")
 
 // Reader reads a journal.
 type Reader struct {
@@ -96,11 +115,8 @@ func NewReader(r io.Reader) (*Reader, error) {
 			return nil, ErrNoJournal
 		}
 	}
-	if err := json.Unmarshal(line, &jr.Header); err != nil || jr.Header.Format < 1 {
-		return nil, ErrNoJournal
-	}
-	if jr.Header.Format != JournalFormat {
-		return nil, fmt.Errorf("the journal has format %d; this version reads %d", jr.Header.Format, JournalFormat)
+	if err := jr.Header.readLine(line); err != nil {
+		return nil, err
 	}
 	jr.offset = int64(len(line))
 	return jr, nil
