@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"warmby/cmd/warmby/internal/licences"
 	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
 	"warmby/scenarios/stopwatch"
@@ -38,6 +39,7 @@ var topics = []topic{
 	{"odds", "how odds, intervals and comparisons are made, and what counts as never", func() string { return oddsPage }},
 	{"units", "how quantities and their units are written", func() string { return unitsPage }},
 	{"exit-codes", "what the exit code of a command says", func() string { return exitCodesPage }},
+	{"licences", "the licences of all that the binary contains", func() string { return licences.Text }},
 }
 
 func helpCommand(e *environment) *cobra.Command {
