@@ -83,17 +83,18 @@
 // fall: quick <= usual <= slow. In a list the outer two are the extremes of a
 // beta-PERT law of shape 4. With covers, that share of cases lies between them
 // instead, with equal shares beyond either end; quick is over 0 then, and so is
-// every draw. An exponential is given by its
-// mean, a lognormal by its median and its geometric standard deviation (1 or
-// more). Observed values are drawn with equal chance. May vary: work, takes (of
-// tasks and items), minutes, what a mishap adds, and when people and loads
-// arrive. Lags, relief, from, handling and walks are fixed.
+// every draw. An exponential is given by its mean, a lognormal by its median and
+// its geometric standard deviation (1 or more). Observed values are drawn with
+// equal chance. May vary: work, takes (of tasks and items), minutes, what a
+// mishap adds, and when people and loads arrive. Lags, relief, from, handling
+// and walks are fixed.
 //
 // Without a seed nothing is drawn and usual values hold: the middle one of
 // three values; the median of lognormal, exponential and observed (of an even
 // number, the mean of the middle two); the middle of uniform. Then a mishap
 // happens only when its chance is 100 %, as often as at most allows; the day's
-// factor is 1; the weather case of the largest weight comes.
+// factor is 1; the weather case of the largest weight comes, of equals
+// the first.
 //
 // A lag, a relief, or any other fixed time is at most seven days (a walk 24
 // hours); what may vary is at most 1000 days.
@@ -114,12 +115,11 @@
 // of the factors of "slowed" that hold, in thousandths. Factors multiply as
 // exact decimals and s is rounded once, half away from zero. A crew of two at
 // pace 1 and teamwork 0.9 does 1.866 times the work of one. (0.9 is a default of
-// ours: it leaves 0.933, 0.896 and 0.812 of a person's work in crews of two, three
-// and eight. Ringelmann's men at a rope, 1913, kept 0.937, 0.847 and 0.492. Time
-// your own crews.) What is done in an
-// interval is rate times length, exactly; a task ends at the first millisecond
-// at which its work is done. n and P count those who are there, not those on
-// the way.
+// ours: it leaves 0.933, 0.896 and 0.812 of a person's work in crews of two,
+// three and eight. Ringelmann's men at a rope, 1913, kept 0.937, 0.847 and
+// 0.492. Time your own crews.) What is done in an interval is rate times length,
+// exactly; a task ends at the first millisecond at which its work is done. n and
+// P count those who are there, not those on the way.
 //
 //   - work is person-minutes at pace 1: "work: 24 min" keeps one person busy for 24
 //     minutes. The drawn value is rounded to whole person-milliseconds.
@@ -145,7 +145,7 @@
 //
 // Light and clock times follow from latitude, longitude and arrival. Dark is
 // the sun's centre under -6 degrees, by the formulas of NOAA (Meeus, low
-// precision), in whole seconds. lights is none or headlamps; left out it is
+// precision), to the nearest second. lights is none or headlamps; left out it is
 // none.
 //
 // weather is a list of rows that each hold until the next; they rise from 0
@@ -189,13 +189,13 @@
 //
 // "each: true" is for what everybody does for himself, one by one: eat, drink,
 // dry socks. In the place of the task NAME there is one task a person, in roster
-// order, called "NAME: Leader", which only that person does, alone. There is none
-// for who is absent, hurt in that what-if or a casualty, and with who only for
-// those named. each belongs to work and takes, and has no crew. What names NAME
-// means all of them: after, milestones, finish, lookouts, and a sequence; in the
-// sequence of a group it means those of the group's own people. "NAME: Leader" may
-// be named as well; in a what-if in which that person is absent or hurt this
-// stands for nothing.
+// order, called "NAME: Leader", which only that person does, alone. There is
+// none for who is absent, hurt in that what-if or a casualty, and with who only
+// for those named. each belongs to work and takes, and has no crew. What names
+// NAME means all of them: after, milestones, finish, lookouts, and a sequence;
+// in the sequence of a group it means those of the group's own people. "NAME:
+// Leader" may be named as well; in a what-if in which that person is absent or
+// hurt this stands for nothing.
 //
 // A person with "casualty: true" is in no crew and at no lookout.
 //
@@ -211,15 +211,14 @@
 // # Spots and walking
 //
 // Walks are measured from the centre of camp. Everybody arrives there, or at the
-// spot that begin names, for all or for one person. A task without a spot, and all
-// unloading, is at the centre. People stay where their
-// last task or duty was. From a spot to another a person walks both their
-// walks, by day and by night alike; on the same spot nobody walks. Work starts
-// when the whole crew is there; those there first wait. "in" puts a spot into a
-// shelter, for the cold account; bearing is for pictures. Two spots with a walk
-// each are that far apart even side by side: a tent and its inside cost nothing
-// to go between only at the centre of camp, where both have a walk of 0 min, or
-// as one spot.
+// spot that begin names, for all or for one person. A task without a spot, and
+// all unloading, is at the centre. People stay where their last task or duty
+// was. From a spot to another a person walks both their walks, by day and by
+// night alike; on the same spot nobody walks. Work starts when the whole crew is
+// there; those there first wait. "in" puts a spot into a shelter, for the cold
+// account; bearing is for pictures. Two spots with a walk each are that far
+// apart even side by side: a tent and its inside cost nothing to go between only
+// at the centre of camp, where both have a walk of 0 min, or as one spot.
 //
 // # Tools, loads and stoves
 //
@@ -241,21 +240,22 @@
 // item.
 //
 // A stove is held by the melt or warm-up that burns it; from the call of a
-// warm-up until it is put out. count is how many of
-// the kind work: all that items bring when it is left out, or 1 when none does;
-// 0 is none. On a stove that holds pots a pot gets "to pots" of its power, also
-// when it warms nothing; a warm-up on it has the rest while the melt runs. The
-// units of such a stove are numbered: a warm-up takes the lowest-numbered unit
-// that warms nothing, a melt the lowest-numbered with no pot on it.
+// warm-up until it is put out. count is how many of the kind work: all that
+// items bring when it is left out, or 1 when none does; 0 is none, and more than
+// items bring are never there. On a stove that holds pots a pot gets "to pots"
+// of its power, also when it warms nothing; a warm-up on it has the rest while
+// the melt runs. The units of such a stove are numbered: a warm-up takes the
+// lowest-numbered unit that warms nothing, a melt the lowest-numbered with no
+// pot on it.
 //
 // A stove that a warm-up has lit burns on when the warm-up has ended: it keeps
 // the shelter warm, and holds its unit. It goes out when a task that says "puts
-// out: heater" ends, or the drill does. Such a task at a spot in a shelter puts out
-// the stoves of the kinds that it names that keep that shelter warm; at any other
-// spot, all of these kinds that keep a shelter warm. A warm-up that has not ended
-// is not touched by it. A stove that a melt holds at that moment goes out when this
-// melt has ended instead, unless a warm-up has taken it over by then. Once it is
-// out the unit is free.
+// out: heater" ends, or the drill does. Such a task at a spot in a shelter puts
+// out the stoves of the kinds that it names that keep that shelter warm; at any
+// other spot, all of these kinds that keep a shelter warm. A warm-up that has
+// not ended is not touched by it. A stove that a melt holds at that moment goes
+// out when this melt has ended instead, unless a warm-up has taken it over by
+// then. Once it is out the unit is free.
 //
 // A warm-up in a shelter that a stove of the same kind keeps warm takes over that
 // very unit, whether or not others are free. Until work on it starts the shelter
@@ -266,8 +266,8 @@
 // A task may start when all that it comes after have ended. With a lag it waits
 // that much longer, and "{task: X, from: start, lag: 2 min}" counts from the
 // start of work on X, which is when its whole crew is there. Lags are not
-// negative. A circle is read without complaint; the drill can never finish and
-// says so.
+// negative. Nothing comes after one task twice. A circle is read without
+// complaint; the drill can never finish and says so.
 //
 // # Mishaps
 //
@@ -286,16 +286,16 @@
 // and is free there and then, for a task at once but for no post. Without
 // relief the first stays.
 //
-// "if nobody is free" says what then. wait, the default: the first to come
-// free, ahead of tasks. skip: given up at the end of that instant, until the
-// next relief time. pull: the next of them in roster order who is there on a
-// joinable task whose work goes on, if those left there still fill its minimum
-// and its roles; the pulled one's "each" tools come back at once; when nobody
-// can be spared, as wait. A place for which nobody could be pulled waits for
-// somebody to come free: nobody is pulled for it later. A place that nobody
-// could fill at the beginning is filled as a relief would be. A place whose relief is on
-// the way or owed is owed no second one. A relief who arrives at the very
-// moment of the next relief has arrived, and the place is owed another. longest is
+// "if nobody is free" says what then. wait, the default: the first to come free,
+// ahead of tasks. skip: given up at the end of that instant, until the next
+// relief time. pull: the next of them in roster order who is there on a joinable
+// task whose work goes on, if those left there still fill its minimum and its
+// roles; the pulled one's "each" tools come back at once; when nobody can be
+// spared, as wait. A place for which nobody could be pulled waits for somebody
+// to come free: nobody is pulled for it later. A place that nobody could fill at
+// the beginning is filled as a relief would be. A place whose relief is on the
+// way or owed is owed no second one. A relief who arrives at the very moment of
+// the next relief has arrived, and the place is owed another. longest is
 // reported when overstepped.
 //
 // A lookout begins at "from", a time, or when the last of the tasks that from
@@ -312,21 +312,22 @@
 // that may use him, and may be called to them. His place is then filled no more;
 // a relief who is on the way to it walks on and is free on arrival.
 //
-// With "unless somebody works there: true" a lookout needs nobody while people are
-// at work there: while a task with a crew is under way, mishaps included, at its
-// spot or at another spot in the same shelter. From the start of such work who
-// stands there is free. Who is on the way walks on and takes the place on arrival
-// if it needs somebody then, and is free if not. Who stands there counts as free
-// for tasks there, as for those of until, but the place is not lost: from such a
-// call until that task ends the lookout needs nobody, and all who stand there are
-// free. When the last such task ends, every place to which nobody is on the way is
-// due at once, ahead of all tasks, those that are ready at that moment too. These
-// lookouts have no pointer: a place takes the free one of who with the shortest
-// walk, of equals the first of the roster, and pulls by the same rule. Relief
-// counts for each place by itself, from when somebody took it over or, when nobody
-// could, from when it was due; skip gives a place up until then, or until work
-// there ends again. All else is as for other lookouts. So somebody stays with a
-// lit stove, or with a casualty, without being called away from work beside it.
+// With "unless somebody works there: true" a lookout needs nobody while people
+// are at work there: while a task with a crew is under way, mishaps included, at
+// its spot or at another spot in the same shelter. From the start of such work
+// who stands there is free. Who is on the way walks on and takes the place on
+// arrival if it needs somebody then, and is free if not. Who stands there counts
+// as free for tasks there, as for those of until, but the place is not lost:
+// from such a call until that task ends the lookout needs nobody, and all who
+// stand there are free. When the last such task ends, every place to which
+// nobody is on the way is due at once, ahead of all tasks, those that are ready
+// at that moment too. These lookouts have no pointer: a place takes the free one
+// of who with the shortest walk, of equals the first of the roster, and pulls by
+// the same rule. Relief counts for each place by itself, from when somebody took
+// it over or, when nobody could, from when it was due; skip gives a place up
+// until then, or until work there ends again. All else is as for other lookouts.
+// So somebody stays with a lit stove, or with a casualty, without being called
+// away from work beside it.
 //
 // # Milestones and the end
 //
@@ -366,12 +367,12 @@
 // Unloading that an order does not name stands before all tasks in the sequence
 // of every group, loads in file order; it never stops a scan in turn. What it
 // names stands only there. Tasks that no sequence names follow in file order in
-// the first group; those that only some may do (who, each) in the first group that
-// has one of these people. warmby check remarks which those are. People whom no group
-// names belong to the first; nobody belongs to two. A task may be named in
-// several groups (the first that can start it does), but not twice in one.
-// crews narrows the crew of a task within its own range, and never below its
-// roles.
+// the first group; those that only some may do (who, each) in the first group
+// that has one of these people. warmby check remarks which those are. People
+// whom no group names belong to the first; nobody belongs to two. A task may be
+// named in several groups (the first that can start it does), but not twice in
+// one. crews narrows the crew of a task within its own range, and never below
+// its roles.
 //
 // rule, on the order or on a group, is overtake (the default: a task that may
 // not start is passed over) or in turn (it stops the scan of that group). In
@@ -390,13 +391,13 @@
 //
 // # How a drill is played
 //
-// People are allocated at every instant at which anything happens: the work of
-// a task, or a task, ends; somebody arrives; a load arrives; a lag runs out; a
-// lookout begins, ends or is to be relieved; the weather or the light changes. Within
-// an instant tasks end first, then walkers arrive, then tasks whose crew is
-// whole start, then rates are set anew, then people are allocated; if that
-// starts anything, the instant is gone through again until nothing more starts;
-// only then are joiners sent.
+// People are allocated at every instant at which anything happens: the work of a
+// task of any kind, or a task, ends, a mishap between the two or not; somebody
+// arrives; a load arrives; a lag runs out; a lookout begins, ends or is to be
+// relieved; the weather or the light changes. Within an instant tasks end first,
+// then walkers arrive, then tasks whose crew is whole start, then rates are set
+// anew, then people are allocated; if that starts anything, the instant is gone
+// through again until nothing more starts; only then are joiners sent.
 //
 // Allocation looks at the lookouts due first, then at each group in turn, its
 // tasks in sequence. A task that may start (after, items, tools, stoves, crew)
@@ -425,50 +426,56 @@
 // A melt needs m (c_ice (0 - T) + L + c_water T1) of heat, from snow at the
 // site's snow temperature T; "start with" is water at 0 C that is there already
 // and counts towards water once. From an ice hole there is water at 0 C and no
-// ice to melt. "to: boil" is the boiling point at the site's elevation
-// (standard atmosphere, Antoine constants for 344 to 373 K); a temperature over
-// it is refused. Water divided by pot, rounded up, is the number of fillings: this
-// is worked out exactly, so that 5 qt fill two pots of 2.5 qt. Each adds handling. Power times efficiency goes into the pot. Without pot,
-// one filling holds all.
+// ice to melt. "to: boil" is the boiling point at the site's elevation (standard
+// atmosphere, Antoine constants for 344 to 373 K); a temperature over it is
+// refused. Water divided by pot, rounded up, is the number of fillings: this is
+// worked out exactly, so that 5 qt fill two pots of 2.5 qt. Each adds handling.
+// Power times efficiency goes into the pot. Without pot, one filling holds all.
+// c_ice is 2.108 and c_water 4.186 kJ/(kg K), L 333.55 kJ/kg; a litre of water
+// is a kilogram. The pressure at h metres is 101325 (1 - 2.25577e-5 h)^5.25588
+// Pa, and water boils where log10 P = 5.08354 - 1663.125 / (T - 45.622), P in
+// bar, T in K.
 //
-// slowed divides the power that gets into the pot. A melt whose heat takes L ms at
-// full power, rounded to a millisecond, has L x 10^6 parts to do. In each
-// millisecond in which slowdowns of product s hold, in thousandths, floor(10^9 / s)
-// of them are done, exactly as for work. Handling comes after, as clock time, and
-// is not slowed.
+// slowed divides the power that gets into the pot. A melt whose heat takes L ms
+// at full power, rounded to a millisecond, has L x 10^6 parts to do. In each
+// millisecond in which slowdowns of product s hold, in thousandths, floor(10^9 /
+// s) of them are done, exactly as for work. Handling comes after, as clock time,
+// and is not slowed.
 //
 // The air of a shelter is one heat balance, solved exactly between changes:
 //
 //	C dT/dt = P - (U A + rho c_p n V/3600) (T - T_air)
 //
 // with the skin A, u, the air changes n and the volume V of the shelter, C its
-// contents plus its air, rho = 353/T of the outside air. A shelter is as warm as
-// the air outside until its first warm-up starts; with "at start: 8 C" it has that
-// temperature at t = 0 and cools, or warms, from there. A warm-up starts from the
-// temperature that there is, gives all its power, and ends at the first
-// millisecond at which the shelter is as warm as asked; at once where it is that
-// already. From then on, during a mishap too, the stove keeps that temperature with
-// the power that this needs, between none and what it can give. Where that is not
-// enough the balance goes on below, and comes back up when it can; where people and the air outside
-// hold more it goes above. Once the stove is out the balance goes on without it.
-// Each of the people of a warm-up gives 100 W, from the start of work on it until
-// that on the next warm-up of the shelter starts, or the drill ends.
+// contents plus its air, rho = 353/T of the outside air and c_p 1005 J/(kg K). A
+// shelter is as warm as the air outside until its first warm-up starts; with "at
+// start: 8 C" it has that temperature at t = 0 and cools, or warms, from there.
+// A warm-up starts from the temperature that there is, gives all its power, and
+// ends at the first millisecond at which the shelter is as warm as asked; at
+// once where it is that already. From then on, during a mishap too, the stove
+// keeps that temperature with the power that this needs, between none and what
+// it can give. Where that is not enough the balance goes on below, and comes
+// back up when it can; where people and the air outside hold more it goes above.
+// Once the stove is out the balance goes on without it. Each of the people of a
+// warm-up gives 100 W, from the start of work on it until that on the next
+// warm-up of the shelter starts, or the drill ends.
 //
-// The power of a stove in a shelter is power times efficiency where it has a flue.
-// Without one all of the power stays inside, with the exhaust: efficiency then
-// counts for pots only. While a melt is under way on a stove that holds pots the
-// shelter has the share that "to pots" leaves.
+// The power of a stove in a shelter is power times efficiency where it has a
+// flue. Without one all of the power stays inside, with the exhaust: efficiency
+// then counts for pots only. While a melt is under way on a stove that holds
+// pots the shelter has the share that "to pots" leaves.
 //
 // A stove burns fuel until it is out: at full power while a warm-up is under way
 // and while a pot is on it, else with the power that keeping the shelter warm
 // needs, divided by the share that gets into the shelter.
 //
 // A warm-up that starts while another stove burns in the same shelter stops the
-// drill with an error when it happens (exit code 4); one of the same kind that has
-// warmed the shelter is taken over instead. makes changes a shelter from the end of
-// its task on; of two the one that ends later holds, at one instant the later one
-// in the file. Weather rows, makes, stoves lit and put out, and the start and end of
-// a melt on the same stove are changes; between them the balance is solved exactly.
+// drill with an error when it happens (exit code 4); one of the same kind that
+// has warmed the shelter is taken over instead. makes changes a shelter from the
+// end of its task on; of two the one that ends later holds, at one instant the
+// later one in the file. Weather rows, makes, stoves lit and put out, and the
+// start and end of a melt on the same stove are changes; between them the
+// balance is solved exactly.
 //
 // When a warm-up never gets there, that is an answer and no error: all that has
 // then not ended is reported as never, finish too, and the report says how warm
@@ -532,11 +539,11 @@
 //     insulate, shelter, watch. There is no value where the air outdoors is above 0 C,
 //     clothing is under 0.3 clo, or air moves faster than the standard goes.
 //
-// The account is played with the metabolic rate as it is, 20 % lower and 20 % higher:
-// classes of effort are no more exact than that. Over the limit is who passes it in
-// all three, within it who does so in none, near it who does in some; far over who
-// passes three times the limit with the rate as it is. What is counted over many runs
-// is the account with the rate as it is.
+// The account is played with the metabolic rate as it is, 20 % lower and 20 %
+// higher: classes of effort are no more exact than that. Over the limit is who
+// passes it in all three, within it who does so in none, near it who does in
+// some; far over who passes three times the limit with the rate as it is. What
+// is counted over many runs is the account with the rate as it is.
 //
 // Beside it stand wind chill with its class (the index of 2001, Environment
 // Canada's bands) and time to frostbite for bare skin, and as a second opinion
@@ -571,22 +578,24 @@
 //
 // "Aila: {hurt: 20 min, helpers: 1, spot: inside}" lets somebody be out from
 // then on, with so many of the others staying there (1 when left out, 0 for
-// none): those with the fewest skills, of equals the first of the roster. "helpers:
-// [Orla]" names them. Both are standing duties without relief at the spot, the centre of camp
-// when none is named, shown as the lookouts "hurt: Aila" and "with Aila", that
-// pull people from joinable work when nobody is free. Who is on a task that
-// cannot be left, or on a post, is out or helps as soon as that ends.
+// none): those with the fewest skills, of equals the first of the roster.
+// "helpers: [Orla]" names them. Both are standing duties without relief at the
+// spot, the centre of camp when none is named, shown as the lookouts "hurt:
+// Aila" and "with Aila", that pull people from joinable work when nobody is
+// free. Who is on a task that cannot be left, or on a post, is out or helps as
+// soon as that ends.
 //
-// Being hurt comes before every lookout and every task. At one instant whoever is
-// hurt is out before anybody is posted or given a task; who is relieved is out at
-// that very moment; and nobody who is hurt is pulled to a post. "with Aila" stands
-// after the file's lookouts and goes by their rules, and nobody whom the same
-// what-if hurts, then or later, helps.
+// Being hurt comes before every lookout and every task. At one instant whoever
+// is hurt is out before anybody is posted or given a task; who is relieved is
+// out at that very moment; and nobody who is hurt is pulled to a post. "with
+// Aila" stands after the file's lookouts and goes by their rules, and nobody
+// whom the same what-if hurts, then or later, helps.
 //
 // "can wait: true" on a task lets compare play the scenario without it as well.
-// What came after it then comes after what it came after itself; a milestone of
-// which no task is left is gone. A lookout from it begins with what it came after;
-// one until it stands to the end. A task that each does is left out as a whole.
+// What came after it then comes after what it came after itself, and lags add
+// up; a milestone of which no task is left is gone. A lookout from it begins
+// with what it came after; one until it stands to the end. A task that each does
+// is left out as a whole.
 //
 // # More is not always sooner
 //
@@ -614,9 +623,9 @@
 // the rest. Four are done after 15 min: four is over at 2 min already, five, six
 // and seven are begun before nine may start, A takes eight, which stands before
 // nine, and nine begins at 6 min. With nine before five in the sequence four
-// people take 12 min too. So look for an order
-// for the people that there are (warmby improve), and let groups keep apart
-// what must not wait for other work; warmby split says where more are later.
+// people take 12 min too. So look for an order for the people that there are
+// (warmby improve), and let groups keep apart what must not wait for other work;
+// warmby split says where more are later.
 //
 // # Classes of kit and clothing
 //
