@@ -281,6 +281,20 @@ func (r *Room) Temperature(at sim.Time) (celsius float64, ok bool) {
 	return r.Spans[i].Temperature(at), true
 }
 
+// Coldest returns the lowest temperature in degrees C of a room from when it is
+// warm to the end of its timeline. In a span the air goes one way only, so its
+// ends tell.
+func (r *Room) Coldest(end sim.Time) float64 {
+	least, _ := r.Temperature(end)
+	for i := range r.Spans {
+		s := &r.Spans[i]
+		if s.To > r.Warm {
+			least = min(least, s.Temperature(max(s.From, r.Warm)), s.Temperature(s.To))
+		}
+	}
+	return least
+}
+
 // Out returns the moment from which no stove burns in the room any more, the
 // end of the timeline where one burns to the end; ok is false where none ever
 // did.

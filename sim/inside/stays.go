@@ -59,7 +59,7 @@ func shelterOf(d *sim.Drill, s *sim.Stretch) int {
 // it is named.
 const LongestAlone = sim.Minute
 
-// Left is a time in which a stove burns in a shelter with nobody in it.
+// Left is a time in which a stove burns in a shelter, of [Alone] with nobody in it.
 type Left struct {
 	Shelter, Stove int
 	Task           int // the warm-up or melt whose stove it is
@@ -72,15 +72,16 @@ type Left struct {
 func Alone(tl *sim.Timeline) []Left {
 	stays := Stays(tl)
 	var list []Left
-	for _, b := range burns(tl) {
+	for _, b := range Burns(tl) {
 		list = append(list, unattended(b, stays)...)
 	}
 	slices.SortStableFunc(list, func(a, b Left) int { return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.Shelter, b.Shelter)) })
 	return list
 }
 
-// burns returns when stoves burn in shelters.
-func burns(tl *sim.Timeline) []Left {
+// Burns returns when stoves burn in shelters, attended or not, shelter by shelter;
+// melts on a stove that warms the shelter all the while are part of that.
+func Burns(tl *sim.Timeline) []Left {
 	var list []Left
 	d := tl.Drill
 	for _, room := range heat.RoomsOf(tl) {

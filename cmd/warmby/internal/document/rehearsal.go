@@ -23,6 +23,9 @@ type Rehearsal struct {
 	Tasks         []Task      `json:"tasks"`
 	People        []Person    `json:"people"`
 	Fuel          []Fuel      `json:"fuel"`
+	Alone         []Alone     `json:"stoves_alone"`
+	Shelters      []Room      `json:"shelters"`
+	WarmUps       []WarmUp    `json:"warm_ups"`
 	Cautions      []Caution   `json:"cautions"`
 	Repeat        string      `json:"repeat"`
 }
@@ -95,11 +98,16 @@ type Stretch struct {
 type Cold struct {
 	Peak      float64  `json:"peak_wh_m2"`
 	Limit     float64  `json:"limit_wh_m2"`
+	Least     float64  `json:"least_wh_m2"`
+	Most      float64  `json:"most_wh_m2"`
+	Verdict   string   `json:"verdict"`
 	At        Seconds  `json:"at_s"`
 	PassedAt  Seconds  `json:"passed_at_s"`
 	RelieveBy Seconds  `json:"relieve_by_s"`
 	WindChill *float64 `json:"wind_chill"`
 	Hazard    string   `json:"hazard,omitempty"`
+	Sweat     float64  `json:"sweat_g"`
+	Sweats    []Sweat  `json:"sweats"`
 	Account   []Entry  `json:"account"`
 }
 
@@ -142,7 +150,8 @@ func OfRehearsal(r *rehearse.Rehearsal, about About) Rehearsal {
 	d := r.Drill
 	doc := Rehearsal{
 		SchemaVersion: 1, Scenario: about.Scenario, Order: d.Order, WhatIf: about.WhatIf, Run: about.Run,
-		Finish: Seconds(r.Finish()), Fuel: fuel(r.Timeline), Cautions: Cautions(cold.Cautions(d, r.Accounts)), Repeat: about.Repeat,
+		Finish: Seconds(r.Finish()), Fuel: fuel(r.Timeline),
+		Alone: alone(r), Shelters: rooms(r), WarmUps: warmUps(r), Cautions: Cautions(cold.Cautions(d, r.Accounts)), Repeat: about.Repeat,
 	}
 	if about.Run != nil {
 		doc.Seed = &about.Seed
@@ -250,7 +259,8 @@ func account(d *sim.Drill, p *cold.Person) (*Cold, string) {
 	if p.Why != "" {
 		return nil, p.Why
 	}
-	c := &Cold{Peak: Decimals(p.Peak), Limit: cold.HeatLimit, At: Seconds(p.PeakAt), PassedAt: Seconds(p.PassedAt), RelieveBy: Seconds(p.RelieveBy), Account: []Entry{}}
+	c := &Cold{Peak: Decimals(p.Peak), Limit: cold.HeatLimit, Least: Decimals(p.Least), Most: Decimals(p.Most),
+		Verdict: verdict(p.Verdict), Sweat: Decimals(p.Sweat), Sweats: sweats(d, p), At: Seconds(p.PeakAt), PassedAt: Seconds(p.PassedAt), RelieveBy: Seconds(p.RelieveBy), Account: []Entry{}}
 	if p.Chill.OK() {
 		x := Decimals(p.Chill.X)
 		c.WindChill, c.Hazard = &x, p.Hazard.String()

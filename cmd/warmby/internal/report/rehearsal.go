@@ -37,9 +37,7 @@ func (r Rehearsal) Report() *Report {
 		out.Warnings = append(out.Warnings, Say("NOT TO BE RELIED ON: the two engines differ: {}", r.Differs))
 	}
 	var lines []Block
-	// A line on stoves that burn with nobody by stands between these two, as
-	// soon as a timeline tells it.
-	for _, line := range []func() Sentence{r.coldLine, r.shortenLine} {
+	for _, line := range []func() Sentence{r.coldLine, r.aloneLine, r.shortenLine} {
 		if s := line(); !s.IsEmpty() {
 			lines = append(lines, Text{Says: s})
 		}
@@ -52,6 +50,7 @@ func (r Rehearsal) Report() *Report {
 			out.Sections = append(out.Sections, Section{heading, blocks, more})
 		}
 	}
+	add(false, "Cold, sweat and stoves", r.warmthShort())
 	add(false, "Person by person", r.byPerson())
 	add(false, "What held it up", r.heldUpShort())
 	add(true, "Drill", r.facts())
@@ -61,7 +60,11 @@ func (r Rehearsal) Report() *Report {
 	add(true, "Tasks (minutes:seconds since arrival)", r.tasks())
 	add(true, "What held it up, step by step (minutes:seconds; they add up)", r.heldUp())
 	add(true, "Cold", r.cold())
+	add(true, "Who sweats", r.sweats())
 	add(true, "Lookouts and the cold", r.reliefs())
+	add(true, "Stoves left alone", r.leftAlone())
+	add(true, "How warm the shelters were", r.rooms())
+	add(true, "Who was inside", r.assumed())
 	add(true, "What the dark cost", r.dark())
 	add(true, "Longer than asked for", r.longWatches())
 	add(true, "Fuel", r.fuel())

@@ -75,7 +75,7 @@ func (r Rehearsal) coldLineOfOne() Sentence {
 // by when. It never says that somebody is safe.
 func (r Rehearsal) cold() []Block {
 	t := Table{Caption: "How cold each person gets in the drill as played", Columns: []Column{
-		{}, {"most heat lost", true}, {"at", true}, {Head: "against the limit"}, {"longest outdoors", true}, {Head: "schedule allows"}, {Head: "worst wind chill"}}}
+		{}, {"most heat lost", true}, {"at", true}, {Head: "against the limit"}, {Head: "from"}, {"longest outdoors", true}, {Head: "schedule allows"}, {Head: "worst wind chill"}}}
 	var list []Block
 	for i := range r.Accounts {
 		p := &r.Accounts[i]
@@ -83,13 +83,16 @@ func (r Rehearsal) cold() []Block {
 			list = append(list, Text{Item: true, Says: Say("{}: {}.", p.Name, p.Why)})
 			continue
 		}
-		row := Cells(p.Name, heatLost(p.Peak, 0), Stopwatch(p.PeakAt), againstLimit(p.Verdict), "none", "", "")
+		row := Cells(p.Name, heatLost(p.Peak, 0), Stopwatch(p.PeakAt), againstLimit(p.Verdict), "", "none", "", "")
+		if p.PassedAt != sim.Never {
+			row[4] = Say("{}", Stopwatch(p.PassedAt))
+		}
 		if p.Longest >= 0 {
 			o := &p.Outings[p.Longest]
-			row[4], row[5] = Say("{}", Stopwatch(o.Length())), allowance(o.Allowed)
+			row[5], row[6] = Say("{}", Stopwatch(o.Length())), allowance(o.Allowed)
 		}
 		if p.Chill.OK() {
-			row[6] = Say("{}", Quantity{Value: p.Chill.X})
+			row[7] = Say("{}", Quantity{Value: p.Chill.X})
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -167,6 +170,12 @@ func (r Rehearsal) coldSentences() (out []Sentence) {
 	}
 	p := &r.Accounts[worst]
 	out = append(out, Say("Coldest: {}, {} of {} at {}, {}.", p.Name, Quantity{Value: p.Peak, Decimals: 1}, heatLost(cold.HeatLimit, 0), Since(p.PeakAt), r.losses(p)))
+	for _, i := range r.coldestFirst() {
+		if p := &r.Accounts[i]; i != worst && p.Verdict > cold.Within {
+			out = append(out, Say("{}: {}, {} ({} to {} with a fifth more or less effort), {}.", p.Name, againstLimit(p.Verdict)+" the limit",
+				heatLost(p.Peak, 1), Quantity{Value: p.Least, Decimals: 1}, Quantity{Value: p.Most, Decimals: 1}, r.losses(p)))
+		}
+	}
 	for _, one := range cold.Reliefs(r.Accounts) {
 		who, doing := r.Accounts[one.Person].Name, r.doing(one.Doing)
 		if one.BySchedule {
@@ -230,9 +239,22 @@ type loss struct {
 }
 
 // losses says where a person lost the heat of the peak: the three greatest
-// losses by what the person was about, since the debt was last nil.
+// losses by what the person was about.
 func (r Rehearsal) losses(p *cold.Person) Sentence {
-	var list []loss
+	list := r.lossesOf(p)
+	if len(list) == 0 {
+		return Say("without losing any")
+	}
+	var parts []Sentence
+	for _, l := range list[:min(3, len(list))] {
+		parts = append(parts, Say("{} {} for {}", heatLost(l.wh, 1), l.doing, Length(l.time)))
+	}
+	return Say("lost mostly as follows: {}", Join(parts, ", "))
+}
+
+// lossesOf adds up what a person lost of the heat of the peak, by what the person
+// was about, since the debt was last nil; the greatest loss first.
+func (r Rehearsal) lossesOf(p *cold.Person) (list []loss) {
 	for _, e := range p.Ledger {
 		if e.To > p.PeakAt && e.From >= p.PeakAt {
 			break
@@ -252,15 +274,8 @@ func (r Rehearsal) losses(p *cold.Person) Sentence {
 		list[at].wh -= e.S * (e.To - e.From).Seconds() / 3600
 		list[at].time += e.To - e.From
 	}
-	if len(list) == 0 {
-		return Say("without losing any")
-	}
 	slices.SortStableFunc(list, func(a, b loss) int { return cmp.Compare(b.wh, a.wh) })
-	var parts []Sentence
-	for _, l := range list[:min(3, len(list))] {
-		parts = append(parts, Say("{} {} for {}", heatLost(l.wh, 1), l.doing, Length(l.time)))
-	}
-	return Say("lost mostly as follows: {}", Join(parts, ", "))
+	return list
 }
 
 // doing says what a person is about in an entry of the account.
@@ -278,7 +293,7 @@ func (r Rehearsal) doing(e cold.Entry) string {
 	if e.Indoors {
 		return "free in " + quote(r.Drill.Shelters[e.Shelter].Name)
 	}
-	return "free"
+	return "free outdoors"
 }
 
 // reliefs proposes for each lookout the longest interval that keeps all who

@@ -212,18 +212,26 @@ func (r Rehearsal) fuel() []Block {
 		s := r.Drill.Stoves[u.Stove]
 		amount := Say("heat of the fuel not known")
 		switch {
-		case u.Known && u.ByMass:
-			amount = Say("{}", Quantity{Value: u.Amount, Unit: "kg", Decimals: 2})
 		case u.Known:
-			amount = Say("{}", Quantity{Value: u.Amount, Unit: "L", Decimals: 2})
+			amount = Say("{}", fuelOf(u.Amount, u.ByMass))
 		}
-		lit := Say("lit for {} in all, at full power", Stopwatch(u.Hours*float64(sim.Hour)))
+		lit := Say("lit for {} in all", Stopwatch(u.Hours*float64(sim.Hour)))
+		if u.Known && u.Keeping > 0 {
+			lit = Say("{}; {} of it to keep a shelter warm", lit, fuelOf(u.Keeping, u.ByMass))
+		}
 		t.Rows = append(t.Rows, append(Cells(s.Name, amount, s.Fuel), lit))
 	}
 	if t.Rows == nil {
 		return nil
 	}
-	return []Block{t, Text{Says: Say("Up to the end of the drill; keeping the shelter warm afterwards is not counted.")}}
+	return []Block{t, Text{Says: Say("Until each stove is out, or else to the end of the drill; the night is not counted.")}}
+}
+
+func fuelOf(amount float64, byMass bool) Quantity {
+	if byMass {
+		return Quantity{Value: amount, Unit: "kg", Decimals: 2}
+	}
+	return Quantity{Value: amount, Unit: "L", Decimals: 2}
 }
 
 // dark says what the dark cost.
