@@ -71,7 +71,10 @@ func check(ctx context.Context, e *environment, args []string, asJSON bool) erro
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
-		c := checkOne(e, arg)
+		c := checkOne(ctx, e, arg)
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
 		worst = max(worst, exitCode(c.err))
 		files = append(files, c)
 		if asJSON {
@@ -137,7 +140,7 @@ func (c *checked) summary() string {
 }
 
 // checkOne reads a file and plays it in every way that it names.
-func checkOne(e *environment, arg string) checked {
+func checkOne(ctx context.Context, e *environment, arg string) checked {
 	c := checked{File: arg, Findings: []finding{}}
 	s, err := e.load(arg)
 	if err != nil {
@@ -149,7 +152,7 @@ func checkOne(e *environment, arg string) checked {
 	if len(s.Set) > 0 {
 		c.Findings = append(c.Findings, finding{Kind: note, Message: "not as the file has it: " + strings.Join(s.Set, ", ")})
 	}
-	found, tasks, err := tryOut(s)
+	found, tasks, err := e.tryOut(ctx, s)
 	c.Tasks = tasks
 	c.Findings = append(c.Findings, found...)
 	if err != nil {

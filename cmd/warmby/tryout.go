@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -8,50 +9,34 @@ import (
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/sim"
 	"warmby/sim/bound"
-	"warmby/sim/draw"
-	"warmby/sim/reference"
 )
 
 // tryOut plays a scenario with usual values under every order, as it stands
 // and with every what if, and returns what it finds and how many tasks there
 // are. An error that is a *[sim.NeverError] says why an order cannot be
 // played, or why a what if cannot be played under any order.
-func tryOut(s *ask.Source) (found []finding, tasks int, err error) {
+func (e *environment) tryOut(ctx context.Context, s *ask.Source) (found []finding, tasks int, err error) {
 	orders := s.Scenario.Orders()
 	if len(orders) == 0 {
 		orders = []string{""}
 	}
 	causes := causeLog{where: map[sim.Cause][]string{}, base: -1}
-	notes := map[string]bool{}
-	for i, order := range orders {
-		d, err := s.Scenario.Drill(order)
-		if err != nil {
-			return found, tasks, err
-		}
-		if i == 0 {
-			found, tasks = inspect(d), countTasks(d)
-		}
-		tl, err := playUsual(d)
-		if !causes.takes(err, orderText(order)) && err != nil {
-			return found, tasks, err
-		}
-		if err != nil {
-			continue
-		}
-		for _, f := range late(tl) {
-			if !notes[f.Message] { // a note is the same under every order
-				found = append(found, f)
+	err = e.playCases(ctx, s, orders, func(at int, plays []usualPlay) error {
+		var f []finding
+		var err error
+		if at == 0 {
+			if d := plays[0].drill; d != nil {
+				found, tasks = inspect(d), countTasks(d)
 			}
-			notes[f.Message] = f.Kind == note
-		}
-	}
-	causes.dropOrders(len(orders))
-	for _, name := range s.Scenario.WhatIfs() {
-		f, err := tryWhatIf(s, name, orders, &causes)
-		if err != nil {
-			return found, tasks, err
+			f, err = lookAtOrders(orders, plays, &causes)
+		} else {
+			f, err = lookAtWhatIf(s.Scenario.WhatIfs()[at-1], orders, plays, &causes)
 		}
 		found = append(found, f...)
+		return err
+	})
+	if err != nil {
+		return found, tasks, err
 	}
 	found = append(found, unnamed(s)...)
 	if never := causes.never(); never != nil {
@@ -60,30 +45,43 @@ func tryOut(s *ask.Source) (found []finding, tasks int, err error) {
 	return found, tasks, nil
 }
 
-// tryWhatIf plays a what if under every order. Orders under which it cannot
-// be played get a warning, for that is an answer to the question that it asks;
-// when there is no other order its causes are those of the file.
-func tryWhatIf(s *ask.Source, name string, orders []string, causes *causeLog) (found []finding, err error) {
-	variant, err := s.Scenario.WhatIf(name)
-	if err != nil {
-		return nil, err
-	}
-	var nevers []*sim.NeverError
-	for _, order := range orders {
-		d, err := variant.Drill(order)
-		if err == nil {
-			_, err = playUsual(d)
+// lookAtOrders looks at the scenario as it stands, played under every order.
+func lookAtOrders(orders []string, plays []usualPlay, causes *causeLog) (found []finding, err error) {
+	notes := map[string]bool{}
+	for i, play := range plays {
+		if !causes.takes(play.err, orderText(orders[i])) && play.err != nil {
+			return found, play.err
 		}
+		if play.err != nil {
+			continue
+		}
+		for _, f := range late(play.timeline) {
+			if !notes[f.Message] { // a note is the same under every order
+				found = append(found, f)
+			}
+			notes[f.Message] = f.Kind == note
+		}
+	}
+	causes.dropOrders(len(orders))
+	return found, nil
+}
+
+// lookAtWhatIf looks at a what if, played under every order. Orders under which
+// it cannot be played get a warning, for that is an answer to the question that
+// it asks; when there is no other order its causes are those of the file.
+func lookAtWhatIf(name string, orders []string, plays []usualPlay, causes *causeLog) (found []finding, err error) {
+	var nevers []*sim.NeverError
+	for i, play := range plays {
 		var never *sim.NeverError
 		switch {
-		case errors.As(err, &never):
+		case errors.As(play.err, &never):
 			nevers = append(nevers, never)
 			first := never.Causes[0]
-			f := warnf("what if %q: %s can never finish: %s", name, orderText(order), causeLine(first))
+			f := warnf("what if %q: %s can never finish: %s", name, orderText(orders[i]), causeLine(first))
 			f.Hint = first.Hint
 			found = append(found, f)
-		case err != nil:
-			return nil, err
+		case play.err != nil:
+			return nil, play.err
 		}
 	}
 	if len(nevers) < len(orders) {
@@ -93,10 +91,6 @@ func tryWhatIf(s *ask.Source, name string, orders []string, causes *causeLog) (f
 		causes.takes(never, fmt.Sprintf("%s, what if %q", orderText(orders[i]), name))
 	}
 	return nil, nil
-}
-
-func playUsual(d *sim.Drill) (*sim.Timeline, error) {
-	return reference.Play(d, draw.Usual(d))
 }
 
 // countTasks counts the tasks of the file: unloading comes with the loads.

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime"
+
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/sim"
+	"warmby/sim/batch"
+	"warmby/sim/draw"
+	"warmby/sim/fast"
+	"warmby/sim/reference"
+)
+
+// usualPlay is a drill played with usual values. The error may be a
+// *[sim.NeverError].
+type usualPlay struct {
+	drill    *sim.Drill    // nil when it could not even be built
+	timeline *sim.Timeline // nil with an error, and of what-ifs
+	err      error
+}
+
+// playUsual plays a drill with usual values. Why a drill can never finish is
+// told by the reference engine: the fast one only knows that.
+func playUsual(d *sim.Drill) (*sim.Timeline, error) {
+	luck := draw.Usual(d)
+	if p, err := fast.Compile(d); err == nil {
+		if tl, err := p.Worker().Timeline(luck); err == nil {
+			return tl, nil
+		}
+	}
+	return reference.Play(d, luck)
+}
+
+// playCases plays a scenario as it stands (case 0) and with every what-if, all
+// under every order, on all processors, and hands the plays of each case over in
+// file order, by order. When it is interrupted it says what was not tried.
+func (e *environment) playCases(ctx context.Context, s *ask.Source, orders []string, take func(at int, plays []usualPlay) error) error {
+	e.tidies.Store(true) // an interrupt is answered below
+	defer e.tidies.Store(false)
+	p := e.progress("trying out " + s.Name)
+	defer p.end()
+	whatIfs := s.Scenario.WhatIfs()
+	cases, done := 1+len(whatIfs), 0
+	err := batch.InOrder(ctx, runtime.GOMAXPROCS(0), cases,
+		func() func(int) ([]usualPlay, error) {
+			return func(at int) ([]usualPlay, error) {
+				if at == 0 {
+					return playOrders(ctx, s, "", orders)
+				}
+				return playOrders(ctx, s, whatIfs[at-1], orders)
+			}
+		},
+		func(ready [][]usualPlay) error {
+			for _, plays := range ready {
+				if err := take(done, plays); err != nil {
+					return err
+				}
+				done++
+			}
+			p.update(int64(done*len(orders)), int64((cases-done)*len(orders)))
+			return nil
+		})
+	if errors.Is(err, context.Canceled) {
+		p.end()
+		e.note("%s: not tried: %s", s.Name, untried(whatIfs, done))
+	}
+	return err
+}
+
+// playOrders plays one case under every order.
+func playOrders(ctx context.Context, s *ask.Source, whatIf string, orders []string) ([]usualPlay, error) {
+	scenario := s.Scenario
+	if whatIf != "" {
+		var err error
+		if scenario, err = scenario.WhatIf(whatIf); err != nil {
+			return nil, err
+		}
+	}
+	var plays []usualPlay
+	for _, order := range orders {
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		var play usualPlay
+		if play.drill, play.err = scenario.Drill(order); play.err == nil {
+			play.timeline, play.err = playUsual(play.drill)
+		}
+		if whatIf != "" {
+			play.timeline = nil // nobody looks at it, and there may be hundreds
+		}
+		plays = append(plays, play)
+	}
+	return plays, nil
+}
+
+// untried names the cases that are left after so many.
+func untried(whatIfs []string, done int) string {
+	if done == 0 {
+		return "anything"
+	}
+	var left []string
+	for _, name := range whatIfs[done-1:] {
+		left = append(left, fmt.Sprintf("%q", name))
+	}
+	if more := len(left) - shownUnnamed; more > 0 {
+		left = append(left[:shownUnnamed], fmt.Sprintf("%d more", more))
+	}
+	return "what if " + list(left)
+}
