@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -20,6 +21,9 @@ Usage:
 Examples:
   warmby completion bash             print it
   source <(warmby completion bash)   use it in this shell (bash, zsh)
+
+Bash needs the package bash-completion, loaded before the script; zsh needs
+"autoload -U compinit; compinit" before it.
 `
 
 var shells = []string{"bash", "zsh", "fish", "powershell"}
@@ -41,9 +45,9 @@ func completionCommand(e *environment) *cobra.Command {
 			root := cmd.Root()
 			switch args[0] {
 			case "bash":
-				return root.GenBashCompletionV2(e.stdout, true)
+				return mended(e.stdout, func(w io.Writer) error { return root.GenBashCompletionV2(w, true) }, inBash)
 			case "zsh":
-				return root.GenZshCompletion(e.stdout)
+				return mended(e.stdout, root.GenZshCompletion, inZsh)
 			case "fish":
 				return root.GenFishCompletion(e.stdout, true)
 			case "powershell":
