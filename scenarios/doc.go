@@ -309,8 +309,8 @@
 // report says so.
 //
 // Who stands at a lookout counts as free for the tasks of its until, in the group
-// that may use him, and may be called to them. His place is then filled no more;
-// a relief who is on the way to it walks on and is free on arrival.
+// that may use him, and may be called to them, unless he is hurt. His place is then
+// filled no more; a relief who is on the way to it walks on and is free on arrival.
 //
 // With "unless somebody works there: true" a lookout needs nobody while people
 // are at work there: while a task with a crew is under way, mishaps included, at

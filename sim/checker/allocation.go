@@ -16,7 +16,7 @@ func (c *check) allocations() {
 	instants := c.instants()
 	c.calledInTime(instants)
 	for _, at := range instants {
-		m := c.momentAt(at)
+		m := c.momentAt(at, duties)
 		before := make([]duty, len(duties))
 		for l := range duties {
 			before[l] = duties[l]
@@ -32,8 +32,8 @@ func (c *check) allocations() {
 // it starts anything the instant is gone through again until nothing more
 // starts; only then are joiners sent.
 func (m *moment) allocate(duties []duty) {
-	m.due(duties)
 	for {
+		m.due(duties)
 		m.relieve(duties)
 		started := m.start()
 		// a task of no length ends at the instant it starts and gives its
@@ -94,7 +94,7 @@ func (m *moment) mayStart(k, group int) ([]int, bool) {
 	if most < low {
 		return nil, false
 	}
-	return m.c.choose(task, m.pool(group), m.spot, most)
+	return m.c.choose(task, append(m.pool(group), m.lentTo(k, group)...), m.spot, most)
 }
 
 func (m *moment) waits(k int) string {
@@ -126,12 +126,16 @@ func (m *moment) call(k, group int, crew []int) {
 	m.called[k] = true
 	whole := true
 	for _, p := range crew {
+		if m.is[p] == post {
+			m.callFrom(p)
+		}
 		here := m.c.walk(m.spot[p], m.c.d.Tasks[k].Spot) == 0
 		m.is[p], m.on[p], m.there[p] = bound, k, here
 		whole = whole && here
 	}
 	if whole {
 		m.begun[k] = true
+		m.endWatches(k)
 	}
 }
 
@@ -191,7 +195,7 @@ func (m *moment) compareReliefs() bool {
 	c := m.c
 	expected := map[[2]int]int{}
 	for _, e := range m.expected {
-		if e.what != relief {
+		if e.what != relief || m.gone(e) {
 			continue
 		}
 		expected[[2]int{e.lookout, e.slot}] = e.people[0]

@@ -25,6 +25,17 @@ func (m *moment) pool(group int) []int {
 	return people
 }
 
+// lentTo lists those at lookouts whom a group may use for a task that ends them.
+func (m *moment) lentTo(k, group int) []int {
+	var people []int
+	for _, p := range m.lent(k) {
+		if m.serves(m.groupOf(p), group) {
+			people = append(people, p)
+		}
+	}
+	return people
+}
+
 func (m *moment) groupOf(p int) int {
 	for i, det := range m.c.d.Groups {
 		for _, q := range det.People {

@@ -37,8 +37,15 @@ func (c *check) instants() []sim.Time {
 	}
 	for i := range c.d.Lookouts {
 		look := &c.d.Lookouts[i]
-		list = append(list, look.From)
-		for at := look.From + look.Relief; look.Relief > 0 && at <= c.tl.End; at += look.Relief {
+		from, stop := c.begins(i), c.stops(i)
+		if from == sim.Never {
+			continue
+		}
+		list = append(list, from)
+		if look.Until > 0 {
+			list = append(list, look.Until)
+		}
+		for at := from + look.Relief; look.Relief > 0 && at <= min(c.tl.End, stop); at += look.Relief {
 			list = append(list, at)
 		}
 	}

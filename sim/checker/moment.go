@@ -26,6 +26,8 @@ type moment struct {
 	relieved []bool  // relieved at this instant: may be given a task but no post
 
 	called, begun, ended []bool // of each task
+	duties               []duty // of each lookout
+	marked               []bool // whether what is due at it now has been marked
 	posts                [][]standing
 
 	expected []decision
@@ -41,6 +43,7 @@ type decision struct {
 	group         int // for call
 	lookout, slot int // for relief
 	people        []int
+	here          bool  // whether a relief needs no walk
 	units         []int // stoves of which a call takes one; nil for none
 }
 
@@ -55,9 +58,9 @@ const (
 // momentAt reads how things stand at an instant when all its events have been
 // handled: tasks end first, then walkers arrive, then tasks whose crew is
 // whole start. What the timeline has called at this very instant is left out.
-func (c *check) momentAt(at sim.Time) *moment {
+func (c *check) momentAt(at sim.Time, duties []duty) *moment {
 	n, tasks := len(c.d.People), len(c.d.Tasks)
-	m := &moment{c: c, at: at,
+	m := &moment{c: c, at: at, duties: duties, marked: make([]bool, len(duties)),
 		is: make([]about, n), on: make([]int, n), there: make([]bool, n), spot: make([]int, n), relieved: make([]bool, n),
 		called: make([]bool, tasks), begun: make([]bool, tasks), ended: make([]bool, tasks)}
 	for k, t := range c.tl.Tasks {
@@ -97,6 +100,9 @@ func (m *moment) read(p int) {
 		m.is[p] = free
 	case sim.Watching:
 		m.is[p], m.there[p] = post, true
+		if m.over(s.Lookout) {
+			m.is[p] = free
+		}
 	case sim.Ready, sim.Working:
 		m.bind(p, s.Task, true)
 	case sim.Walking:
@@ -106,6 +112,12 @@ func (m *moment) read(p int) {
 		}
 		if s.Lookout >= 0 {
 			m.is[p], m.there[p] = post, here
+			if m.over(s.Lookout) || m.duties[s.Lookout].slots[s.Place].lost {
+				m.is[p] = late
+				if here {
+					m.is[p] = free
+				}
+			}
 		} else {
 			m.bind(p, s.Task, here)
 		}
@@ -136,7 +148,7 @@ func (m *moment) readPosts() {
 		for _, s := range m.c.at[l] {
 			place := &m.posts[l][s.Place]
 			switch {
-			case s.Called >= m.at:
+			case s.Called >= m.at, m.over(l), m.duties[l].slots[s.Place].lost:
 			case s.Arrives > m.at:
 				place.coming = s.Person
 			default:

@@ -49,6 +49,9 @@ func (c *check) walks() {
 			if s.What != sim.Walking && c.walk(was, s.Spot) == 0 && (s.Task >= 0 || s.Lookout >= 0) {
 				was = s.Spot // two spots without a walk between them
 			}
+			if c.walk(was, s.Origin) == 0 && c.watchedUnseen(p, s.Origin, s.From) {
+				was = s.Origin
+			}
 			if origin := s.Origin; origin != was {
 				c.broken(s.From, "where", c.person(p), "at "+c.d.Spots[s.Origin].Name, c.d.Spots[was].Name)
 			}
@@ -94,7 +97,7 @@ func (c *check) oneAfterTheOther() {
 			switch {
 			case s.What == sim.Walking && s.Lookout >= 0:
 				stands := next.What == sim.Watching && next.Lookout == s.Lookout && next.Place == s.Place
-				if !stands && !c.relievedAt(s) {
+				if !stands && !c.relievedAt(s) && !c.mayWalkOn(s, next) {
 					c.broken(s.To, "follows", c.person(p), "does not take the place walked to at "+c.lookout(s.Lookout), "watching there")
 				}
 			case s.What == sim.Walking:

@@ -2,6 +2,7 @@ package checker
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 )
 
@@ -34,8 +35,11 @@ func (c *check) post(l, place int) {
 		if !c.mayStand(l, s.Person) {
 			c.broken(s.Called, "lookout", what, who+" is called", "only those who may stand there")
 		}
-		if s.Called < look.From {
-			c.broken(s.Called, "lookout", what, who+" is called", "nobody before "+clock(look.From))
+		if from := c.begins(l); s.Called < from {
+			c.broken(s.Called, "lookout", what, who+" is called", "nobody before "+clock(from))
+		}
+		if stop := c.stops(l); s.Called > stop || look.Until > 0 && s.Called == stop {
+			c.broken(s.Called, "lookout", what, who+" is called", "nobody once it has ended at "+clock(stop))
 		}
 		// a place whose relief is on the way is owed no second one
 		if i > 0 && s.Called < turns[i-1].Arrives {
@@ -44,6 +48,13 @@ func (c *check) post(l, place int) {
 		until, why := c.tl.End, "the drill ends"
 		if i+1 < len(turns) && turns[i+1].Arrives <= c.tl.End {
 			until, why = turns[i+1].Arrives, "the relief has arrived"
+		}
+		if stop := c.stops(l); stop < until {
+			until, why = stop, "the lookout ends"
+		}
+		until = max(until, s.Arrives) // who is on the way walks on
+		if slices.ContainsFunc(look.UntilTasks, func(k int) bool { return c.tl.Tasks[k].Called == s.Left }) {
+			continue // called to a task that ends it, or relieved by one who is
 		}
 		if s.Arrives < c.tl.End && s.Left != until {
 			c.broken(s.Left, "lookout", what, who+" stands until "+clock(s.Left), "until "+why+" at "+clock(until))

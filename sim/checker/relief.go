@@ -16,6 +16,7 @@ type duty struct {
 
 type slot struct {
 	owed  bool
+	lost  bool // who stood there has been called to a task that ends the lookout
 	tried bool // nobody could be pulled: waits for somebody to come free
 	order int  // of the last call among all calls to the lookout; 0 for none
 }
@@ -34,12 +35,17 @@ func (c *check) duties() []duty {
 func (m *moment) due(duties []duty) {
 	for l := range duties {
 		look := &m.c.d.Lookouts[l]
-		since := m.at - look.From
+		from := m.c.beginsBy(l, func(k int) bool { return m.ended[k] })
+		if m.marked[l] || from == sim.Never || m.over(l) {
+			continue
+		}
+		since := m.at - from
 		if since != 0 && (since < 0 || look.Relief <= 0 || since%look.Relief != 0) {
 			continue
 		}
+		m.marked[l] = true
 		for i := range duties[l].slots {
-			if m.posts[l][i].coming < 0 && !duties[l].slots[i].owed {
+			if m.posts[l][i].coming < 0 && !duties[l].slots[i].lost && !duties[l].slots[i].owed {
 				duties[l].slots[i].owed, duties[l].slots[i].tried = true, false
 			}
 		}
@@ -56,7 +62,7 @@ func (m *moment) relieve(duties []duty) {
 	m.lieDown(duties)
 	for l := range duties {
 		d := &duties[l]
-		if m.c.d.Lookouts[l].Hurt {
+		if m.c.d.Lookouts[l].Hurt || m.over(l) {
 			continue
 		}
 		var owed []int
@@ -139,15 +145,16 @@ func (m *moment) canBeSpared(p int) bool {
 // send calls a person to a place. Who stood there stands until the relief has
 // walked there.
 func (m *moment) send(l int, d *duty, i, p int) {
-	m.expected = append(m.expected, decision{what: relief, lookout: l, slot: i, people: []int{p}})
 	spot := m.c.d.Lookouts[l].Spot
 	if m.is[p] == bound {
 		m.spot[p] = m.c.d.Tasks[m.on[p]].Spot
 	}
 	here := m.c.walk(m.spot[p], spot) == 0
+	m.expected = append(m.expected, decision{what: relief, lookout: l, slot: i, people: []int{p}, here: here})
 	m.is[p], m.there[p] = post, here
 	place := &m.posts[l][i]
 	if here {
+		m.spot[p] = spot
 		old := place.there
 		place.there = p
 		if old >= 0 {
@@ -197,7 +204,7 @@ func (m *moment) settle(before, duties []duty) {
 func (m *moment) asExpected(l int, calls []spell) bool {
 	n := 0
 	for _, e := range m.expected {
-		if e.what != relief || e.lookout != l {
+		if e.what != relief || e.lookout != l || m.gone(e) {
 			continue
 		}
 		n++

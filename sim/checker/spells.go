@@ -18,6 +18,7 @@ type spell struct {
 	Origin         int      // where the person was when called
 	Walked         bool     // whether there is a walk
 	There          sim.Time // when first seen there; Never when never seen
+	Next           int      // the task to which the person goes at once; -1 if none
 	Posted         bool     // whether the person went from here to a lookout at once
 }
 
@@ -34,6 +35,10 @@ func (c *check) readSpells() {
 		var now spell
 		finish := func(next *sim.Stretch) {
 			if open {
+				now.Next = -1
+				if next != nil {
+					now.Next = next.Task
+				}
 				now.Posted = now.Task >= 0 && next != nil && next.Lookout >= 0
 				c.spells = append(c.spells, now)
 			}
