@@ -42,19 +42,19 @@ func (p *panelOdds) sentence(a axis, many string) string {
 	slices.SortStableFunc(order, func(x, y curve) int { return cmp.Compare(x.moment(0.9), y.moment(0.9)) })
 	name := "“" + clean(p.milestone.Name) + "”"
 	for _, c := range order {
-		under := ""
+		with := ""
 		if c.name != "" {
-			under = " under " + c.name
+			with = " with “" + c.name + "”"
 		}
 		switch at := c.moment(0.9); {
 		case c.runs == 0:
-			seldom = append(seldom, "Nothing was played"+under+".")
+			seldom = append(seldom, "Nothing was played"+with+".")
 		case at != sim.Never:
-			come = append(come, "by "+a.by(at)+under)
+			come = append(come, "by "+a.by(at)+with)
 		case len(c.times) == 0:
-			seldom = append(seldom, "It is never reached"+under+".")
+			seldom = append(seldom, "It is never reached"+with+".")
 		default:
-			seldom = append(seldom, "It is reached"+under+" in only "+ofHundred(len(c.times), c.runs)+" "+many+".")
+			seldom = append(seldom, "It is reached"+with+" in only "+ofHundred(len(c.times), c.runs)+" "+many+".")
 		}
 	}
 	text := name + ": " + strings.Join(seldom, " ")

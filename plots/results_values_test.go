@@ -69,7 +69,7 @@ func TestOddsAreSaidInPlainWords(t *testing.T) {
 	text := strings.ReplaceAll(shown(Odds(in)), "\n", " ")
 	for _, want := range []string{
 		// 90.5 min after 13:40 is 15:10:30; "by" needs the minute after.
-		"In 9 of 10 evenings “heated” is reached by 15:11 (1 h 31 min) under a. It is reached under b in only 8 of 10 evenings. It is never reached under c.",
+		"In 9 of 10 evenings “heated” is reached by 15:11 (1 h 31 min) with “a”. It is reached with “b” in only 8 of 10 evenings. It is never reached with “c”.",
 		"b, never in 2 of 10 evenings", "c, never", "by 1 h 35 min", "90 %", "min since arrival", "on the clock",
 	} {
 		if !strings.Contains(text, want) {
@@ -153,7 +153,7 @@ func TestMovesStandMostFirstAndTellIdleTasksApart(t *testing.T) {
 
 func TestSweepSaysWhereItIsNeverReached(t *testing.T) {
 	text := strings.ReplaceAll(shown(Sweep(winterSweep())), "\n", " ")
-	for _, want := range []string{"Never reached under shelter first at 3; under drink first at 3; under three pairs at 3, 4 (rings).",
+	for _, want := range []string{"Never reached with “shelter first” at 3; with “drink first” at 3; with “three pairs” at 3, 4 (rings).",
 		"stoves.heater.power, kW", "minutes since arrival", "on the clock", "by 1 h 55 min", " never "} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in the picture", want)

@@ -108,7 +108,7 @@ func (in *SweepInput) where(is func(Estimate) bool) string {
 		}
 		under := "at "
 		if name := clean(l.Order); name != "" {
-			under = "under " + name + " at "
+			under = "with “" + name + "” at "
 		}
 		where = append(where, under+strings.Join(values, ", "))
 	}

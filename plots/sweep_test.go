@@ -30,7 +30,7 @@ func TestSweepTellsNotPlayedFromNever(t *testing.T) {
 		}
 	}
 	text := strings.ReplaceAll(strings.ToLower(shown(Sweep(in))), "\n", " ")
-	if strings.Contains(text, "never") || !strings.Contains(text, "not played under") {
+	if strings.Contains(text, "never") || !strings.Contains(text, "not played with") {
 		t.Errorf("shows %q, want what was not played, and no never", text)
 	}
 }

@@ -243,6 +243,15 @@ type Task struct {
 	Felling    bool // trees are felled
 }
 
+// OwnName returns what the people who do a task call it: where each does it for
+// himself, without the name behind it.
+func (t *Task) OwnName() string {
+	if t.Each != "" {
+		return t.Each
+	}
+	return t.Name
+}
+
 // Unloads reports whether the task takes an item off its load.
 func (t *Task) Unloads() bool { return t.Item >= 0 }
 

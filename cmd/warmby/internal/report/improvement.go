@@ -416,12 +416,13 @@ func (m Improvement) firstTasks() (list []Block) {
 	for who, tasks := range m.Orders[0].People {
 		line := m.Drill.People[who].Name + ": "
 		for k, task := range tasks {
-			word := ", " + m.Drill.Tasks[task].Name
+			name := m.Drill.Tasks[task].OwnName()
+			word := ", " + name
 			switch k {
 			case 0:
-				word = "first " + m.Drill.Tasks[task].Name
+				word = "first " + name
 			case 1:
-				word = ", then " + m.Drill.Tasks[task].Name
+				word = ", then " + name
 			}
 			if utf8.RuneCountInString(line+word) > narrow-len(", ..") {
 				line += ", .."

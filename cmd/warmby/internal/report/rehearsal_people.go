@@ -43,7 +43,7 @@ func (r Rehearsal) byPerson() []Block {
 func (r Rehearsal) duty(s sim.Stretch) string {
 	switch s.What {
 	case sim.Working:
-		return r.Drill.Tasks[s.Task].Name
+		return r.Drill.Tasks[s.Task].OwnName()
 	case sim.Watching:
 		return r.Drill.Lookouts[s.Lookout].Name
 	}
