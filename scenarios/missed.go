@@ -101,5 +101,5 @@ func (o *overlay) otherStove(kind int, task string) string {
 		}
 		return fmt.Sprintf("if it can burn another: --set %q, and so for every task that burns it", fmt.Sprintf("tasks.%s.%s.stove=%s", task, way, s.Name))
 	}
-	return "a drill without it is another file"
+	return "keep one, or play a copy of the file without the tasks that burn it"
 }

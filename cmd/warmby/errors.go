@@ -65,6 +65,7 @@ func exitCode(err error) int {
 	var (
 		usage    *usageError
 		misuse   *mistake.Usage
+		several  *mistake.Several
 		input    *inputError
 		broken   *mistake.Input
 		problems *scenarios.Problems
@@ -77,7 +78,7 @@ func exitCode(err error) int {
 		return exitDone
 	case errors.As(err, &exit):
 		return exit.code
-	case errors.As(err, &usage), errors.As(err, &misuse):
+	case errors.As(err, &usage), errors.As(err, &misuse), errors.As(err, &several):
 		return exitUsage
 	case errors.As(err, &problems), errors.As(err, &input), errors.As(err, &broken):
 		return exitInput
@@ -100,6 +101,7 @@ func complain(w io.Writer, err error) {
 func complainTo(w io.Writer, err error) {
 	var (
 		problems *scenarios.Problems
+		several  *mistake.Several
 		never    *sim.NeverError
 		exit     *exitError
 		hint     interface{ Hint() string }
@@ -113,6 +115,10 @@ func complainTo(w io.Writer, err error) {
 		// Each mistake stands in a line of its own that begins with the file,
 		// as editors expect it.
 		fmt.Fprintf(w, "warmby: %s: %s\n%v\n", problems.File, counted(len(problems.List), "mistake"), problems)
+	case errors.As(err, &several):
+		for _, one := range several.List {
+			complainTo(w, one)
+		}
 	case errors.As(err, &never):
 		where := strings.TrimSuffix(err.Error(), never.Error())
 		reportCauses(w, where, never.Causes)

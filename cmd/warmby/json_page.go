@@ -53,6 +53,7 @@ var documents = []struct {
 }{
 	{"rehearse", document.Rehearsal{}},
 	{"compare", compareJSON{}},
+	{"tonight", tonightJSON{}},
 	{"improve", improveJSON{}},
 	{"split", splitJSON{}},
 	{"halt", haltJSON{}},

@@ -32,6 +32,7 @@ input; left out, it is the shipped demo.
 // commands lists the subcommands in the order in which help shows them.
 func commands(e *environment) []*cobra.Command {
 	return []*cobra.Command{
+		tonightCommand(e),
 		rehearseCommand(e),
 		compareCommand(e),
 		improveCommand(e),
@@ -53,7 +54,7 @@ func commands(e *environment) []*cobra.Command {
 
 // playing are the commands that take --set. Batch has it as well, and makes
 // columns of what is set.
-var playing = []string{"rehearse", "compare", "improve", "split", "halt", "check"}
+var playing = []string{"tonight", "rehearse", "compare", "improve", "split", "halt", "check"}
 
 // Commands are listed in their own order, not by the alphabet.
 func init() { cobra.EnableCommandSorting = false }

@@ -26,7 +26,8 @@ func toldBy(scenario string) [][]string {
 		{"compare", scenario, "--runs", "150", "--what-if", "all"},
 	}
 	if scenario == library.Default { // logs are fitted in seconds, not in tenths
-		lines = append(lines, [][]string{{"fit", scenario}, {"review", scenario, "--drill", "3"}, {"season", scenario}}...)
+		lines = append(lines, [][]string{{"fit", scenario}, {"review", scenario, "--drill", "3"}, {"season", scenario},
+			{"tonight", scenario, "--runs", "100", "--air", "-28 C", "--without", "Edda"}}...)
 	}
 	return lines
 }

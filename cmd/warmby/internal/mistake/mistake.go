@@ -74,3 +74,15 @@ func Reason(err error) error {
 	}
 	return err
 }
+
+// Several are mistakes of one command line, all told at once.
+type Several struct{ List []*Usage }
+
+// Error returns a line for each.
+func (e *Several) Error() string {
+	lines := make([]string, len(e.List))
+	for i, one := range e.List {
+		lines[i] = one.Error()
+	}
+	return strings.Join(lines, "\n")
+}
