@@ -24,13 +24,13 @@ func (o *overlay) missed(gone map[string]bool) bool {
 			continue
 		}
 		told[reason] = true
-		o.odd.add("without", strings.Join(who, ", "), fmt.Sprintf("%s %q asks for", reason, t.Name), o.learn(t))
+		o.odd.add("without", strings.Join(who, ", "), fmt.Sprintf(reason, t.Name), o.learn(t))
 	}
 	return len(o.odd.List) > before
 }
 
 // cannot says why a task cannot be done without some people: who of them is
-// missed, and the reason up to the task's name; "" when it can.
+// missed, and the reason, with %q for the task's name; "" when it can.
 func (o *overlay) cannot(t *sim.Task, gone map[string]bool) (who []string, reason string) {
 	d := o.drill
 	count := func(may func(person int) bool) (there, left int, who []string) {
@@ -48,11 +48,14 @@ func (o *overlay) cannot(t *sim.Task, gone map[string]bool) (who []string, reaso
 	for _, r := range t.Roles {
 		there, left, who := count(func(p int) bool { return d.People[p].Skills.Has(r.Skill) })
 		if left < r.Count && there >= r.Count {
-			return who, fmt.Sprintf("%s the skill %q, which", onlyLeft(left, "has", "have"), d.Skills[r.Skill])
+			return who, fmt.Sprintf("%s the skill %q, which %%q asks for", onlyLeft(left, "has", "have"), strings.ReplaceAll(d.Skills[r.Skill], "%", "%%"))
 		}
 	}
 	if there, left, who := count(func(p int) bool { return d.People[p].Skills.Holds(t.All) }); left < t.Crew.Min && there >= t.Crew.Min {
-		return who, fmt.Sprintf("%s for the %d that", onlyLeft(left, "is left", "are left"), t.Crew.Min)
+		if left == 0 && t.Who != nil {
+			return who, "nobody else may do %q"
+		}
+		return who, fmt.Sprintf("%s for the %d that %%q asks for", onlyLeft(left, "is left", "are left"), t.Crew.Min)
 	}
 	return nil, ""
 }
