@@ -9,6 +9,7 @@ import (
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/sim"
 	"warmby/sim/bound"
+	"warmby/sim/inside"
 )
 
 // tryOut plays a scenario with usual values under every order, as it stands
@@ -55,7 +56,7 @@ func lookAtOrders(orders []string, plays []usualPlay, causes *causeLog) (found [
 		if play.err != nil {
 			continue
 		}
-		for _, f := range late(play.timeline) {
+		for _, f := range append(late(play.timeline), leftAlone(play.timeline)...) {
 			if !notes[f.Message] { // a note is the same under every order
 				found = append(found, f)
 			}
@@ -139,6 +140,20 @@ func late(tl *sim.Timeline) []finding {
 			f.Message += fmt.Sprintf("; no order can make it come before %s", sim.Clock(least))
 			f.Hint = "set a later target, or make what it waits for shorter"
 		}
+		found = append(found, f)
+	}
+	return found
+}
+
+// leftAlone finds the times in which a lit stove burns in a shelter with nobody
+// there.
+func leftAlone(tl *sim.Timeline) []finding {
+	var found []finding
+	d := tl.Drill
+	for _, l := range inside.Alone(tl) {
+		f := warnf("%s: %q burns in %q with nobody there for %s, from %s on (%q)", orderText(d.Order), d.Stoves[l.Stove].Name,
+			d.Shelters[l.Shelter].Name, sim.Clock(l.To-l.From), sim.Clock(l.From), d.Tasks[l.Task].Name)
+		f.Hint = "give it a lookout from its lighting on with \"unless somebody works there\", or put it out"
 		found = append(found, f)
 	}
 	return found
