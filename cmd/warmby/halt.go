@@ -12,19 +12,21 @@ import (
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/sim"
-	"warmby/sim/cold"
 	"warmby/sim/compare"
 	"warmby/sim/halt"
 )
 
 const haltUsage = `Says when to halt: the latest arrival at which a milestone is still met with
-the odds asked for. The arrival is moved along the clock while light, weather
-and targets such as 15:00 or dark stay where they are; every arrival meets the
-same luck. With several what-ifs the scenario as it stands and each of them are
-cases, and it also says which arrival keeps the odds in all of them; with several
-orders, under which of them one may halt latest.
+the odds asked for, first the one that is sure of it, then the toss-up. The
+arrival is moved along the clock while light, weather and targets such as 15:00
+or dark stay where they are; every arrival meets the same luck. With several
+what-ifs the scenario as it stands and each of them are cases, and it also says
+which arrival keeps the odds in all of them; with several orders, under which of
+them one may halt latest. A screen has the odds of each arrival; --all prints
+everything, with intervals.
 
 Usage:
   warmby halt [FILE] [flags]
@@ -33,15 +35,20 @@ Examples:
   warmby halt harl-plateau --step "30 min" --runs 200 --picture halt.svg
   warmby halt harl-plateau --milestone "dogs fed" --odds "75 %" --step 1h --runs 200
   warmby halt harl-plateau --what-if all --order all --step 1h --runs 100
+  warmby halt harl-plateau --step 1h --runs 100 --report halt.html
   warmby halt mine.yaml --from 12:00 --to 15:00 --step 30min --runs 200 --json
 
 How intervals and comparisons are made, and what they do not say: warmby help odds.
 `
 
 type haltFlags struct {
-	trialFlags
-	orders               []string
+	ask.Answer
+	orders, whatIfs      []string
+	milestone            string
 	odds, from, to, step string
+	evaluations, runs    int
+	seed                 uint64
+	workers              int
 }
 
 func haltCommand(e *environment) *cobra.Command {
@@ -53,26 +60,50 @@ func haltCommand(e *environment) *cobra.Command {
 		Args:              oneFile,
 		ValidArgsFunction: completeFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if f.usual() && cmd.Flags().Changed("odds") {
-				return &usageError{"--odds needs drawn runs, and --runs 0 draws none", "leave --odds out, or --runs"}
+			if err := f.check(cmd.Flags().Changed); err != nil {
+				return err
 			}
 			return e.halt(cmd.Context(), args, f)
 		},
 	}
 	flags := cmd.Flags()
-	flags.StringArrayVar(&f.orders, "order", nil, "drill order to play; the first of the file unless given `NAME`; several, or all")
-	flags.StringVar(&f.milestone, "milestone", "", "milestone asked about: `NAME`; else one by dark, else one by the clock")
+	ask.Orders(flags, &f.orders, "the first of the file")
+	flags.StringArrayVar(&f.whatIfs, "what-if", nil, "play the what-if `NAME` of the file; several, or all, as cases")
+	ask.Milestone(flags, &f.milestone, "one by dark, else one by the clock")
 	flags.StringVar(&f.odds, "odds", "90 %", "how often it must be in time: `SHARE`")
 	flags.StringVar(&f.from, "from", "", "first arrival to try: `TIME` on the clock; else 3 h before the file's")
 	flags.StringVar(&f.to, "to", "", "last arrival to try: `TIME` on the clock; else 3 h after the file's")
 	flags.StringVar(&f.step, "step", "10 min", "`LENGTH` of time from one arrival to the next")
 	flags.IntVar(&f.evaluations, "evaluations", 0, "most drills to play: `N`, with fewer runs for each arrival; else all")
-	f.declare(e, cmd, 1000, "for each arrival", "odds against arrival")
-	cmd.RegisterFlagCompletionFunc("order", e.completeOf(func(s *scenarios.Scenario) []string { return append(s.Orders(), allOrders) }))
+	ask.Runs(flags, &f.runs, 1000, " for each arrival; 0 for usual values only")
+	ask.Seed(flags, &f.seed)
+	ask.Workers(flags, &f.workers)
+	f.Declare(flags, "odds against arrival")
+	cmd.RegisterFlagCompletionFunc("order", e.completeOf(func(s *scenarios.Scenario) []string { return append(s.Orders(), ask.AllOrders) }))
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(ask.WhatIfNames))
+	cmd.RegisterFlagCompletionFunc("milestone", e.completeOf(ask.MilestoneNames))
 	return cmd
 }
 
-// halting is what was asked and what came out.
+// usual reports whether usual values are asked for and no runs.
+func (f *haltFlags) usual() bool { return f.runs == 0 }
+
+// check checks what can be checked without a scenario, and settles workers;
+// given reports whether a flag was given.
+func (f *haltFlags) check(given func(flag string) bool) error {
+	switch {
+	case f.usual() && given("odds"):
+		return &usageError{"--odds needs drawn runs, and --runs 0 draws none", "leave --odds out, or --runs"}
+	case given("evaluations") && (f.evaluations < 1 || f.evaluations > mostEvaluations):
+		return &usageError{fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations),
+			"left out, as many drills are played as it takes"}
+	case f.runs < 0:
+		return &usageError{fmt.Sprintf("--runs expects a whole number, 0 or more, got %d", f.runs), "0 plays usual values only"}
+	}
+	return ask.SettleWorkers(&f.workers)
+}
+
+// halting is one case under one order: what was asked and what came out.
 type halting struct {
 	name, arg string // of the scenario: for people, and on a command line
 	flags     haltFlags
@@ -84,37 +115,32 @@ type halting struct {
 	d         *sim.Drill // as the file has it
 	halt.Answer
 	step     time.Duration
-	cautions []cold.Caution // of all that were asked for
-	arrivals []time.Time    // rising
+	arrivals []time.Time // rising
 }
 
 func (e *environment) halt(ctx context.Context, args []string, f haltFlags) error {
-	if err := f.check(e); err != nil {
+	if err := e.mayAnswer(f.Answer); err != nil {
 		return err
 	}
+	g, err := e.haltings(ctx, args, f)
+	if err != nil {
+		return err
+	}
+	told := g.told()
+	return e.answer(f.Answer, told.Report(), func() any { return g.document() }, told.Drawing)
+}
+
+// haltings settles and plays what is asked.
+func (e *environment) haltings(ctx context.Context, args []string, f haltFlags) (*haltings, error) {
 	src, err := e.loadArgs(args)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	h, err := newHaltings(src, f)
+	g, err := newHaltings(src, f)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if err := h.play(ctx); err != nil {
-		return err
-	}
-	return e.tell(func() error {
-		if f.json {
-			return writeJSON(e.stdout, h.document())
-		}
-		_, err := fmt.Fprint(e.stdout, h.page(e.width()))
-		return err
-	}, func() error {
-		if len(f.pictures) == 0 {
-			return nil
-		}
-		return e.writePicture(h.picture(), f.pictures, f.force)
-	})
+	return g, g.play(ctx)
 }
 
 // newHalting settles what is asked.
@@ -131,7 +157,7 @@ func newHalting(src *ask.Source, in *ask.Case, order string, f haltFlags) (*halt
 	if err := h.settleMilestone(src.Name); err != nil {
 		return nil, err
 	}
-	if h.Odds, err = oddsOfFlag(f.odds); err != nil {
+	if h.Odds, err = ask.Share("odds", f.odds); err != nil {
 		return nil, err
 	}
 	if err := h.settleArrivals(); err != nil {
@@ -147,7 +173,7 @@ func (h *halting) settleMilestone(where string) error {
 	dark, clock := -1, -1
 	for i, m := range h.d.Milestones {
 		names = append(names, m.Name)
-		if m.ByText == "" {
+		if !report.HasTarget(m) {
 			continue
 		}
 		timed = append(timed, m.Name)
@@ -172,9 +198,17 @@ func (h *halting) settleMilestone(where string) error {
 		return &usageError{where + ": no milestone has a target by dark or by the clock: say with --milestone which one is meant",
 			"the milestones with a target: " + mistake.QuotedOrNone(timed)}
 	}
-	if h.d.Milestones[h.Milestone].ByText == "" {
-		return &usageError{fmt.Sprintf("milestone %q has no target to be in time for", names[h.Milestone]),
-			"the milestones with a target: " + mistake.QuotedOrNone(timed)}
+	return hasTarget(h.d.Milestones[h.Milestone], timed)
+}
+
+// hasTarget refuses a milestone that has no target; timed are those that have.
+func hasTarget(m sim.Milestone, timed []string) error {
+	hint := "the milestones with a target: " + mistake.QuotedOrNone(timed)
+	switch {
+	case m.ByText == "":
+		return &usageError{fmt.Sprintf("milestone %q has no target to be in time for", m.Name), hint}
+	case !report.HasTarget(m):
+		return &usageError{fmt.Sprintf("milestone %q is asked for by %s, and it never grows %s: it has no target to be in time for", m.Name, m.ByText, m.ByText), hint}
 	}
 	return nil
 }
@@ -217,15 +251,23 @@ func (h *halting) playUsual(drills []*sim.Drill) error {
 
 // repeat returns the command that asks the same again.
 func (h *halting) repeat() string {
-	var own []flagValue
-	for _, name := range h.flags.orders {
-		own = append(own, flagValue{"order", name})
+	f := h.flags
+	line := ask.CommandOf("halt", fileWord(h.arg))
+	for _, name := range f.orders {
+		line.With("order", name)
 	}
-	if !h.flags.usual() {
-		own = append(own, flagValue{"odds", h.flags.odds})
+	if !f.usual() {
+		line.With("odds", f.odds)
 	}
-	own = append(own, flagValue{"from", h.flags.from}, flagValue{"to", h.flags.to}, flagValue{"step", h.flags.step})
-	return h.flags.repeat("halt", h.arg, own...)
+	line.With("from", f.from).With("to", f.to).With("step", f.step)
+	for _, name := range f.whatIfs {
+		line.With("what-if", name)
+	}
+	line.With("milestone", f.milestone)
+	if f.evaluations > 0 {
+		line.With("evaluations", f.evaluations)
+	}
+	return line.With("runs", f.runs).With("seed", f.seed).String()
 }
 
 // never reports whether an error says that a drill can never finish.

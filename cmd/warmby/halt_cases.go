@@ -1,26 +1,23 @@
 package main
 
 import (
-	"cmp"
 	"context"
 	"fmt"
-	"slices"
-	"strings"
 	"time"
 
 	"warmby/cmd/warmby/internal/ask"
-	"warmby/plots"
+	"warmby/cmd/warmby/internal/report"
+	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/halt"
 )
 
-// allOrders stands for every order of a file.
-const allOrders = "all"
-
 // haltings is every case under every order asked for, at the same arrivals.
 type haltings struct {
-	cases  []*ask.Case
-	orders []string     // "" for the first of the file, or tasks in file order
-	grid   [][]*halting // by case, then order
+	cases    []*ask.Case
+	cautions []cold.Caution // of all that were asked for
+	orders   []string       // "" for the first of the file, or tasks in file order
+	grid     [][]*halting   // by case, then order
 }
 
 // first is what everything is told of at length.
@@ -31,20 +28,18 @@ func (g *haltings) several() bool { return len(g.cases) > 1 || len(g.orders) > 1
 
 // newHaltings settles what is asked.
 func newHaltings(src *ask.Source, f haltFlags) (*haltings, error) {
-	g := &haltings{orders: f.orders}
+	g := &haltings{}
 	var err error
 	if g.cases, err = src.Cases(f.whatIfs); err != nil {
 		return nil, err
 	}
-	if slices.Contains(f.orders, allOrders) && !slices.Contains(src.Scenario.Orders(), allOrders) {
-		g.orders = src.Scenario.Orders()
-	} else if g.orders, err = ask.Asked(f.orders, src.Scenario.Orders(), "order", src.Name); err != nil {
+	if g.orders, err = src.Orders(f.orders); err != nil {
 		return nil, err
 	}
 	if len(g.orders) == 0 {
 		g.orders = []string{""}
 	}
-	cautions := cautionsOfCases(g.cases)
+	g.cautions = cautionsOfCases(g.cases)
 	for i, c := range g.cases {
 		g.grid = append(g.grid, nil)
 		for _, order := range g.orders {
@@ -56,7 +51,7 @@ func newHaltings(src *ask.Source, f haltFlags) (*haltings, error) {
 			if err != nil {
 				return nil, err
 			}
-			h.flags, h.cautions = f, cautions
+			h.flags = f
 			g.grid[i] = append(g.grid[i], h)
 			h.arrivals, h.step = g.first().arrivals, g.first().step
 		}
@@ -135,153 +130,33 @@ func (g *haltings) ranking() []int {
 	return halt.Ranking(orders)
 }
 
-// page writes one page for people.
-func (g *haltings) page(width int) string {
-	if !g.several() {
-		return g.first().text(width, nil)
-	}
-	return g.first().text(width, g)
-}
-
-// text says when to halt in each case and under each order.
-func (g *haltings) text(width int) string {
+// told is what came of it for its report.
+func (g *haltings) told() report.Halts {
 	h := g.first()
-	rows := [][]string{{"case"}}
-	for k := range g.orders {
-		rows[0] = append(rows[0], cmp.Or(g.grid[0][k].d.Order, "file order"))
+	told := report.Halts{
+		Drill: h.d, Step: sim.Time(h.step.Milliseconds()), Seed: h.flags.seed, Runs: h.runs, Wanted: h.flags.runs, Evaluations: h.flags.evaluations,
+		Played: h.played, Drawn: isDrawn(h.d), All: g.cautions, Repeat: h.repeat(), Cautions: cautionsCommandLine(h.arg),
 	}
-	var stops []string
-	for i, row := range g.grid {
-		cells := []string{g.cases[i].Called()}
-		for _, one := range row {
-			cells = append(cells, one.latestCell())
-			if one.never != "" {
-				stops = append(stops, fmt.Sprintf("%s cannot be played under %s, and is left out of what holds in all: %s", quoteWord(g.cases[i].Called()), one.orderWords(), one.never))
-			}
+	for _, at := range h.arrivals {
+		told.Arrivals = append(told.Arrivals, sim.Time(at.Sub(h.d.Site.Arrival).Milliseconds()))
+	}
+	for i, c := range g.cases {
+		one := report.HaltCase{Name: c.Called(), WhatIf: c.WhatIf}
+		for _, h := range g.grid[i] {
+			one.Orders = append(one.Orders, report.Halting{Order: h.d.Order, Never: h.never, Answer: &h.Answer})
 		}
-		rows = append(rows, cells)
+		told.Cases = append(told.Cases, one)
 	}
-	if len(g.cases) > 1 {
-		cells := []string{"in all of them"}
-		for k := range g.orders {
-			cells = append(cells, g.clockOf(g.latestOfAll(k)))
-		}
-		rows = append(rows, cells)
-	}
-	out := tableWithin(width, 1, "  ", rows)
-	for _, s := range stops {
-		out += wrap(s, width, "  ", "    ")
-	}
-	text := g.sentence()
-	if h.runs > 0 {
-		text += " Beside each arrival its odds in 100 with their 95 % interval, " + counted(h.runs, "run") + " of each."
-	}
-	if n := len(h.arrivals); n > 1 {
-		text += fmt.Sprintf(" Arrivals from %s to %s were tried, %s apart.", h.when(0), h.when(n-1), spanWords(h.step))
-	}
-	return out + wrap(text, width, "  ", "  ")
+	return told
 }
 
-// sentence says which arrival keeps the odds in all cases, and under which
-// order one may halt latest.
-func (g *haltings) sentence() string {
-	h, where, keeps := g.first(), "", "keeps the odds"
-	if h.runs == 0 {
-		keeps = "is in time with usual values"
+// warnings returns what should keep readers from leaning on the figures.
+func (g *haltings) warnings() []string {
+	list := []string{}
+	for _, w := range g.told().Warnings() {
+		list = append(list, w.Write(report.Full))
 	}
-	if len(g.cases) > 1 {
-		where = " in all of these cases"
-	}
-	ranked := g.ranking()
-	best := g.latestOfAll(ranked[0])
-	if best < 0 {
-		return "None of the arrivals tried " + keeps + where + "."
-	}
-	text := fmt.Sprintf("Latest arrival that %s%s: %s", keeps, where, h.when(best))
-	if len(g.orders) == 1 {
-		return text + "."
-	}
-	var first, others []string
-	for _, k := range ranked {
-		name := quoteWord(cmp.Or(g.grid[0][k].d.Order, "file order"))
-		if at := g.latestOfAll(k); at == best {
-			first = append(first, name)
-		} else {
-			others = append(others, name+" "+g.clockOf(at))
-		}
-	}
-	text += " under " + list(first)
-	if others != nil {
-		text += "; then " + strings.Join(others, ", ")
-	}
-	return text + "."
-}
-
-func (g *haltings) clockOf(at int) string {
-	if at < 0 {
-		return "none tried"
-	}
-	return g.first().when(at)
-}
-
-// latestCell writes the latest arrival that meets the odds, with them.
-func (h *halting) latestCell() string {
-	if h.never != "" {
-		return "cannot be played"
-	}
-	at := h.Latest()
-	switch {
-	case at < 0:
-		return "none tried"
-	case h.runs == 0:
-		return h.when(at)
-	}
-	return h.when(at) + "  " + h.cell(*h.Points[at].OnTime[h.Milestone])
-}
-
-func spanWords(step time.Duration) string {
-	if step%time.Minute == 0 {
-		return fmt.Sprintf("%d min", step/time.Minute)
-	}
-	return fmt.Sprintf("%d s", step/time.Second)
-}
-
-// picture draws the odds against the arrival: of every milestone; of several
-// cases or orders, of the one asked about, a line for each case under the first
-// order, or for each order.
-func (g *haltings) picture() *plots.Picture {
-	h := g.first()
-	in := h.pictureInput()
-	if !g.several() {
-		return plots.HaltOdds(in)
-	}
-	m := h.d.Milestones[h.Milestone]
-	of := []*halting{}
-	for i := range g.cases {
-		of = append(of, g.grid[i][0])
-	}
-	in.Lead = fmt.Sprintf("%s %s, by case, %s", sentenceCase(m.Name), targetWords(m), h.orderWords())
-	if len(g.cases) == 1 {
-		of = g.grid[0]
-		in.Lead = fmt.Sprintf("%s %s, by order", sentenceCase(m.Name), targetWords(m))
-	}
-	in.Milestones, in.Latest = nil, time.Time{}
-	if at := g.latestOfAll(0); len(g.cases) > 1 && at >= 0 {
-		in.Latest = h.arrivals[at]
-		in.Lead += "; the arrival marked is the latest for all"
-	}
-	for i, one := range of {
-		if one.never != "" {
-			continue
-		}
-		line := one.oddsLine(h.Milestone)
-		line.Name, line.Asked = one.in.Called(), i == 0
-		if len(g.cases) == 1 {
-			line.Name = cmp.Or(one.d.Order, "file order")
-		}
-		in.Milestones = append(in.Milestones, line)
-	}
-	return plots.HaltOdds(in)
+	return list
 }
 
 // haltCaseJSON is one case under one order.
@@ -306,6 +181,7 @@ type haltAllJSON struct {
 func (g *haltings) document() *haltJSON {
 	h := g.first()
 	doc := h.document()
+	doc.Warnings, doc.Cautions = g.warnings(), cautionsDocument(g.cautions)
 	if !g.several() {
 		return doc
 	}

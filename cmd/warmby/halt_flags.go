@@ -32,19 +32,6 @@ func checkRuns(runs, workers int) (int, error) {
 	return workers, nil
 }
 
-// oddsOfFlag reads --odds: a share of runs, over 0 and up to 100 %.
-func oddsOfFlag(text string) (float64, error) {
-	number, unit, ok := scenarios.Quantity(text)
-	share, err := strconv.ParseFloat(number, 64)
-	if !ok || err != nil || unit != "share" {
-		return 0, &usageError{fmt.Sprintf("--odds expects a share of runs, got %q", text), "such as --odds \"90 %\""}
-	}
-	if !(share > 0 && share <= 1) {
-		return 0, &usageError{fmt.Sprintf("--odds expects a share over 0 and up to 100 %%, got %q", text), "such as --odds \"90 %\""}
-	}
-	return share, nil
-}
-
 // settleArrivals settles which arrivals are tried.
 func (h *halting) settleArrivals() error {
 	arrival := h.d.Site.Arrival

@@ -58,12 +58,12 @@ type haltColdestJSON struct {
 	At    seconds `json:"at_s"`
 }
 
-// document writes the odds for other programs.
+// document writes the odds for other programs, without warnings and cautions.
 func (h *halting) document() *haltJSON {
 	doc := &haltJSON{
 		SchemaVersion: 1, Scenario: h.name, Order: h.d.Order, WhatIf: h.in.WhatIf, Seed: h.flags.seed, Runs: h.runs, Played: h.played,
 		Milestone: h.d.Milestones[h.Milestone].Name, Odds: decimals(h.Odds), Points: []haltPointJSON{},
-		Warnings: append([]string{}, h.warnings()...), Repeat: h.repeat(),
+		Repeat: h.repeat(),
 	}
 	if i := h.Latest(); i >= 0 {
 		clock := h.clock(i)
@@ -74,7 +74,6 @@ func (h *halting) document() *haltJSON {
 		doc.LatestSure = &clock
 	}
 	doc.Points = h.pointsDocument()
-	doc.Cautions = cautionsDocument(h.cautions)
 	return doc
 }
 

@@ -11,6 +11,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/cmd/warmby/internal/terminal"
 	"warmby/scenarios/library"
@@ -28,6 +29,14 @@ var leads = map[string]func(t *testing.T, scenario string) *report.Report{
 			t.Fatal(err)
 		}
 		return told.Report()
+	},
+	"halt": func(t *testing.T, scenario string) *report.Report {
+		g, err := quietly().haltings(t.Context(), []string{scenario},
+			haltFlags{odds: "90 %", step: "20 min", runs: 200, seed: 1, workers: 2, orders: []string{ask.AllOrders}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return g.told().Report()
 	},
 }
 

@@ -24,6 +24,9 @@ func toldBy(scenario string) [][]string {
 		{"improve", scenario, "--evaluations", "500", "--runs", "100", "--aim", "finish", "--aim", "all targets"},
 		{"improve", scenario, "--evaluations", "300", "--runs", "20", "--what-if", "all"},
 		{"compare", scenario, "--runs", "150", "--what-if", "all"},
+		{"halt", scenario, "--runs", "150", "--step", "30 min"},
+		{"halt", scenario, "--runs", "0", "--step", "30 min"},
+		{"halt", scenario, "--runs", "100", "--step", "1 h", "--what-if", "all", "--order", "all"},
 	}
 	if scenario == library.Default { // logs are fitted in seconds, not in tenths
 		lines = append(lines, [][]string{{"fit", scenario}, {"review", scenario, "--drill", "3"}, {"season", scenario},

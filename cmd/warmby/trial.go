@@ -10,7 +10,7 @@ import (
 	"warmby/scenarios/library"
 )
 
-// trialFlags are the flags of commands that try things out: split and halt.
+// trialFlags are the flags of split.
 type trialFlags struct {
 	milestone         string
 	whatIfs           []string

@@ -68,9 +68,6 @@ func sentenceCase(s string) string {
 
 func isDrawn(d *sim.Drill) bool { return rehearse.IsDrawn(d) }
 
-// mornings is what runs of a drill are called that begins in the morning.
-const mornings = "mornings"
-
 // occasions is what to call many runs of a drill: by the hour of arrival, as
 // people say it.
 func occasions(d *sim.Drill) string {
@@ -79,7 +76,7 @@ func occasions(d *sim.Drill) string {
 	}
 	switch hour := d.Site.Arrival.Hour(); {
 	case hour >= 3 && hour < 10:
-		return mornings
+		return "mornings"
 	case hour >= 12 && hour < 20:
 		return "evenings"
 	case hour >= 10 && hour < 12:
@@ -186,3 +183,5 @@ func whCell(v *float64) string {
 	}
 	return fmt.Sprintf("%.0f", *v)
 }
+
+func quoteWord(name string) string { return fmt.Sprintf("%q", name) }

@@ -115,17 +115,21 @@ func TestUsualValuesAreInTimeOrNot(t *testing.T) {
 	}
 }
 
-// A target that never comes, such as dark in summer, is kept by whatever is
-// reached.
-func TestATargetThatNeverComesIsKept(t *testing.T) {
+// A target that never comes, such as dark in summer, is none: there are no odds,
+// and no arrival keeps them.
+func TestATargetThatNeverComesIsNone(t *testing.T) {
 	d := camp(10)
 	d.Milestones[0].By = sim.Never
 	p, err := halt.PlayUsual(d)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if p.OnTime[0] == nil || p.OnTime[0].Count != 1 {
-		t.Errorf("in time %+v, want it", p.OnTime[0])
+	if p.OnTime[0] != nil {
+		t.Errorf("in time %+v, want no target", p.OnTime[0])
+	}
+	a := &halt.Answer{Odds: 0.9, Points: []halt.Point{p}}
+	if a.Latest() != -1 || a.LatestSure() != -1 || a.Best() != 0 || a.MissedBefore(1) != nil {
+		t.Errorf("latest %d, sure %d, best %d, missed %v; want none, none, 0, none", a.Latest(), a.LatestSure(), a.Best(), a.MissedBefore(1))
 	}
 }
 

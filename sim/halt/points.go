@@ -87,12 +87,11 @@ func usual(d *sim.Drill) (*sim.Timeline, error) {
 }
 
 // onTime returns in what share of runs each milestone is in time; nil for one
-// without a target. Where a target never comes, as dark in summer, whatever is
-// reached is in time.
+// without a target. One that never comes, as dark in summer, is none.
 func onTime(p *compare.Played) []*stats.Share {
 	out := make([]*stats.Share, len(p.Drill.Milestones))
 	for m, milestone := range p.Drill.Milestones {
-		if milestone.ByText == "" {
+		if milestone.ByText == "" || milestone.By == sim.Never {
 			continue
 		}
 		var met int64

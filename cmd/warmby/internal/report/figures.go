@@ -217,7 +217,7 @@ func (s Share) Write(p Precision) string {
 		return "every" + orElse(one, " one")
 	case s.Value < 0.05:
 		return "1" + one + " in " + strconv.Itoa(oneIn(s.Value))
-	case s.Value > 0.95:
+	case s.Value >= 0.95: // never "10 in 10"
 		return "all but 1 in " + strconv.Itoa(oneIn(1-s.Value))
 	case inTen == 1:
 		return "1" + one + " in 10"
@@ -253,7 +253,7 @@ func (s NarrowShare) Write(p Precision) string {
 	case p == Full:
 	case s.Count == s.Runs:
 		return "all"
-	case s.Value > 0.95:
+	case s.Value >= 0.95:
 		n := oneIn(1 - s.Value)
 		return strconv.Itoa(n-1) + " in " + strconv.Itoa(n)
 	}
@@ -294,6 +294,21 @@ func tenths(v float64) string {
 type Percent float64
 
 func (v Percent) Write(Precision) string { return hundredths(float64(v)) + " %" }
+
+// Odds is how often something is asked to be so: "9 of 10 evenings".
+type Odds struct {
+	Value float64 // over 0 and up to 1
+	Of    string
+}
+
+func (o Odds) Write(Precision) string {
+	for _, of := range []float64{10, 4, 20, 100, 1000} {
+		if n := o.Value * of; math.Abs(n-math.Round(n)) < 1e-9 {
+			return fmt.Sprintf("%.0f of %.0f %s", n, of, o.Of)
+		}
+	}
+	return fmt.Sprintf("%.4g of 100 %s", 100*o.Value, o.Of)
+}
 
 // Difference is how much sooner one thing is than another, on average, with
 // its interval; below 0 it is later. In milliseconds.
@@ -519,6 +534,7 @@ func (Stopwatch) figure()   {}
 func (By) figure()          {}
 func (Share) figure()       {}
 func (Percent) figure()     {}
+func (Odds) figure()        {}
 func (Difference) figure()  {}
 func (Mean) figure()        {}
 func (MoreOften) figure()   {}
