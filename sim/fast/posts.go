@@ -296,6 +296,7 @@ func (w *Worker) takeOver(who int32) {
 		w.look |= l.wants
 		if l.UnlessWorked {
 			w.nextRelief(m.post, s)
+			w.setNextPost() // the hour that it had before is no instant any more
 		}
 	}
 	if w.rec != nil {
