@@ -90,6 +90,7 @@ type evening struct {
 	SnowTemp      string
 	Team          []member
 	First, Second []string // the two groups, when there are two
+	Watchers      []string // who looks after the heater: those who light nothing, if any
 	Shovels       int
 	PitchMin      int
 	PitchMax      int
@@ -184,6 +185,9 @@ func (e *evening) team() {
 	}
 	e.TwoGroups = e.StovePeople >= 2 && e.People >= 4
 	for i, m := range e.Team {
+		if i >= e.StovePeople {
+			e.Watchers = append(e.Watchers, m.Name)
+		}
 		if i == 1 || i >= e.StovePeople && i%3 == 2 && i < e.People-1 {
 			e.Second = append(e.Second, m.Name)
 		} else {

@@ -20,9 +20,9 @@ Usage:
   warmby rename FILE OLD NEW [flags]
 
 Examples:
-  warmby rename kestrel-fell Berend Bo --out mine.yaml
+  warmby rename kestrel-fell Berend Bo --out ours.yaml
   warmby rename mine.yaml "dig the latrine" "dig the privy" --force
-  warmby rename kestrel-fell tent big-tent --kind shelter --out mine.yaml
+  warmby rename kestrel-fell tent big-tent --kind shelter --out theirs.yaml
 `
 
 type renameFlags struct {
