@@ -107,7 +107,7 @@ func improveCommand(e *environment) *cobra.Command {
 	ask.Workers(flags, &f.workers)
 	flags.StringVar(&f.write, "write", "", "write the scenario with the order added to it: `FILE`")
 	flags.StringVar(&f.name, "name", "", "what to call the order found: `NAME`; else what it is good for")
-	f.Declare(flags, "the order, or the choice of orders")
+	f.Declare(flags, "the order, or of the choice")
 	for _, flag := range []string{"aim", "by-dark", "in-time"} {
 		cmd.RegisterFlagCompletionFunc(flag, e.completeOf(ask.MilestoneNames))
 	}
