@@ -161,7 +161,7 @@ func (c *lengths) of(t *sim.Task, task int, luck *sim.Luck) (length sim.Time, ef
 }
 
 // release returns the moment before which a task cannot start for want of its
-// load or of people, who all come by way of the centre of camp.
+// load or of people, who walk there from where they begin.
 func (c *lengths) release(d *sim.Drill, task int, luck *sim.Luck) sim.Time {
 	t := &d.Tasks[task]
 	at := sim.Time(0)
@@ -169,7 +169,7 @@ func (c *lengths) release(d *sim.Drill, task int, luck *sim.Luck) sim.Time {
 		at = luck.Load[d.Items[t.Item].Load]
 	}
 	if c.low[task] > 0 {
-		at = max(at, nth(luck.Person, c.able[task], c.low[task])+d.WalkTime(0, t.Spot))
+		at = max(at, nth(d, t.Spot, luck.Person, c.able[task], c.low[task]))
 	}
 	for _, r := range t.Roles {
 		var players []int
@@ -178,27 +178,20 @@ func (c *lengths) release(d *sim.Drill, task int, luck *sim.Luck) sim.Time {
 				players = append(players, p)
 			}
 		}
-		at = max(at, nth(luck.Person, players, r.Count)+d.WalkTime(0, t.Spot))
+		at = max(at, nth(d, t.Spot, luck.Person, players, r.Count))
 	}
 	return at
 }
 
-// nth returns when the nth of some people arrives; 0 when there are not so
-// many, for the drill is then refused elsewhere.
-func nth(arrives []sim.Time, people []int, n int) sim.Time {
+// nth returns when the nth of some people can be at a spot; 0 when there are not
+// so many, for the drill is then refused elsewhere.
+func nth(d *sim.Drill, spot int, arrives []sim.Time, people []int, n int) sim.Time {
 	if n <= 0 || n > len(people) {
-		return 0
-	}
-	late := false
-	for _, p := range people {
-		late = late || arrives[p] > 0
-	}
-	if !late {
 		return 0
 	}
 	at := make([]sim.Time, len(people))
 	for k, p := range people {
-		at[k] = arrives[p]
+		at[k] = arrives[p] + d.WalkTime(d.People[p].Begin, spot)
 	}
 	slices.Sort(at)
 	return at[n-1]
