@@ -20,6 +20,7 @@ import (
 //
 // After -update read the sentences as well: they say what the figures mean.
 func TestQuestionsPageShowsWhatIsPrinted(t *testing.T) {
+	onlyLong(t)
 	page, err := filepath.Abs("questions.txt")
 	if err != nil {
 		t.Fatal(err)

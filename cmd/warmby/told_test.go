@@ -35,9 +35,17 @@ func toldBy(scenario string) [][]string {
 	return lines
 }
 
+// toldOf are the scenarios of which reports are read: all with WARMBY_LONG.
+func toldOf() []string {
+	if os.Getenv("WARMBY_LONG") == "" {
+		return []string{library.Default}
+	}
+	return library.Names()
+}
+
 // Paper, screen and page tell the same: each figure of one stands in the other.
 func TestTerminalAndPageHaveTheSameFigures(t *testing.T) {
-	for _, name := range library.Names() {
+	for _, name := range toldOf() {
 		for _, line := range toldBy(name) {
 			t.Run(strings.Join(line, " "), func(t *testing.T) {
 				file := filepath.Join(t.TempDir(), "report.html")
@@ -95,7 +103,7 @@ func withoutStrips(text string) string { return strips.ReplaceAllString(text, "\
 // A leader reads ten lines: no seconds in them, no interval; then one screen.
 func TestReportsBeginWithTenLines(t *testing.T) {
 	exact := regexp.MustCompile(`\d s\b|\d:\d\d:\d\d|\(\d+ to |%`)
-	for _, name := range library.Names() {
+	for _, name := range toldOf() {
 		for _, line := range toldBy(name) {
 			text := answer(t, append([]string{"warmby"}, line...)...)
 			lead, _, _ := strings.Cut(text, "\n\n")

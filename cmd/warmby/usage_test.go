@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"os"
 	"strings"
 	"testing"
 
@@ -38,6 +39,7 @@ func words(line string) []string {
 }
 
 func TestExamplesOfEveryCommandWork(t *testing.T) {
+	onlyLong(t)
 	root := rootCommand(&environment{})
 	texts := map[string]string{"warmby": root.Long}
 	for _, c := range root.Commands() {
@@ -126,5 +128,14 @@ func TestUnitsPageNamesUnitsThatAreRead(t *testing.T) {
 				t.Errorf("%s in %s:\n%v\n%s", kind, unit, err, text)
 			}
 		}
+	}
+}
+
+// onlyLong leaves out a test that plays for long, but with -update: .ci/run plays
+// them all.
+func onlyLong(t *testing.T) {
+	t.Helper()
+	if os.Getenv("WARMBY_LONG") == "" && !*update {
+		t.Skip("plays for long: with WARMBY_LONG=1")
 	}
 }
