@@ -89,7 +89,7 @@ func TestRowsOfOneTaskAreOneJob(t *testing.T) {
 
 // TestConditionsLieOverTheDrill reads arrival, weather, stove and cold.
 func TestConditionsLieOverTheDrill(t *testing.T) {
-	log, err := read(t, `drill,date,task,end
+	_, err := read(t, `drill,date,task,end
 a,2027-02-10,shelter up,17:00
 a,2027-02-10,build,
 drill,arrival,order,air,wind,dark,indoor,learning,stove,fuel before,fuel after,water melted
@@ -101,7 +101,7 @@ a,Cato,15:30,very cold
 	if err == nil {
 		t.Fatal("a task that is unknown was read")
 	}
-	log, err = read(t, strings.ReplaceAll(`drill,date,task,end
+	log, err := read(t, strings.ReplaceAll(`drill,date,task,end
 a,2027-02-10,shelter up,17:00
 drill,arrival,order,air,wind,dark,indoor,learning,stove,fuel before,fuel after,water melted
 a,14:00,Drink first,-21 C,10 km/h,no,no,yes,burner,1.8 L,1.3 L,6 L
