@@ -44,22 +44,8 @@ func sentenceCase(s string) string {
 
 func isDrawn(d *sim.Drill) bool { return rehearse.IsDrawn(d) }
 
-// occasions is what to call many runs of a drill: by the hour of arrival, as
-// people say it.
-func occasions(d *sim.Drill) string {
-	if d.Site.Arrival.IsZero() {
-		return "runs"
-	}
-	switch hour := d.Site.Arrival.Hour(); {
-	case hour >= 3 && hour < 10:
-		return "mornings"
-	case hour >= 12 && hour < 20:
-		return "evenings"
-	case hour >= 10 && hour < 12:
-		return "days"
-	}
-	return "nights"
-}
+// occasions is what to call many runs of a drill.
+func occasions(d *sim.Drill) string { return report.SiteOf(d).Many }
 
 // inHundred writes a share as so many of a hundred: "in 83 of 100 evenings (81
 // to 85)". What is rare, or all but certain, is counted out.
