@@ -5,14 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"runtime"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
-	"warmby/scenarios"
+	"warmby/cmd/warmby/internal/results"
 	"warmby/sim/batch"
 )
 
@@ -62,24 +60,13 @@ Examples:
 `
 
 type batchFlags struct {
-	orders, vary, set       []string
-	how, design, precision  string
-	out, format, csv, shard string
-	job                     string
-	seed                    uint64
-	runs, workers, shards   int
-	sweep                   sweepFlags
-	tasks, cold             bool
-	resume, force           bool
-	skip                    bool
-	runsGiven, shardsGiven  bool
+	results.Question
+	out, shard, job        string
+	workers, shards        int
+	sweep                  ask.Sweep
+	resume, force          bool
+	runsGiven, shardsGiven bool
 }
-
-// Without --runs, so many runs are played, or with --precision at most.
-const (
-	usualRuns = 10_000
-	mostRuns  = 1_000_000
-)
 
 func batchCommand(e *environment) *cobra.Command {
 	var f batchFlags
@@ -95,88 +82,56 @@ func batchCommand(e *environment) *cobra.Command {
 		},
 	}
 	flags := cmd.Flags()
-	flags.IntVar(&f.runs, "runs", usualRuns, "how many runs each order has, with --precision the most: `N`")
-	flags.Uint64Var(&f.seed, "seed", 1, "draw the runs with this seed `N`")
-	flags.StringArrayVar(&f.orders, "order", nil, "play this drill order only; may be given several times: `NAME`")
-	flags.StringArrayVar(&f.vary, "vary", nil, "vary a key, as people=4..10; may be given several times: `KEY=VALUES`")
-	ask.Set(flags, &f.set)
-	flags.StringVar(&f.how, "vary-how", howGrid, "how several --vary go together, grid or one-at-a-time: `HOW`")
-	flags.StringVar(&f.design, "design", "", "vary as a CSV file says, a column for each key, a row for each point: `FILE`")
-	flags.BoolVar(&f.skip, "skip-impossible", false, "leave out points at which the drill can never finish")
-	flags.StringVar(&f.precision, "precision", "", "go on until an interval is so narrow: `WHAT`")
+	flags.IntVar(&f.Runs, "runs", results.UsualRuns, "how many runs each order has, with --precision the most: `N`")
+	flags.Uint64Var(&f.Seed, "seed", 1, "draw the runs with this seed `N`")
+	flags.StringArrayVar(&f.Orders, "order", nil, "play this drill order only; may be given several times: `NAME`")
+	flags.StringArrayVar(&f.Vary, "vary", nil, "vary a key, as people=4..10; may be given several times: `KEY=VALUES`")
+	ask.Set(flags, &f.Set)
+	flags.StringVar(&f.How, "vary-how", results.Grid, "how several --vary go together, grid or one-at-a-time: `HOW`")
+	flags.StringVar(&f.Design, "design", "", "vary as a CSV file says, a column for each key, a row for each point: `FILE`")
+	flags.BoolVar(&f.Skip, "skip-impossible", false, "leave out points at which the drill can never finish")
+	flags.StringVar(&f.Precision, "precision", "", "go on until an interval is so narrow: `WHAT`")
 	flags.StringVar(&f.out, "out", "", "write this folder, named after the scenario unless given: `DIR`")
-	flags.StringVar(&f.format, "format", formatCSV, "write runs, tasks and cold as csv or parquet: `FORMAT`")
-	flags.StringVar(&f.csv, "csv", dialectPlain, "write CSV files plain, or excel-eu with a decimal comma: `DIALECT`")
-	flags.BoolVar(&f.tasks, "tasks", false, "also write when each task began and ended in each run")
-	flags.BoolVar(&f.cold, "cold", false, "also write how cold each person gets in each run")
+	flags.StringVar(&f.Format, "format", results.CSV, "write runs, tasks and cold as csv or parquet: `FORMAT`")
+	flags.StringVar(&f.CSV, "csv", results.Plain, "write CSV files plain, or excel-eu with a decimal comma: `DIALECT`")
+	flags.BoolVar(&f.Tasks, "tasks", false, "also write when each task began and ended in each run")
+	flags.BoolVar(&f.Cold, "cold", false, "also write how cold each person gets in each run")
 	flags.IntVar(&f.workers, "workers", 0, "how many processors to use, all unless given: `N`")
 	flags.StringVar(&f.shard, "shard", "", "play one part of N only, I from 1 on, for warmby merge: `I/N`")
 	flags.IntVar(&f.shards, "shards", 0, "how many shards there are, for clusters and --job: `N`")
 	flags.StringVar(&f.job, "job", "", "print a job file for a cluster instead, slurm or kubernetes: `CLUSTER`")
-	f.sweep.declare(flags)
+	f.sweep.Declare(flags)
 	flags.BoolVar(&f.resume, "resume", false, "go on with what was interrupted; give the same flags again")
 	flags.BoolVar(&f.force, "force", false, "replace a folder of results that exists")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
 	cmd.RegisterFlagCompletionFunc("picture-of", e.completeOf(ask.MilestoneNames))
 	for flag, values := range map[string][]string{
-		"vary-how": {howGrid, howOne}, "format": {formatCSV, formatParquet}, "csv": {dialectPlain, dialectExcel}, "job": {"slurm", "kubernetes"},
+		"vary-how": {results.Grid, results.OneAtATime}, "format": {results.CSV, results.Parquet}, "csv": {results.Plain, results.ExcelEU}, "job": {"slurm", "kubernetes"},
 	} {
 		cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp))
 	}
 	return cmd
 }
 
-// setIsVaried makes what is set a key with one value.
-func (f *batchFlags) setIsVaried() error {
-	for _, one := range f.set {
-		key, value, ok := strings.Cut(one, "=")
-		if !ok || strings.TrimSpace(key) == "" || strings.TrimSpace(value) == "" {
-			return &usageError{fmt.Sprintf("--set expects KEY=VALUE, got %q", one), "such as --set \"weather.air=-28 C\" or --set people=5"}
-		}
-		if f.design != "" {
-			return &usageError{"--design and --set do not go together", "add a column to the design file"}
-		}
-		if list, err := scenarios.Values(value); err == nil && len(list) != 1 {
-			return &usageError{fmt.Sprintf("--set %s expects one value, got %d", strings.TrimSpace(key), len(list)), "--vary takes several"}
-		}
-	}
-	f.vary = append(f.vary, f.set...)
-	return nil
-}
-
+// check refuses what does not go together, before a file is read, and settles
+// what was left out.
 func (f *batchFlags) check() error {
-	if f.precision != "" && !f.runsGiven {
-		f.runs = mostRuns
+	f.Version = version()
+	if f.Precision != "" && !f.runsGiven {
+		f.Runs = results.MostRuns
 	}
-	if f.runs < 1 || f.runs > 1_000_000_000 {
-		return &usageError{fmt.Sprintf("--runs expects a whole number from 1 to 1000000000, got %d", f.runs), "10000 are played unless you say otherwise"}
+	if err := f.Question.Check(); err != nil {
+		return err
 	}
-	if f.workers < 0 || f.workers > mostWorkers {
-		return &usageError{fmt.Sprintf("--workers expects a whole number from 1 to %d, got %d", mostWorkers, f.workers), "left out, all processors are used"}
+	if err := ask.SettleWorkers(&f.workers); err != nil {
+		return err
 	}
-	if f.workers == 0 {
-		f.workers = runtime.GOMAXPROCS(0)
-	}
-	for _, c := range []struct {
-		flag, value string
-		known       []string
-	}{
-		{"vary-how", f.how, []string{howGrid, howOne}},
-		{"format", f.format, []string{formatCSV, formatParquet}},
-		{"csv", f.csv, []string{dialectPlain, dialectExcel}},
-		{"job", f.job, []string{"", "slurm", "kubernetes"}},
-	} {
-		if err := oneOf(c.flag, c.value, c.known); err != nil {
-			return err
-		}
+	if err := results.OneOf("job", f.job, []string{"", "slurm", "kubernetes"}); err != nil {
+		return err
 	}
 	switch {
 	case f.shardsGiven && (f.shards < 1 || f.shards > batch.MaxShards):
 		return &usageError{fmt.Sprintf("--shards expects a whole number from 1 to %d, got %d", batch.MaxShards, f.shards), "a part should take a minute or more: starting one takes time as well"}
-	case f.design != "" && len(f.vary) > 0:
-		return &usageError{"--design and --vary do not go together", "add a column to the design file"}
-	case f.how == howOne && len(f.vary) < 2:
-		return &usageError{"--vary-how says how several --vary go together, and there are not several", "such as --vary people=4..6 --vary tools.shovel=2..4"}
 	case f.job != "" && f.shard != "":
 		return &usageError{"--job writes a job that plays all shards, and --shard asks for one of them", "leave --shard out"}
 	case f.resume && f.force:
@@ -185,27 +140,7 @@ func (f *batchFlags) check() error {
 	return nil
 }
 
-func oneOf(flag, value string, known []string) error {
-	var named []string
-	for _, k := range known {
-		if k == value {
-			return nil
-		}
-		if k != "" {
-			named = append(named, k)
-		}
-	}
-	err := &usageError{fmt.Sprintf("--%s expects %s, got %q", flag, strings.Join(named, " or "), value), "\"warmby batch --help\" tells what each is"}
-	if near := mistake.Nearest(value, named); len(near) > 0 {
-		err.hint = "did you mean " + quoted(near) + "?"
-	}
-	return err
-}
-
 func (e *environment) batch(ctx context.Context, args []string, f batchFlags) error {
-	if err := f.setIsVaried(); err != nil {
-		return err
-	}
 	if err := f.check(); err != nil {
 		return err
 	}
@@ -213,28 +148,28 @@ func (e *environment) batch(ctx context.Context, args []string, f batchFlags) er
 	if err != nil {
 		return err
 	}
-	job, err := newBatchJob(src, f)
+	job, err := results.NewJob(src, f.Question)
 	if err != nil {
 		return err
 	}
 	if f.job != "" {
 		return e.printJobFile(ctx, job, src, f)
 	}
-	shard, from, err := f.whichShard()
+	shard, from, err := results.WhichShard(f.shard, f.shards)
 	if err != nil {
 		return err
 	}
 	if job.Precision != "" && !shard.Whole() {
 		return &usageError{"--precision decides how many runs to play as it goes, and cannot be split into shards", "find the number of runs first, then give it as --runs"}
 	}
-	plan, err := job.ready(ctx)
+	plan, err := job.Ready(ctx)
 	if err != nil {
 		return err
 	}
 	for i := range job.LeftOut {
-		e.note("left out: %s", job.LeftOut[i].text(job.Keys))
+		e.note("left out: %s", job.LeftOut[i].Text(job.Keys))
 	}
-	sweep, err := e.newSweepPicture(plan, f.sweep, f.force)
+	sweep, err := e.sweep(plan, f.sweep, f.force)
 	if err != nil {
 		return err
 	}
@@ -244,15 +179,15 @@ func (e *environment) batch(ctx context.Context, args []string, f batchFlags) er
 	plan.Shard = shard
 	if from != "" {
 		e.note("shard %d of %d, as %s says", shard.Index, shard.Of, from)
-	} else if name := inArray(); name != "" && f.shard == "" {
+	} else if name := results.InArray(); name != "" && f.shard == "" {
 		e.note("%s is set, and all of the batch is played; with --shards N each index plays its part", name)
 	}
-	b := &batchRun{e: e, f: f, arg: src.Arg, job: job, plan: plan, sweep: sweep, out: newOutFolder(f.outName(job, shard))}
+	b := &batchRun{e: e, f: f, arg: src.Arg, job: job, plan: plan, sweep: sweep, out: e.outFolder(f.outName(job, shard))}
 	return b.do(ctx)
 }
 
 // outName returns the folder to write.
-func (f *batchFlags) outName(job *batchJob, shard batch.Shard) string {
+func (f *batchFlags) outName(job *results.Job, shard batch.Shard) string {
 	switch {
 	case f.out != "":
 		return f.out
@@ -267,22 +202,22 @@ type batchRun struct {
 	e    *environment
 	f    batchFlags
 	arg  string // FILE that reads the scenario again
-	job  *batchJob
-	plan *batchPlan
-	out  *outFolder
+	job  *results.Job
+	plan *results.Plan
+	out  *results.Folder
 
-	sweep *sweepPicture // nil when none is asked for
+	sweep *results.Sweep // nil when none is asked for
 }
 
 func (b *batchRun) do(ctx context.Context) error {
-	done, err := b.out.open(b.f.resume, b.f.force)
+	done, err := b.out.Open(b.f.resume, b.f.force)
 	if err != nil {
 		return err
 	}
 	if done {
 		return b.finishedBefore()
 	}
-	defer b.out.close()
+	defer b.out.Close()
 	b.e.tidies.Store(true) // from here on an interrupt saves what is done
 	course, err := b.begin()
 	if err != nil {
@@ -294,33 +229,32 @@ func (b *batchRun) do(ctx context.Context) error {
 	if !b.plan.Shard.Whole() {
 		return b.finishShard(course)
 	}
-	results, err := writeResults(ctx, b.plan, b.out.part, []string{b.out.journalPath()}, b.f.workers, b.sweep, b.e.progress("writing"))
+	p := b.e.progress("writing")
+	defer p.end()
+	r, err := results.Write(ctx, b.plan, b.out.Part, []string{b.out.JournalPath()}, b.f.workers, b.sweep, p.update)
 	if err != nil {
-		b.out.clear(journalName)
+		b.out.Clear(results.Journal)
 		return b.interrupted(err, course)
 	}
-	if err := b.out.finish(b.f.force, false); err != nil {
+	if err := b.out.Finish(b.f.force, false); err != nil {
 		return err
 	}
-	if _, err = io.WriteString(b.e.stdout, results.text(b.out.path, b.job.here().command(b.arg), b.e.width())); err != nil || b.sweep == nil {
-		return err
-	}
-	return b.e.writeSweep(results, b.sweep, b.f.force)
+	return b.e.tellResults(r, b.out.Path, b.job.Here().Command(b.arg), b.f.sweep.Pictures, b.f.force)
 }
 
 // begin opens the journal: a new one, or what an interrupted batch left.
 func (b *batchRun) begin() (*batch.Course, error) {
 	course := b.plan.Course()
-	header, err := b.job.header(b.plan.Shard, b.arg)
+	header, err := b.job.Header(b.plan.Shard, b.arg)
 	if err != nil {
 		return nil, err
 	}
-	kept, err := b.out.openJournal(header, course, b.f.resume)
+	kept, err := b.out.OpenJournal(header, course, b.f.resume)
 	if err != nil {
 		return nil, err
 	}
 	if kept {
-		b.e.note("going on after %s of %s runs, kept in %s", grouped(course.Done()), grouped(course.Done()+course.Left()), b.out.part)
+		b.e.note("going on after %s of %s runs, kept in %s", grouped(course.Done()), grouped(course.Done()+course.Left()), b.out.Part)
 	}
 	return course, nil
 }
@@ -335,8 +269,8 @@ func (b *batchRun) play(ctx context.Context, course *batch.Course) error {
 		for _, c := range ready {
 			buf = batch.AppendRecord(buf, c)
 		}
-		if err := b.out.append(buf, course.Done()); err != nil {
-			return fmt.Errorf("cannot write %s: %w", b.out.journalPath(), reason(err))
+		if err := b.out.Append(buf, course.Done()); err != nil {
+			return fmt.Errorf("cannot write %s: %w", b.out.JournalPath(), reason(err))
 		}
 		p.update(course.Done(), course.Left())
 		return nil
@@ -345,56 +279,79 @@ func (b *batchRun) play(ctx context.Context, course *batch.Course) error {
 
 // interrupted says what is kept of a batch that did not get to its end.
 func (b *batchRun) interrupted(err error, course *batch.Course) error {
-	done, again := b.out.runs, b.repeat()
+	done, again := b.out.Runs, b.repeat()
 	if !errors.Is(err, context.Canceled) {
-		return withHint(err, "%s runs are kept in %s; when the cause is gone, go on with: %s", grouped(done), b.out.part, again)
+		return withHint(err, "%s runs are kept in %s; when the cause is gone, go on with: %s", grouped(done), b.out.Part, again)
 	}
-	b.e.note("interrupted; %s of %s runs are kept in %s", grouped(done), grouped(course.Done()+course.Left()), b.out.part)
+	b.e.note("interrupted; %s of %s runs are kept in %s", grouped(done), grouped(course.Done()+course.Left()), b.out.Part)
 	fmt.Fprintf(b.e.stderr, "hint: go on with: %s\n", again)
 	return &exitError{exitInterrupted}
 }
 
 func (b *batchRun) finishShard(course *batch.Course) error {
-	if err := b.out.finish(b.f.force, true); err != nil {
+	if err := b.out.Finish(b.f.force, true); err != nil {
 		return err
 	}
 	_, err := fmt.Fprintf(b.e.stdout, "Shard %d of %d: %s runs of %s at %s, in %s\nPut all shards together with: warmby merge DIR..\n",
-		b.plan.Shard.Index, b.plan.Shard.Of, grouped(course.Done()), counted(len(b.job.Orders), "order"), counted(b.plan.Points, "point"), b.out.path)
+		b.plan.Shard.Index, b.plan.Shard.Of, grouped(course.Done()), counted(len(b.job.Orders), "order"), counted(b.plan.Points, "point"), b.out.Path)
 	return err
 }
 
 // finishedBefore answers --resume of what is already there: the same batch is
 // done, another one is in the way.
 func (b *batchRun) finishedBefore() error {
-	old, err := finishedJob(b.out.path)
+	old, err := results.FinishedJob(b.out.Path)
 	if err != nil {
 		return err
 	}
-	if why := b.job.differs(old, "asked for", "there"); why != "" {
-		return withHint(existing{b.out.path}, "it holds another batch (%s); give another --out, or --force to replace it", why)
+	if why := b.job.Differs(old, "asked for", "there"); why != "" {
+		return withHint(mistake.Exists{Path: b.out.Path}, "it holds another batch (%s); give another --out, or --force to replace it", why)
 	}
 	if b.sweep != nil {
-		return withHint(fmt.Errorf("%s is finished, and its picture can no longer be drawn", b.out.path), "--force in place of --resume plays it again")
+		return withHint(fmt.Errorf("%s is finished, and its picture can no longer be drawn", b.out.Path), "--force in place of --resume plays it again")
 	}
-	tidied, err := b.out.tidy(!b.plan.Shard.Whole())
+	tidied, err := b.out.Tidy(!b.plan.Shard.Whole())
 	if err != nil {
 		return err
 	}
 	if tidied {
-		b.e.note("took away what a killed run left of %s", b.out.path)
+		b.e.note("took away what a killed run left of %s", b.out.Path)
 	}
-	b.e.note("%s is finished: nothing to go on with", b.out.path)
+	b.e.note("%s is finished: nothing to go on with", b.out.Path)
 	return nil
 }
 
 // repeat returns the command that goes on with the batch.
 func (b *batchRun) repeat() string {
-	command := b.job.here().command(b.arg)
+	command := b.job.Here().Command(b.arg)
 	if !b.plan.Shard.Whole() {
 		command += " --shard " + b.plan.Shard.String()
 	}
-	if b.out.path != (&batchFlags{}).outName(b.job, b.plan.Shard) {
-		command += " --out " + shellWord(b.out.path)
+	if b.out.Path != (&batchFlags{}).outName(b.job, b.plan.Shard) {
+		command += " --out " + shellWord(b.out.Path)
 	}
-	return command + b.f.sweep.words() + " --resume"
+	return command + b.f.sweep.Words() + " --resume"
+}
+
+// printJobFile prints what a cluster needs to play the batch in shards.
+func (e *environment) printJobFile(ctx context.Context, job *results.Job, src *ask.Source, f batchFlags) error {
+	switch {
+	case !f.shardsGiven:
+		return &usageError{"--job needs --shards N, how many parts the batch is split into", "a part should take a minute or more: starting one takes time as well"}
+	case len(f.sweep.Pictures) > 0 || f.sweep.Of != "":
+		return &usageError{"--picture shows a whole batch, and a job plays it in shards", "give --picture to the warmby merge at its end"}
+	case src.Arg == "-":
+		return &usageError{"--job needs a FILE that the machines of the cluster can read, not standard input", "save the scenario first"}
+	case job.Precision != "":
+		return &usageError{"--precision cannot be split into shards", "find the number of runs first, then give it as --runs"}
+	}
+	if _, err := job.Ready(ctx); err != nil {
+		return err
+	}
+	text := results.KubernetesJob(job, src.Arg, f.shards)
+	if f.job == "slurm" {
+		text = results.SlurmJob(job, src.Arg, f.out, f.shards)
+	}
+	_, err := io.WriteString(e.stdout, text)
+	return err
 }

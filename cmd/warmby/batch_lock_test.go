@@ -5,12 +5,15 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+
+	"warmby/cmd/warmby/internal/results"
 )
 
 // Two commands that write one folder at once. The first is held when it has
@@ -69,7 +72,8 @@ func TestTwoThatWriteOneFolderDoNotMixIt(t *testing.T) {
 func checkHeld(t *testing.T, one, two []string) {
 	t.Helper()
 	held := false
-	beforeNaming = func() {
+	e := &environment{stdin: strings.NewReader(""), stdout: io.Discard, stderr: io.Discard}
+	e.beforeNaming = func() {
 		if held {
 			t.Error("the second got as far as naming its folder")
 			return
@@ -85,13 +89,13 @@ func checkHeld(t *testing.T, one, two []string) {
 		if !strings.Contains(said, "another warmby is at work in ") && !strings.Contains(said, "exists already") && !strings.Contains(said, "holds another batch") {
 			t.Errorf("the second says %q, want who is at work", said)
 		}
-		if strings.Contains(said, "at work") && !strings.Contains(said, thisProcess()) {
-			t.Errorf("the second says %q, want %q in it", said, thisProcess())
+		if strings.Contains(said, "at work") && !strings.Contains(said, fmt.Sprintf("process %d", os.Getpid())) {
+			t.Errorf("the second says %q, want %q in it", said, fmt.Sprintf("process %d", os.Getpid()))
 		}
 	}
-	defer func() { beforeNaming = func() {} }()
-	var stdout, stderr bytes.Buffer
-	if code := run(one, strings.NewReader(""), &stdout, &stderr); code != exitDone {
+	var stderr bytes.Buffer
+	e.stderr = &stderr
+	if code := e.execute(t.Context(), one); code != exitDone {
 		t.Errorf("the first exits with %d: %s", code, &stderr)
 	}
 	if !held {
@@ -122,7 +126,7 @@ func TestWhatAKilledRunLeftOfAFinishedBatchIsTidied(t *testing.T) {
 		t.Helper()
 		answer(t, "warmby", "batch", "--runs", "40", "--seed", "2", "--out", "out.old-4711")
 		answer(t, "warmby", "batch", "--runs", "40", "--shard", "1/1", "--out", "part")
-		if err := os.Rename(filepath.Join("part", journalName), filepath.Join("out", journalName)); err != nil {
+		if err := os.Rename(filepath.Join("part", results.Journal), filepath.Join("out", results.Journal)); err != nil {
 			t.Fatal(err)
 		}
 		if err := os.RemoveAll("part"); err != nil {

@@ -324,7 +324,7 @@ func TestPrecisionGoesOnUntilTheIntervalIsNarrow(t *testing.T) {
 	var s struct {
 		Points []struct {
 			Runs      int
-			Precision precisionJSON
+			Precision struct{ Narrow bool }
 			Orders    []struct {
 				Milestones []struct {
 					Name string
@@ -347,67 +347,6 @@ func TestPrecisionGoesOnUntilTheIntervalIsNarrow(t *testing.T) {
 	}
 	if got := readCSV(t, "a/points.csv", ',')[1][1]; got != strconv.Itoa(p.Runs) {
 		t.Errorf("points.csv says %s runs, summary.json %d", got, p.Runs)
-	}
-}
-
-func TestClustersSayWhichShard(t *testing.T) {
-	for _, c := range []struct {
-		name, env, shard string
-		shards           int
-		want             string
-	}{
-		{"nothing", "", "", 0, "0/0"},
-		{"flag", "", "2/8", 0, "2/8"},
-		{"flag over environment", "SLURM_ARRAY_TASK_ID=1 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", "2/8", 0, "2/8"},
-		{"Slurm from 0", "SLURM_ARRAY_TASK_ID=0 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=0", "", 4, "1/4 SLURM_ARRAY_TASK_ID"},
-		{"Slurm from 1", "SLURM_ARRAY_TASK_ID=4 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", "", 4, "4/4 SLURM_ARRAY_TASK_ID"},
-		{"one index run again", "SLURM_ARRAY_TASK_ID=3 SLURM_ARRAY_TASK_COUNT=1 SLURM_ARRAY_TASK_MIN=3", "", 1, "a Slurm array that begins with index 3 does not tell how many shards there are"},
-		{"gaps", "SLURM_ARRAY_TASK_ID=7 SLURM_ARRAY_TASK_COUNT=3 SLURM_ARRAY_TASK_MIN=1", "", 3, "SLURM_ARRAY_TASK_ID is 7 in an array of 3 from 1 on: the indexes have gaps"},
-		{"no number", "SLURM_ARRAY_TASK_ID=x SLURM_ARRAY_TASK_COUNT=3 SLURM_ARRAY_TASK_MIN=1", "", 3, `SLURM_ARRAY_TASK_ID must be a whole number, got "x"`},
-		{"Slurm against flag", "SLURM_ARRAY_TASK_ID=1 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", "", 8, "--shards says 8, SLURM_ARRAY_TASK_COUNT 4"},
-		{"Kubernetes", "JOB_COMPLETION_INDEX=0", "", 3, "1/3 JOB_COMPLETION_INDEX"},
-		{"Kubernetes, last", "JOB_COMPLETION_INDEX=2", "", 3, "3/3 JOB_COMPLETION_INDEX"},
-		{"an array of whole batches", "SLURM_ARRAY_TASK_ID=2 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", "", 0, "0/0"},
-		{"Kubernetes without a number", "JOB_COMPLETION_INDEX=2", "", 0, "0/0"},
-		{"Kubernetes, too far", "JOB_COMPLETION_INDEX=3", "", 3, "JOB_COMPLETION_INDEX is 3 of 3 shards: it counts from 0"},
-		{"number only", "", "", 3, "--shards 3: nothing says which of them this is"},
-		{"wrong", "", "5/3", 0, "--shard 5/3: there is no shard 5 of 3: they count from 1 to 3"},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			for _, name := range []string{"SLURM_ARRAY_TASK_ID", "SLURM_ARRAY_TASK_COUNT", "SLURM_ARRAY_TASK_MIN", "JOB_COMPLETION_INDEX"} {
-				t.Setenv(name, "")
-			}
-			for _, pair := range strings.Fields(c.env) {
-				name, value, _ := strings.Cut(pair, "=")
-				t.Setenv(name, value)
-			}
-			shard, from, err := (&batchFlags{shard: c.shard, shards: c.shards}).whichShard()
-			got := strings.TrimSpace(shard.String() + " " + from)
-			if err != nil {
-				got = err.Error()
-			}
-			if got != c.want {
-				t.Errorf("%q, want %q", got, c.want)
-			}
-		})
-	}
-}
-
-func TestPointsGoTogether(t *testing.T) {
-	for _, c := range []struct {
-		how  string
-		want string
-	}{
-		{howGrid, "[[4 a] [4 b] [5 a] [5 b]]"},
-		{howOne, "[[ ] [4 ] [5 ] [ a] [ b]]"},
-	} {
-		keys, points, err := (&batchFlags{vary: []string{"people=4..5", "site.lights=a,b"}, how: c.how}).points()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := fmt.Sprint(points); got != c.want || fmt.Sprint(keys) != "[people site.lights]" {
-			t.Errorf("%s: %v %s, want %s", c.how, keys, got, c.want)
-		}
 	}
 }
 
@@ -505,31 +444,30 @@ func TestAKilledBatchGoesOnToTheSameFiles(t *testing.T) {
 	same(t, folder(t, "whole"), folder(t, "out"), "killed and gone on with")
 }
 
-// A design that is too large is refused: read up to a limit, it would be played
-// in part, and nobody would know.
-func TestADesignThatIsTooLargeIsRefused(t *testing.T) {
-	t.Chdir(t.TempDir())
-	design := func(size int) {
-		t.Helper()
-		row := "5" + strings.Repeat(" ", 1998) + "\n"
-		text := strings.Repeat(row, (size-len("people\n"))/len(row))
-		text = "people\n" + strings.TrimSuffix(text, "\n")
-		text += strings.Repeat(" ", size-len(text)-1) + "\n" // the last row takes the rest
-		if err := os.WriteFile("design.csv", []byte(text), 0o666); err != nil {
-			t.Fatal(err)
-		}
+// The rows of Parquet files, as a program that reads them declares them.
+type (
+	runRow struct {
+		Point     int32    `parquet:"point"`
+		Run       int64    `parquet:"run"`
+		Order     string   `parquet:"order"`
+		Milestone string   `parquet:"milestone"`
+		Time      *float64 `parquet:"time_s,optional"`
 	}
-	design(maxDesign)
-	if _, points, err := readDesign("design.csv"); err != nil || len(points) != maxDesign/2000 {
-		t.Errorf("a design of 16 MiB has %d points and error %v, want %d and none", len(points), err, maxDesign/2000)
+	taskRow struct {
+		Point int32    `parquet:"point"`
+		Run   int64    `parquet:"run"`
+		Order string   `parquet:"order"`
+		Task  string   `parquet:"task"`
+		Start *float64 `parquet:"start_s,optional"`
+		End   *float64 `parquet:"end_s,optional"`
 	}
-	design(maxDesign + 1)
-	var stdout, stderr bytes.Buffer
-	code := run([]string{"batch", "--design", "design.csv", "--runs", "1", "--out", "out"}, strings.NewReader(""), &stdout, &stderr)
-	if code != exitInput || !strings.Contains(stderr.String(), "design.csv: over 16 MiB") {
-		t.Errorf("exit code %d, want %d: %s", code, exitInput, &stderr)
+	coldRow struct {
+		Point  int32    `parquet:"point"`
+		Run    int64    `parquet:"run"`
+		Order  string   `parquet:"order"`
+		Person string   `parquet:"person"`
+		Peak   *float64 `parquet:"peak_wh_m2,optional"`
+		PeakAt *float64 `parquet:"peak_at_s,optional"`
+		Passed *float64 `parquet:"passed_at_s,optional"`
 	}
-	if _, err := os.Stat("out"); err == nil {
-		t.Error("it was played")
-	}
-}
+)

@@ -13,7 +13,7 @@ import (
 func (c *comparison) document() compareJSON {
 	doc := compareJSON{
 		SchemaVersion: 1, Scenario: c.name, Seed: c.flags.seed, Runs: c.flags.runs,
-		FirstAt: c.d.Milestones[c.primary[0]].Name, Orders: []orderJSON{}, Differences: []differenceJSON{}, WhatIfs: []whatIfJSON{},
+		FirstAt: c.d.Milestones[c.primary[0]].Name, Orders: []orderJSON{}, Differences: []document.Difference{}, WhatIfs: []whatIfJSON{},
 		CanWait: []canWaitJSON{}, Moves: []movesJSON{}, Warnings: append([]string{}, c.warnings()...), Repeat: c.repeat(),
 	}
 	for _, m := range c.primary {
@@ -48,51 +48,22 @@ func (c *comparison) ordersDocument(w *bout) []orderJSON {
 	for i, order := range w.orders {
 		oj := orderJSON{Order: order, WhatIf: w.whatIfName(), FirstShare: decimals(w.Odds[c.primary[0]][i].First.Value), Cold: coldOrderDocument(w.played[i].Drill, w.cold[i])}
 		if p := w.played[i]; p.Stopped > 0 {
-			oj.Stopped = &stopsJSON{p.Stopped, p.StopRun, p.Stop.Error()}
+			oj.Stopped = &document.Stops{Runs: p.Stopped, First: p.StopRun, Why: p.Stop.Error()}
 		}
 		for m, milestone := range w.played[i].Drill.Milestones {
-			oj.Milestones = append(oj.Milestones, oddsDocument(&w.Odds[m][i], milestone))
+			oj.Milestones = append(oj.Milestones, document.OddsOf(&w.Odds[m][i], milestone))
 		}
 		list = append(list, oj)
 	}
 	return list
 }
 
-// oddsDocument writes when an order reaches a milestone.
-func oddsDocument(o *compare.Odds, milestone sim.Milestone) oddsJSON {
-	j := oddsJSON{
-		Name: milestone.Name, Why: o.Mean.Why, Never: o.Never.Count, NeverShare: shareDocument(o.Never),
-		By: seconds(milestone.By), First: shareDocument(o.First),
-	}
-	j.Mean, j.MeanCI = meanDocument(o.Mean)
-	j.P50, j.P50CI = quantileDocument(o.Quantiles[0])
-	j.P80, j.P80CI = quantileDocument(o.Quantiles[1])
-	j.P90, j.P90CI = quantileDocument(o.Quantiles[2])
-	j.P95, j.P95CI = quantileDocument(o.Quantiles[3])
-	if o.OnTime != nil {
-		s := shareDocument(*o.OnTime)
-		j.OnTime = &s
-	}
-	return j
-}
-
-func (w *bout) differencesDocument() []differenceJSON {
-	var list []differenceJSON
+func (w *bout) differencesDocument() []document.Difference {
+	var list []document.Difference
 	for m, pairs := range w.Matches {
 		for _, p := range pairs {
-			j := differenceJSON{
-				Milestone: w.played[0].Drill.Milestones[m].Name, A: w.orders[p.A], B: w.orders[p.B], WhatIf: w.whatIfName(),
-				Why:     p.Diff.Mean.Why,
-				ASooner: shareDocument(p.Diff.ASooner), BSooner: shareDocument(p.Diff.BSooner),
-				Exploratory: p.Exploratory,
-			}
-			j.Mean, j.CI = meanDocument(p.Diff.Mean)
-			switch p.Diff.Ahead() {
-			case -1:
-				j.Ahead = &w.orders[p.A]
-			case 1:
-				j.Ahead = &w.orders[p.B]
-			}
+			j := document.DifferenceOf(w.orders[p.A], w.orders[p.B], p.Diff)
+			j.Milestone, j.WhatIf, j.Exploratory = w.played[0].Drill.Milestones[m].Name, w.whatIfName(), p.Exploratory
 			if !p.Exploratory && p.Diff.Mean.OK() {
 				holm := decimals(p.Diff.P)
 				j.P = &holm
@@ -204,4 +175,4 @@ func shareDocument(s stats.Share) shareJSON { return document.ShareOf(s) }
 func decimals(x float64) float64 { return math.Round(x*1e6) / 1e6 }
 
 // wholeMillis rounds a mean of milliseconds, half away from zero.
-func wholeMillis(ms float64) sim.Time { return sim.Time(math.Round(ms)) }
+func wholeMillis(ms float64) sim.Time { return document.WholeMillis(ms) }

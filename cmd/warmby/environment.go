@@ -26,6 +26,10 @@ type environment struct {
 	tidies atomic.Bool
 	temps  temporaries
 
+	// beforeNaming is called when a folder of results is written and has no name
+	// yet; nil but in tests, which hold the moment open.
+	beforeNaming func()
+
 	set []string // --set of the command, laid over the scenario that it loads
 }
 

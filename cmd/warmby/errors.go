@@ -9,6 +9,7 @@ import (
 	"syscall"
 
 	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/results"
 	"warmby/scenarios"
 	"warmby/sim"
 )
@@ -70,7 +71,7 @@ func exitCode(err error) int {
 		broken   *mistake.Input
 		problems *scenarios.Problems
 		never    *sim.NeverError
-		points   *impossiblePoints
+		points   *results.Impossible
 		exit     *exitError
 	)
 	switch {

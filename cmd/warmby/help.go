@@ -9,6 +9,7 @@ import (
 
 	"warmby/cmd/warmby/internal/licences"
 	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/results"
 	"warmby/scenarios"
 	"warmby/scenarios/stopwatch"
 )
@@ -34,7 +35,7 @@ var topics = []topic{
 	{"scenario", "the manual of scenario files, with all that their words mean", scenarios.Manual},
 	{"log", "what a stop-watch log looks like, for fit, review and season", stopwatch.Manual},
 	{"questions", "what the shipped scenarios ask, and the commands that answer it", func() string { return questionsPage }},
-	{"results", "the files that batch writes, and how to read them in R and Python", func() string { return resultsPage }},
+	{"results", "the files that batch writes, and how to read them in R and Python", func() string { return results.Help }},
 	{"json", "what the answers for programs hold, field by field", jsonPage},
 	{"odds", "how odds, intervals and comparisons are made, and what counts as never", func() string { return oddsPage }},
 	{"units", "how quantities and their units are written", func() string { return unitsPage }},

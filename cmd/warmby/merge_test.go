@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"warmby/cmd/warmby/internal/results"
 	"warmby/sim"
 	"warmby/sim/batch"
 )
@@ -33,7 +34,7 @@ func TestMergeRefusesMixedVersions(t *testing.T) {
 		}
 	}
 	madeBy := func(folder, version string) {
-		edit(t, folder, func(j *batchJob) { j.Version = version })
+		edit(t, folder, func(j *results.Job) { j.Version = version })
 	}
 	madeBy(filepath.Join("parts", "2"), "warmby v0.0.1-other")
 	check(`version: `+version()+` in `+filepath.Join("parts", "1")+`, warmby v0.0.1-other in `+filepath.Join("parts", "2"), "merge shards of one batch only")
@@ -50,9 +51,9 @@ func TestMergeRefusesMixedVersions(t *testing.T) {
 func TestMergeRefusesMixedEngines(t *testing.T) {
 	t.Chdir(t.TempDir())
 	twoShards(t)
-	edit(t, "parts/2", func(j *batchJob) { j.Engine++ })
+	edit(t, "parts/2", func(j *results.Job) { j.Engine++ })
 	refuses(t, fmt.Sprintf("engine: %d in %s, %d in %s", sim.Engine, filepath.Join("parts", "1"), sim.Engine+1, filepath.Join("parts", "2")))
-	edit(t, "parts/1", func(j *batchJob) { j.Engine++ })
+	edit(t, "parts/1", func(j *results.Job) { j.Engine++ })
 	refuses(t, fmt.Sprintf("the shards were played by engine %d, and this one plays as engine %d", sim.Engine+1, sim.Engine))
 }
 
@@ -61,7 +62,7 @@ func TestMergeRefusesAnotherScenarioInTheHeader(t *testing.T) {
 	t.Chdir(t.TempDir())
 	twoShards(t)
 	for _, shard := range []string{"parts/1", "parts/2"} {
-		edit(t, shard, func(j *batchJob) { j.Scenario += "# another\n" })
+		edit(t, shard, func(j *results.Job) { j.Scenario += "# another\n" })
 	}
 	refuses(t, "its sha256 is another")
 }
@@ -71,17 +72,17 @@ func TestMergeRefusesAnotherScenarioInTheHeader(t *testing.T) {
 func TestAJournalOfAnotherBatchIsNotWorkedUp(t *testing.T) {
 	t.Chdir(t.TempDir())
 	twoShards(t)
-	s, err := readShard("parts/1")
+	shards, err := results.FindShards([]string{"parts/1"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.job.Seed++
-	plan, err := s.job.plan()
+	shards[0].Job.Seed++
+	plan, err := shards[0].Job.Ready(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := &results{plan: plan}
-	if err := r.readJournal(t.Context(), s.journal(), 1, nil); err == nil || !strings.Contains(err.Error(), "it is of another batch now: seed: 2 planned, 1 there") {
+	_, err = results.Write(t.Context(), plan, t.TempDir(), []string{shards[0].Journal()}, 1, nil, func(int64, int64) {})
+	if err == nil || !strings.Contains(err.Error(), "it is of another batch now: seed: 2 planned, 1 there") {
 		t.Errorf("it is answered by %v", err)
 	}
 }
@@ -105,9 +106,9 @@ func refuses(t *testing.T, want string) {
 }
 
 // edit changes what the journal of a shard says of the batch.
-func edit(t *testing.T, folder string, change func(*batchJob)) {
+func edit(t *testing.T, folder string, change func(*results.Job)) {
 	t.Helper()
-	path := filepath.Join(folder, journalName)
+	path := filepath.Join(folder, results.Journal)
 	data, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
@@ -116,7 +117,7 @@ func edit(t *testing.T, folder string, change func(*batchJob)) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var job batchJob
+	var job results.Job
 	if err := json.Unmarshal(r.Header.Job, &job); err != nil {
 		t.Fatal(err)
 	}

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/plots"
 )
 
@@ -164,15 +165,8 @@ func destination(path string, force bool) (target, error) {
 	return t, nil
 }
 
-// existing is the error for a file that would be overwritten, an
-// [fs.ErrExist].
-type existing struct{ path string }
-
-func (e existing) Error() string      { return e.path + " exists already and was left as it is" }
-func (existing) Is(target error) bool { return target == fs.ErrExist }
-
 func existsError(path string) error {
-	return withHint(existing{path}, "give another name, or --force to overwrite it")
+	return withHint(mistake.Exists{Path: path}, "give another name, or --force to overwrite it")
 }
 
 func checkFolder(path string) error {

@@ -86,3 +86,11 @@ func (e *Several) Error() string {
 	}
 	return strings.Join(lines, "\n")
 }
+
+// Exists is a file or folder that would be overwritten, an [fs.ErrExist].
+type Exists struct{ Path string }
+
+func (e Exists) Error() string { return e.Path + " exists already and was left as it is" }
+
+// Is reports whether the target is [fs.ErrExist].
+func (Exists) Is(target error) bool { return target == fs.ErrExist }

@@ -1,10 +1,12 @@
-package main
+package results
 
 import (
 	"bytes"
 	"fmt"
 	"strings"
 
+	"warmby/cmd/warmby/internal/document"
+	"warmby/cmd/warmby/internal/terminal"
 	"warmby/sim"
 	"warmby/sim/batch"
 	"warmby/sim/cold"
@@ -19,7 +21,7 @@ type packageJSON struct {
 	Name        string         `json:"name"`
 	Title       string         `json:"title"`
 	Description string         `json:"description"`
-	Warmby      *batchJob      `json:"warmby"` // all that the result depends on; the scenario stands in scenario.yaml
+	Warmby      *Job           `json:"warmby"` // all that the result depends on; the scenario stands in scenario.yaml
 	Command     string         `json:"command"`
 	Resources   []resourceJSON `json:"resources"`
 }
@@ -68,18 +70,18 @@ type foreignKeyJSON struct {
 	} `json:"reference"`
 }
 
-func (r *results) dataPackage() ([]byte, error) {
-	j := *r.plan.job
+func (r *Results) dataPackage() ([]byte, error) {
+	j := *r.Plan.Job
 	doc := packageJSON{
-		Profile: "data-package", Name: slug(j.Name), Title: r.plan.names.Title, Description: r.methods(),
-		Warmby: &j, Command: j.command(j.fileArg()),
+		Profile: "data-package", Name: slug(j.Name), Title: r.Plan.First.Title, Description: r.methods(),
+		Warmby: &j, Command: j.Command(j.FileArg()),
 	}
 	j.Scenario = ""
-	for _, f := range r.files {
+	for _, f := range r.Files {
 		doc.Resources = append(doc.Resources, r.resource(f))
 	}
 	var b bytes.Buffer
-	err := writeJSON(&b, doc)
+	err := document.Write(&b, doc)
 	return b.Bytes(), err
 }
 
@@ -96,12 +98,12 @@ func slug(s string) string {
 	}, s), "-")
 }
 
-func (r *results) resource(f resultFile) resourceJSON {
-	name, format, _ := strings.Cut(f.name, ".")
-	out := resourceJSON{Name: name, Path: f.name, Format: format, Bytes: f.bytes, Rows: f.rows, Description: resourceSays[name]}
+func (r *Results) resource(f File) resourceJSON {
+	name, format, _ := strings.Cut(f.Name, ".")
+	out := resourceJSON{Name: name, Path: f.Name, Format: format, Bytes: f.Bytes, Rows: f.Rows, Description: resourceSays[name]}
 	switch format {
 	case "csv":
-		d := dialects[r.plan.job.CSV]
+		d := dialects[r.Plan.Job.CSV]
 		out.MediaType, out.Encoding = "text/csv", "utf-8"
 		out.Dialect = &dialectJSON{d.comma, d.end, `"`, true, true}
 	case "parquet":
@@ -127,7 +129,7 @@ var resourceSays = map[string]string{
 	"scenario": "the scenario that was played",
 }
 
-func (r *results) schema(name, format string) *tableJSON {
+func (r *Results) schema(name, format string) *tableJSON {
 	point := fieldJSON{Name: "point", Type: "integer", Description: "the point, from 1 on; see points.csv"}
 	run := fieldJSON{Name: "run", Type: "integer", Description: "the run, from 0 on: runs of the same number have the same luck at all points and under all orders; warmby rehearse --seed and --run play one"}
 	order := fieldJSON{Name: "order", Type: "string", Description: "the drill order"}
@@ -161,7 +163,7 @@ func (r *results) schema(name, format string) *tableJSON {
 		key.Reference.Resource, key.Reference.Fields = "points", "point"
 		t.ForeignKeys = []foreignKeyJSON{key}
 	}
-	if format == "csv" && r.plan.job.CSV == dialectExcel {
+	if format == "csv" && r.Plan.Job.CSV == ExcelEU {
 		for i := range t.Fields {
 			if t.Fields[i].Type == "number" {
 				t.Fields[i].DecimalChar = ","
@@ -171,10 +173,10 @@ func (r *results) schema(name, format string) *tableJSON {
 	return t
 }
 
-func (r *results) pointFields(point fieldJSON) []fieldJSON {
+func (r *Results) pointFields(point fieldJSON) []fieldJSON {
 	fields := []fieldJSON{point, {Name: "runs", Type: "integer", Description: "how many runs each order has there"}}
-	for i, key := range r.plan.job.Keys {
-		unit, same := r.plan.columnUnit(i)
+	for i, key := range r.Plan.Job.Keys {
+		unit, same := r.Plan.columnUnit(i)
 		kind := "string"
 		if same && unit == "" {
 			kind = "number"
@@ -188,21 +190,21 @@ func (r *results) pointFields(point fieldJSON) []fieldJSON {
 }
 
 // provenance names where a table comes from, for formats that can hold it.
-func (j *batchJob) provenance() [][2]string {
+func (j *Job) provenance() [][2]string {
 	return [][2]string{
 		{"warmby.version", j.Version}, {"warmby.scenario", j.Name}, {"warmby.scenario_sha256", j.SHA256},
-		{"warmby.seed", fmt.Sprint(j.Seed)}, {"warmby.runs", fmt.Sprint(j.Runs)}, {"warmby.command", j.command(j.fileArg())},
+		{"warmby.seed", fmt.Sprint(j.Seed)}, {"warmby.runs", fmt.Sprint(j.Runs)}, {"warmby.command", j.Command(j.FileArg())},
 		{"warmby.units", "times in seconds since arrival; null is never"},
 	}
 }
 
 // methods is a paragraph for the methods section of a paper.
-func (r *results) methods() string {
-	j, p := r.plan.job, r.plan
+func (r *Results) methods() string {
+	j, p := r.Plan.Job, r.Plan
 	var b strings.Builder
 	fmt.Fprintf(&b, "We played the scenario %q (file %s, SHA-256 %s) with %s, a discrete-event simulation of what a team does between its arrival in the snow and the moment everybody is settled. ",
-		p.names.Title, j.fileArg(), j.SHA256, j.Version)
-	fmt.Fprintf(&b, "Each of %s (%s) was played in %s", counted(len(j.Orders), "drill order"), orderNames(j.Orders), r.runsText())
+		p.First.Title, j.FileArg(), j.SHA256, j.Version)
+	fmt.Fprintf(&b, "Each of %s (%s) was played in %s", counted(len(j.Orders), "drill order"), orderNames(j.Orders), r.RunsText())
 	if p.Points > 1 {
 		fmt.Fprintf(&b, " at each of %d points, at which %s varied%s", p.Points, list(j.Keys), r.howText())
 	}
@@ -220,7 +222,7 @@ func (r *results) methods() string {
 	}
 	b.WriteString("We give means with Student's t intervals, quantiles (of times to the whole second) with order-statistic intervals, and shares with Wilson's intervals, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders are paired by run. All intervals are two-sided with 95 % and not adjusted for their number. A milestone that a run never reaches counts as infinitely late in quantiles and shares; where that happens no mean is given. ")
 	b.WriteString("Intervals tell the uncertainty of the simulation only, and not that of its inputs. The simulation plans and trains; it is not safety or medical advice.\n")
-	return wrap(b.String(), 80, "", "")
+	return terminal.Wrap(b.String(), terminal.Paper, "", "")
 }
 
 func orderNames(orders []string) string {
@@ -230,13 +232,13 @@ func orderNames(orders []string) string {
 	return list(orders)
 }
 
-func (r *results) howText() string {
+func (r *Results) howText() string {
 	switch {
-	case r.plan.job.Design != "":
+	case r.Plan.Job.Design != "":
 		return " as a design file lists"
-	case r.plan.job.How == howOne:
+	case r.Plan.Job.How == OneAtATime:
 		return " one at a time"
-	case len(r.plan.job.Keys) > 1:
+	case len(r.Plan.Job.Keys) > 1:
 		return " in a full grid"
 	}
 	return ""

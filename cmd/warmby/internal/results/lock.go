@@ -1,4 +1,4 @@
-package main
+package results
 
 import (
 	"errors"
@@ -8,6 +8,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"warmby/cmd/warmby/internal/mistake"
 )
 
 // folderLock keeps a folder of results for one process, from before anything is
@@ -30,7 +32,7 @@ func lockFolder(folder string) (*folderLock, error) {
 	for {
 		f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o666)
 		if err != nil {
-			return nil, fmt.Errorf("cannot make %s: %w", path, reason(err))
+			return nil, fmt.Errorf("cannot make %s: %w", path, mistake.Reason(err))
 		}
 		if !lock(f) {
 			defer f.Close()
@@ -88,7 +90,7 @@ func holderIn(f *os.File) string {
 // makeParents makes the folders in which another is to be made.
 func makeParents(folder string) error {
 	if err := os.MkdirAll(filepath.Dir(folder), 0o777); err != nil {
-		return fmt.Errorf("cannot make the folder %s: %w", filepath.Dir(folder), reason(err))
+		return fmt.Errorf("cannot make the folder %s: %w", filepath.Dir(folder), mistake.Reason(err))
 	}
 	return nil
 }

@@ -1,4 +1,4 @@
-package main
+package results
 
 import (
 	"errors"
@@ -13,8 +13,8 @@ import (
 
 // The formats of runs and tasks.
 const (
-	formatCSV     = "csv"
-	formatParquet = "parquet"
+	CSV     = "csv"
+	Parquet = "parquet"
 )
 
 // parquetGroup is how many rows a row group has: what a writer holds in memory.
@@ -49,16 +49,16 @@ type parquetTable[Row any] struct {
 	total  int64
 }
 
-func newParquetTable[Row any](folder, name string, p *batchPlan, rowsOf func([]Row, []float64, *batch.Chunk) []Row) (*parquetTable[Row], error) {
+func newParquetTable[Row any](folder, name string, p *Plan, rowsOf func([]Row, []float64, *batch.Chunk) []Row) (*parquetTable[Row], error) {
 	f, err := os.Create(filepath.Join(folder, name))
 	if err != nil {
 		return nil, err
 	}
 	options := []parquet.WriterOption{
 		parquet.Compression(&parquet.Snappy), parquet.MaxRowsPerRowGroup(parquetGroup),
-		parquet.CreatedBy("warmby", p.job.Version, ""),
+		parquet.CreatedBy("warmby", p.Job.Version, ""),
 	}
-	for _, kv := range p.job.provenance() {
+	for _, kv := range p.Job.provenance() {
 		options = append(options, parquet.KeyValueMetadata(kv[0], kv[1]))
 	}
 	return &parquetTable[Row]{rowsOf: rowsOf, file: f, w: parquet.NewGenericWriter[Row](f, options...)}, nil
@@ -100,14 +100,14 @@ func pointer(times *[]float64, t sim.Time) *float64 {
 	return &(*times)[len(*times)-1]
 }
 
-func runRows(p *batchPlan) func([]runRow, []float64, *batch.Chunk) []runRow {
-	milestones := p.names.Milestones
+func runRows(p *Plan) func([]runRow, []float64, *batch.Chunk) []runRow {
+	milestones := p.First.Milestones
 	return func(rows []runRow, times []float64, c *batch.Chunk) []runRow {
 		for run := c.From; run < c.To; run++ {
 			for o := range c.Orders {
 				for m := range milestones {
 					at := c.Orders[o].Milestones[(run-c.From)*len(milestones)+m]
-					rows = append(rows, runRow{int32(c.Point + 1), int64(run), p.job.Orders[o], milestones[m].Name, pointer(&times, at)})
+					rows = append(rows, runRow{int32(c.Point + 1), int64(run), p.Job.Orders[o], milestones[m].Name, pointer(&times, at)})
 				}
 			}
 		}
@@ -115,14 +115,14 @@ func runRows(p *batchPlan) func([]runRow, []float64, *batch.Chunk) []runRow {
 	}
 }
 
-func taskRows(p *batchPlan) func([]taskRow, []float64, *batch.Chunk) []taskRow {
+func taskRows(p *Plan) func([]taskRow, []float64, *batch.Chunk) []taskRow {
 	return func(rows []taskRow, times []float64, c *batch.Chunk) []taskRow {
 		tasks := p.rosters.there(c).tasks
 		for run := c.From; run < c.To; run++ {
 			for o := range c.Orders {
 				for t := range tasks {
 					k := (run-c.From)*len(tasks) + t
-					rows = append(rows, taskRow{int32(c.Point + 1), int64(run), p.job.Orders[o], tasks[t],
+					rows = append(rows, taskRow{int32(c.Point + 1), int64(run), p.Job.Orders[o], tasks[t],
 						pointer(&times, c.Orders[o].Start[k]), pointer(&times, c.Orders[o].End[k])})
 				}
 			}

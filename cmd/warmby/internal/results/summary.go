@@ -1,4 +1,4 @@
-package main
+package results
 
 import (
 	"bufio"
@@ -11,11 +11,13 @@ import (
 	"slices"
 	"strings"
 
+	"warmby/cmd/warmby/internal/document"
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/batch"
 	"warmby/sim/compare"
 	"warmby/sim/fast"
+	"warmby/sim/rehearse"
 	"warmby/sim/stats"
 )
 
@@ -33,9 +35,9 @@ type summaryHead struct {
 }
 
 type summaryTail struct {
-	Warnings []string      `json:"warnings"`
-	Cautions []cautionJSON `json:"cautions"`
-	Repeat   string        `json:"repeat"`
+	Warnings []string           `json:"warnings"`
+	Cautions []document.Caution `json:"cautions"`
+	Repeat   string             `json:"repeat"`
 }
 
 // summaryFile is summary.json while it is written.
@@ -61,7 +63,7 @@ func newSummaryFile(folder string, head summaryHead) (*summaryFile, error) {
 // members writes the members of an object without its braces.
 func members(v any) (string, error) {
 	var b bytes.Buffer
-	err := writeJSON(&b, v)
+	err := document.Write(&b, v)
 	return strings.TrimSuffix(strings.TrimPrefix(b.String(), "{\n"), "\n}\n"), err
 }
 
@@ -100,12 +102,12 @@ func (s *summaryFile) close() error {
 
 // pointJSON is one point: what is varied there, and what came of it.
 type pointJSON struct {
-	Point       int                `json:"point"`
-	Values      map[string]string  `json:"values"` // a key that is left out is as in the scenario
-	Runs        int64              `json:"runs"`
-	Precision   *precisionJSON     `json:"precision,omitempty"`
-	Orders      []orderSummaryJSON `json:"orders"`
-	Differences []differenceJSON   `json:"differences"`
+	Point       int                   `json:"point"`
+	Values      map[string]string     `json:"values"` // a key that is left out is as in the scenario
+	Runs        int64                 `json:"runs"`
+	Precision   *precisionJSON        `json:"precision,omitempty"`
+	Orders      []orderSummaryJSON    `json:"orders"`
+	Differences []document.Difference `json:"differences"`
 }
 
 // precisionJSON says whether the interval that was asked for is narrow.
@@ -116,20 +118,20 @@ type precisionJSON struct {
 }
 
 type orderSummaryJSON struct {
-	Order      string     `json:"order"`
-	Milestones []oddsJSON `json:"milestones"`
-	Stopped    *stopsJSON `json:"stopped,omitempty"`
+	Order      string          `json:"order"`
+	Milestones []document.Odds `json:"milestones"`
+	Stopped    *document.Stops `json:"stopped,omitempty"`
 }
 
 // endPoint makes figures of the point whose chunks have all been added.
-func (r *results) endPoint() error {
+func (r *Results) endPoint() error {
 	if r.summary == nil {
 		return nil
 	}
-	s, p := r.summary, r.plan
-	point := pointJSON{Point: r.point + 1, Values: map[string]string{}, Runs: s.Runs, Differences: []differenceJSON{}}
-	for i, key := range p.job.Keys {
-		if v := p.job.Points[r.point][i]; v != "" {
+	s, p := r.summary, r.Plan
+	point := pointJSON{Point: r.point + 1, Values: map[string]string{}, Runs: s.Runs, Differences: []document.Difference{}}
+	for i, key := range p.Job.Keys {
+		if v := p.Job.Points[r.point][i]; v != "" {
 			point.Values[key] = v
 		}
 	}
@@ -162,18 +164,18 @@ func (r *results) endPoint() error {
 	return nil
 }
 
-func orderSummary(p *batchPlan, o *batch.OrderSummary, runs int64) (orderSummaryJSON, error) {
+func orderSummary(p *Plan, o *batch.OrderSummary, runs int64) (orderSummaryJSON, error) {
 	out := orderSummaryJSON{Order: o.Drill.Order}
 	if o.Stopped > 0 {
-		why, err := stopOf(o.Drill, p.job.Seed, o.FirstStop)
+		why, err := stopOf(o.Drill, p.Job.Seed, o.FirstStop)
 		if err != nil {
 			return out, err
 		}
-		out.Stopped = &stopsJSON{Runs: o.Stopped, First: o.FirstStop, Why: why}
+		out.Stopped = &document.Stops{Runs: o.Stopped, First: o.FirstStop, Why: why}
 	}
 	for m := range o.Milestones {
 		odds := compare.OddsOf(o, m, runs)
-		out.Milestones = append(out.Milestones, oddsDocument(&odds, o.Drill.Milestones[m]))
+		out.Milestones = append(out.Milestones, document.OddsOf(&odds, o.Drill.Milestones[m]))
 	}
 	return out, nil
 }
@@ -192,22 +194,12 @@ func stopOf(d *sim.Drill, seed uint64, run int) (string, error) {
 
 // pairDocument writes two orders held against each other. Nobody has said which
 // milestones the question is about, so that all of it is exploratory.
-func pairDocument(p *batchPlan, pair *batch.Pair) []differenceJSON {
-	a, b := p.job.Orders[pair.A], p.job.Orders[pair.B]
-	var list []differenceJSON
+func pairDocument(p *Plan, pair *batch.Pair) []document.Difference {
+	a, b := p.Job.Orders[pair.A], p.Job.Orders[pair.B]
+	var list []document.Difference
 	for m := range pair.Milestones {
-		d := pair.Milestones[m].Difference()
-		j := differenceJSON{
-			Milestone: p.names.Milestones[m].Name, A: a, B: b, Why: d.Mean.Why, Exploratory: true,
-			ASooner: shareDocument(d.ASooner), BSooner: shareDocument(d.BSooner),
-		}
-		j.Mean, j.CI = meanDocument(d.Mean)
-		switch d.Ahead() {
-		case -1:
-			j.Ahead = &a
-		case 1:
-			j.Ahead = &b
-		}
+		j := document.DifferenceOf(a, b, pair.Milestones[m].Difference())
+		j.Milestone, j.Exploratory = p.First.Milestones[m].Name, true
 		list = append(list, j)
 	}
 	return list
@@ -215,44 +207,44 @@ func pairDocument(p *batchPlan, pair *batch.Pair) []differenceJSON {
 
 // addRows adds lines to the report: all milestones of the only point, of
 // several points the first milestone with a target.
-func (r *results) addRows(o *batch.OrderSummary, runs int64) {
+func (r *Results) addRows(o *batch.OrderSummary, runs int64) {
 	only := -1
-	if r.plan.Points > 1 {
-		only = shownMilestone(r.plan.names)
+	if r.Plan.Points > 1 {
+		only = ShownMilestone(r.Plan.First)
 	}
 	for m := range o.Milestones {
-		if only >= 0 && m != only || len(r.rows) == shownRows {
+		if only >= 0 && m != only || len(r.Rows) == MostRows {
 			continue
 		}
 		odds := compare.OddsOf(o, m, runs)
-		r.rows = append(r.rows, tableRow{
-			point: r.point, order: o.Drill.Order, milestone: o.Drill.Milestones[m].Name, mean: odds.Mean,
-			nine: odds.Quantiles[compare.NineOfTen], never: odds.Never, onTime: odds.OnTime,
+		r.Rows = append(r.Rows, Row{
+			Point: r.point, Order: o.Drill.Order, Milestone: o.Drill.Milestones[m].Name, Mean: odds.Mean,
+			Nine: odds.Quantiles[compare.NineOfTen], Never: odds.Never, OnTime: odds.OnTime,
 		})
 	}
 }
 
-// shownMilestone is the milestone that a sweep is about unless another is asked
+// ShownMilestone is the milestone that a sweep is about unless another is asked
 // for: the first with a target, else the finish.
-func shownMilestone(d *sim.Drill) int {
+func ShownMilestone(d *sim.Drill) int {
 	if i := slices.IndexFunc(d.Milestones, func(m sim.Milestone) bool { return m.By != sim.Never }); i >= 0 {
 		return i
 	}
 	return len(d.Milestones) - 1
 }
 
-func (r *results) summaryHead() summaryHead {
-	j := r.plan.job
+func (r *Results) summaryHead() summaryHead {
+	j := r.Plan.Job
 	return summaryHead{
-		SchemaVersion: 1, Scenario: j.Name, Title: r.plan.names.Title, SHA256: j.SHA256, Version: j.Version,
+		SchemaVersion: 1, Scenario: j.Name, Title: r.Plan.First.Title, SHA256: j.SHA256, Version: j.Version,
 		Seed: j.Seed, Runs: j.Runs, Precision: j.Precision,
 	}
 }
 
-func (r *results) summaryTail() summaryTail {
-	j := r.plan.job
-	tail := summaryTail{Warnings: append([]string{}, r.warnings()...), Repeat: j.command(j.fileArg())}
-	tail.Cautions = cautionsDocument(r.plan.allCautions())
+func (r *Results) summaryTail() summaryTail {
+	j := r.Plan.Job
+	tail := summaryTail{Warnings: append([]string{}, r.Warnings()...), Repeat: j.Command(j.FileArg())}
+	tail.Cautions = document.Cautions(r.Plan.Cautions())
 	return tail
 }
 
@@ -260,23 +252,23 @@ func (r *results) summaryTail() summaryTail {
 // counted.
 const mostWarnings = 5
 
-// warnings says what is to be known before the figures are leaned on.
-func (r *results) warnings() []string {
-	p := r.plan
+// Warnings says what is to be known before the figures are leaned on.
+func (r *Results) Warnings() []string {
+	p := r.Plan
 	var list, wide []string
 	few := slices.Min(append([]int64{stats.FewRuns}, r.runs...))
 	for i, v := range r.course.Verdicts() {
 		if !v.Narrow {
-			wide = append(wide, fmt.Sprintf("%s is not as precise as asked (%s): %s", p.pointName(i), p.job.Precision, v.Why))
+			wide = append(wide, fmt.Sprintf("%s is not as precise as asked (%s): %s", p.pointName(i), p.Job.Precision, v.Why))
 		}
 	}
-	if n := len(p.job.LeftOut); n > 0 {
+	if n := len(p.Job.LeftOut); n > 0 {
 		list = append(list, fmt.Sprintf("%s left out at which the drill can never finish; they count in no figure (datapackage.json names them)", wereCounted(n, "point")))
 	}
 	if warning := stats.ShareOf(0, few).Warning; warning != "" {
 		list = append(list, warning)
 	}
-	if p.Points == 1 && !isDrawn(p.names) {
+	if p.Points == 1 && !rehearse.IsDrawn(p.First) {
 		list = append(list, "nothing in this scenario is left to luck: every run is the same, and intervals say nothing")
 	}
 	for _, kind := range [][]string{r.stops, wide} {
@@ -299,11 +291,11 @@ func wereCounted(n int, thing string) string {
 // pointsCSV writes points.csv: how many runs each point has, a column for each
 // key as it was given, and beside one that holds quantities another with the
 // numbers in the base unit, which its heading names.
-func (r *results) pointsCSV() (data []byte, rows int64) {
-	p := r.plan
+func (r *Results) pointsCSV() (data []byte, rows int64) {
+	p := r.Plan
 	head, isNumber := []string{"point", "runs"}, []bool{true, true}
-	units := make([]string, len(p.job.Keys)) // "" for none
-	for i, key := range p.job.Keys {
+	units := make([]string, len(p.Job.Keys)) // "" for none
+	for i, key := range p.Job.Keys {
 		unit, same := p.columnUnit(i)
 		head, isNumber = append(head, key), append(isNumber, same && unit == "")
 		if same && unit != "" {
@@ -314,8 +306,8 @@ func (r *results) pointsCSV() (data []byte, rows int64) {
 	table := [][]string{head}
 	for i, runs := range r.runs {
 		row := []string{fmt.Sprint(i + 1), fmt.Sprint(runs)}
-		for k := range p.job.Keys {
-			value := p.job.Points[i][k]
+		for k := range p.Job.Keys {
+			value := p.Job.Points[i][k]
 			row = append(row, value)
 			if units[k] != "" {
 				number, _, _ := scenarios.Quantity(value)
@@ -324,13 +316,13 @@ func (r *results) pointsCSV() (data []byte, rows int64) {
 		}
 		table = append(table, row)
 	}
-	return csvFile(dialects[p.job.CSV], isNumber, table), int64(len(r.runs))
+	return csvFile(dialects[p.Job.CSV], isNumber, table), int64(len(r.runs))
 }
 
 // columnUnit returns the unit that all values of a key have in common; same is
 // false when they are not all quantities of one kind.
-func (p *batchPlan) columnUnit(key int) (unit string, same bool) {
-	for _, values := range p.job.Points {
+func (p *Plan) columnUnit(key int) (unit string, same bool) {
+	for _, values := range p.Job.Points {
 		if values[key] == "" {
 			continue
 		}
@@ -341,11 +333,4 @@ func (p *batchPlan) columnUnit(key int) (unit string, same bool) {
 		unit, same = u, true
 	}
 	return unit, same
-}
-
-// percentOf writes a share, with a decimal where the whole number would say too
-// little.
-func percentOf(share float64) string {
-	s := fmt.Sprintf("%.1f", 100*share)
-	return strings.TrimSuffix(s, ".0") + " %"
 }

@@ -1,4 +1,4 @@
-package main
+package results
 
 import (
 	"context"
@@ -8,20 +8,22 @@ import (
 	"strings"
 
 	"warmby/sim"
+	"warmby/sim/draw"
 	"warmby/sim/fast"
+	"warmby/sim/reference"
 )
 
-// leftOutPoint is a point at which the drill can never finish under some order,
+// LeftOut is a point at which the drill can never finish under some order,
 // and why.
-type leftOutPoint struct {
+type LeftOut struct {
 	Point  int      `json:"point"`  // from 1 on, among all that were asked for
 	Values []string `json:"values"` // by key, as in points
 	Order  string   `json:"order"`  // the first that can never finish
 	Why    string   `json:"why"`
 }
 
-// text says which point it is and why it cannot be played.
-func (l *leftOutPoint) text(keys []string) string {
+// Text says which point it is and why it cannot be played.
+func (l *LeftOut) Text(keys []string) string {
 	name := pointText(keys, l.Values, l.Point)
 	if l.Order != "" {
 		name += fmt.Sprintf(", order %q", l.Order)
@@ -29,49 +31,49 @@ func (l *leftOutPoint) text(keys []string) string {
 	return name + ": " + l.Why
 }
 
-// impossiblePoints are points of a batch that can never finish.
-type impossiblePoints struct {
+// Impossible are points of a batch that can never finish.
+type Impossible struct {
 	scenario string
 	keys     []string
-	list     []leftOutPoint
+	list     []LeftOut
 	points   int // of the batch
 }
 
-func (e *impossiblePoints) Error() string {
+func (e *Impossible) Error() string {
 	lines := []string{fmt.Sprintf("%s can never finish at %d of %d points, and nothing was played:", e.scenario, len(e.list), e.points)}
 	for i := range e.list {
 		if i == mostWarnings && len(e.list) > mostWarnings+1 {
 			lines = append(lines, fmt.Sprintf("and %d more", len(e.list)-i))
 			break
 		}
-		lines = append(lines, e.list[i].text(e.keys))
+		lines = append(lines, e.list[i].Text(e.keys))
 	}
 	return strings.Join(lines, "\n  ")
 }
 
-func (e *impossiblePoints) Hint() string {
+func (e *Impossible) Hint() string {
 	if len(e.list) == e.points {
 		return "no point is left to play: vary something else"
 	}
 	return "--skip-impossible plays the other points"
 }
 
-// ready returns the plan of a job once all its points are known to be playable.
+// Ready returns the plan of a job once all its points are known to be playable.
 // Those that can never finish are left out when that is asked for: then the job
 // says so, and its points are the others.
-func (j *batchJob) ready(ctx context.Context) (*batchPlan, error) {
+func (j *Job) Ready(ctx context.Context) (*Plan, error) {
 	p, err := j.plan()
 	if err != nil {
 		return nil, err
 	}
 	err = p.check(ctx)
-	var bad *impossiblePoints
+	var bad *Impossible
 	if !errors.As(err, &bad) || !j.Skip || len(bad.list) == bad.points {
 		return p, err
 	}
 	j.LeftOut = bad.list
 	j.Points = slices.DeleteFunc(slices.Clone(j.Points), func(values []string) bool {
-		return slices.ContainsFunc(bad.list, func(l leftOutPoint) bool { return slices.Equal(l.Values, values) })
+		return slices.ContainsFunc(bad.list, func(l LeftOut) bool { return slices.Equal(l.Values, values) })
 	})
 	left, err := j.plan()
 	if err == nil {
@@ -82,10 +84,10 @@ func (j *batchJob) ready(ctx context.Context) (*batchPlan, error) {
 
 // impossible returns why a point can never finish under the first of its orders
 // that cannot; nil when all can.
-func (p *batchPlan) impossible(point int, drills []*sim.Drill) *leftOutPoint {
+func (p *Plan) impossible(point int, drills []*sim.Drill) *LeftOut {
 	for _, d := range drills {
 		if err := p.hopeless(d); err != nil {
-			return &leftOutPoint{point + 1, p.job.Points[point], d.Order, err.Error()}
+			return &LeftOut{point + 1, p.Job.Points[point], d.Order, err.Error()}
 		}
 	}
 	return nil
@@ -96,7 +98,7 @@ func ofOrder(d *sim.Drill) string {
 	if d.Order == "" {
 		return ""
 	}
-	return ", " + orderText(d.Order)
+	return fmt.Sprintf(", order %q", d.Order)
 }
 
 // hopelessRuns is in how many runs a drill must come to a stop, beside usual
@@ -105,7 +107,7 @@ const hopelessRuns = 10
 
 // hopeless returns why a drill can never finish, as the file has it or in any of
 // a few runs; nil when it can.
-func (p *batchPlan) hopeless(d *sim.Drill) error {
+func (p *Plan) hopeless(d *sim.Drill) error {
 	if err := sim.Possible(d); err != nil {
 		return err
 	}
@@ -115,16 +117,22 @@ func (p *batchPlan) hopeless(d *sim.Drill) error {
 	}
 	w, r := program.Worker(), fast.Result{}
 	stop := w.Usual(&r)
-	if !never(stop) {
+	if !canNeverFinish(stop) {
 		return stop
 	}
 	for run := range min(hopelessRuns, p.Runs) {
-		if err := w.Run(p.Seed, run, &r); !never(err) {
+		if err := w.Run(p.Seed, run, &r); !canNeverFinish(err) {
 			return err
 		}
 	}
-	if _, err := playUsual(d); err != nil {
+	if _, err := reference.Play(d, draw.Usual(d)); err != nil {
 		return err // it tells more
 	}
 	return stop
+}
+
+// canNeverFinish reports whether an error says that a drill can never finish.
+func canNeverFinish(err error) bool {
+	var never *sim.NeverError
+	return errors.As(err, &never)
 }

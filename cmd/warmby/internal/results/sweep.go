@@ -1,4 +1,4 @@
-package main
+package results
 
 import (
 	"fmt"
@@ -7,42 +7,18 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/spf13/pflag"
-
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/document"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/plots"
 	"warmby/sim"
 	"warmby/sim/batch"
 	"warmby/sim/stats"
 )
 
-// sweepFlags is the picture of a sweep that batch and merge are asked for.
-type sweepFlags struct {
-	paths []string
-	of    string // "hot drink p90"
-}
-
-func (f *sweepFlags) declare(flags *pflag.FlagSet) {
-	flags.StringArrayVar(&f.paths, "picture", nil, "draw what varied keys do, as .svg, .png or .pdf: `FILE`")
-	flags.StringVar(&f.of, "picture-of", "", "milestone to draw, its mean or as in \"heated p90\": `WHAT`")
-}
-
-// words writes the flags for a command line, each with a space in front.
-func (f *sweepFlags) words() string {
-	text := ""
-	for _, path := range f.paths {
-		text += " --picture " + shellWord(path)
-	}
-	if f.of != "" {
-		text += " --picture-of " + shellWord(f.of)
-	}
-	return text
-}
-
-// sweepPicture gathers what the picture of a sweep shows: one figure of one
+// Sweep gathers what the picture of a sweep shows: one figure of one
 // milestone, for each order at each point.
-type sweepPicture struct {
-	paths     []string
+type Sweep struct {
 	milestone int
 	what      batch.Measure
 	p         float64 // of a quantile
@@ -51,26 +27,23 @@ type sweepPicture struct {
 	lines     []plots.SweepLine
 }
 
-// newSweepPicture refuses what cannot be drawn before anything is played; it
-// returns nil when no picture is asked for.
-func (e *environment) newSweepPicture(p *batchPlan, f sweepFlags, force bool) (*sweepPicture, error) {
-	if len(f.paths) == 0 {
-		if f.of != "" {
-			return nil, &usageError{"--picture-of says what a picture shows, and there is none", "add --picture sweep.svg"}
+// NewSweep refuses what cannot be drawn before anything is played; it returns
+// nil when no picture is asked for.
+func NewSweep(p *Plan, asked ask.Sweep) (*Sweep, error) {
+	if len(asked.Pictures) == 0 {
+		if asked.Of != "" {
+			return nil, &mistake.Usage{What: "--picture-of says what a picture shows, and there is none", Cure: "add --picture sweep.svg"}
 		}
 		return nil, nil
 	}
-	if err := e.checkPictures(f.paths, force); err != nil {
+	s := &Sweep{}
+	if err := s.settleFigure(p, asked.Of); err != nil {
 		return nil, err
 	}
-	s := &sweepPicture{paths: f.paths}
-	if err := s.settleFigure(p, f.of); err != nil {
+	if err := s.settleAxes(p.Job); err != nil {
 		return nil, err
 	}
-	if err := s.settleAxes(p.job); err != nil {
-		return nil, err
-	}
-	for _, order := range p.job.Orders {
+	for _, order := range p.Job.Orders {
 		line := plots.SweepLine{Order: order}
 		for range s.at {
 			line.Estimates = append(line.Estimates, plots.Estimate{Value: sim.Never, High: sim.Never, NotPlayed: true})
@@ -83,13 +56,13 @@ func (e *environment) newSweepPicture(p *batchPlan, f sweepFlags, force bool) (*
 // settleFigure settles which milestone is drawn and what of it: what was asked
 // for, a mean unless it says otherwise, else the mean of the milestone that the
 // report shows.
-func (s *sweepPicture) settleFigure(p *batchPlan, of string) error {
-	s.milestone, s.what = shownMilestone(p.names), batch.Mean
+func (s *Sweep) settleFigure(p *Plan, of string) error {
+	s.milestone, s.what = ShownMilestone(p.First), batch.Mean
 	if of == "" {
 		return nil
 	}
 	var names []string
-	for _, m := range p.names.Milestones {
+	for _, m := range p.First.Milestones {
 		names = append(names, m.Name)
 	}
 	name := strings.TrimSpace(of)
@@ -98,26 +71,26 @@ func (s *sweepPicture) settleFigure(p *batchPlan, of string) error {
 			name, s.what, s.p = n, what, q
 		}
 	}
-	if _, err := ask.Asked([]string{name}, names, "milestone", p.job.Name); err != nil {
+	if _, err := ask.Asked([]string{name}, names, "milestone", p.Job.Name); err != nil {
 		return err
 	}
 	if s.what == batch.OnTime {
-		return &usageError{fmt.Sprintf("--picture-of %q: the picture shows times, not shares", of), "such as \"hot drink p90\" or \"heated mean\""}
+		return &mistake.Usage{What: fmt.Sprintf("--picture-of %q: the picture shows times, not shares", of), Cure: "such as \"hot drink p90\" or \"heated mean\""}
 	}
 	s.milestone = slices.Index(names, name)
 	return nil
 }
 
 // settleAxes makes axes of the keys: one, or two whose values all meet.
-func (s *sweepPicture) settleAxes(j *batchJob) error {
+func (s *Sweep) settleAxes(j *Job) error {
 	const hint = "leave out --picture, and draw it from the tables: warmby help results"
 	switch {
 	case len(j.Keys) == 0:
-		return &usageError{"--picture shows what varied keys do, and none is varied", "add --vary people=4..8; warmby compare draws the odds of the orders"}
+		return &mistake.Usage{What: "--picture shows what varied keys do, and none is varied", Cure: "add --vary people=4..8; warmby compare draws the odds of the orders"}
 	case len(j.Keys) > 2:
-		return &usageError{fmt.Sprintf("--picture shows one or two varied keys, and there are %d: %s", len(j.Keys), list(j.Keys)), hint}
-	case len(j.Keys) == 2 && j.How == howOne:
-		return &usageError{"--picture makes a map of two keys, for which all their values must meet", "leave out --vary-how " + howOne + ", or vary one key"}
+		return &mistake.Usage{What: fmt.Sprintf("--picture shows one or two varied keys, and there are %d: %s", len(j.Keys), list(j.Keys)), Cure: hint}
+	case len(j.Keys) == 2 && j.How == OneAtATime:
+		return &mistake.Usage{What: "--picture makes a map of two keys, for which all their values must meet", Cure: "leave out --vary-how " + OneAtATime + ", or vary one key"}
 	}
 	cells, places := 1, make([][]int, len(j.Keys)) // by key and point
 	for k, name := range j.Keys {
@@ -140,12 +113,12 @@ func (s *sweepPicture) settleAxes(j *batchJob) error {
 			at = at*(slices.Max(places[1])+1) + places[1][i]
 		}
 		if other, twice := taken[at]; twice {
-			return &usageError{fmt.Sprintf("--picture has one place for each value, and points %d and %d are the same", other+1, i+1), "give each value once"}
+			return &mistake.Usage{What: fmt.Sprintf("--picture has one place for each value, and points %d and %d are the same", other+1, i+1), Cure: "give each value once"}
 		}
 		taken[at], s.at = i, append(s.at, at)
 	}
 	if cells != all {
-		return &usageError{fmt.Sprintf("--picture makes a map of two keys, for which all their values must meet: %d points of %d are there", all, cells), hint}
+		return &mistake.Usage{What: fmt.Sprintf("--picture makes a map of two keys, for which all their values must meet: %d points of %d are there", all, cells), Cure: hint}
 	}
 	return nil
 }
@@ -200,14 +173,14 @@ func inOneUnit(values []string) (numbers map[string]float64, unit string, ok boo
 }
 
 // add takes the runs of a point.
-func (s *sweepPicture) add(point int, sum *batch.Summary) {
+func (s *Sweep) add(point int, sum *batch.Summary) {
 	for o := range sum.Orders {
 		m := &sum.Orders[o].Milestones[s.milestone]
 		s.lines[o].Estimates[s.at[point]] = s.estimate(m)
 	}
 }
 
-func (s *sweepPicture) estimate(m *batch.Moments) plots.Estimate {
+func (s *Sweep) estimate(m *batch.Moments) plots.Estimate {
 	none := plots.Estimate{Value: sim.Never, High: sim.Never}
 	if s.what == batch.Quantile {
 		q := stats.QuantileOf(&m.Counts, s.p)
@@ -220,24 +193,25 @@ func (s *sweepPicture) estimate(m *batch.Moments) plots.Estimate {
 	if !mean.OK() {
 		return none
 	}
-	e := plots.Estimate{Value: wholeMillis(mean.Value), High: sim.Never}
+	e := plots.Estimate{Value: document.WholeMillis(mean.Value), High: sim.Never}
 	if mean.Runs > 1 {
-		e.Low, e.High = wholeMillis(mean.Low), wholeMillis(mean.High)
+		e.Low, e.High = document.WholeMillis(mean.Low), document.WholeMillis(mean.High)
 	}
 	return e
 }
 
-// writeSweep draws the picture of a batch that is done.
-func (e *environment) writeSweep(r *results, s *sweepPicture, force bool) error {
-	p, m := r.plan, r.plan.names.Milestones[s.milestone]
+// Picture draws the picture of a batch that is done.
+func (r *Results) Picture() *plots.Picture {
+	s := r.sweep
+	p, m := r.Plan, r.Plan.First.Milestones[s.milestone]
 	var keys []string
 	for _, k := range s.axes {
 		keys = append(keys, k.Name)
 	}
 	in := plots.SweepInput{
-		Title: p.names.Title, Lead: fmt.Sprintf("%s against %s", sentenceCase(m.Name), strings.Join(keys, " and ")), Milestone: m.Name,
+		Title: p.First.Title, Lead: fmt.Sprintf("%s against %s", capital(m.Name), strings.Join(keys, " and ")), Milestone: m.Name,
 		By: sim.Never, Measure: "mean", Partly: true, Interval: "95 % interval of the mean", Keys: s.axes, Lines: s.lines,
-		Foot: fmt.Sprintf("%s of each order at each point, seed %d. Played by: %s", r.runsText(), p.job.Seed, p.job.command(p.job.fileArg())),
+		Foot: fmt.Sprintf("%s of each order at each point, seed %d. Played by: %s", r.RunsText(), p.Job.Seed, p.Job.Command(p.Job.FileArg())),
 	}
 	if s.what == batch.Quantile {
 		in.Partly = false
@@ -247,17 +221,17 @@ func (e *environment) writeSweep(r *results, s *sweepPicture, force bool) error 
 	if len(s.axes) == 2 {
 		in.Measure += s.widest()
 	}
-	if n := len(p.job.LeftOut); n > 0 {
+	if n := len(p.Job.LeftOut); n > 0 {
 		in.Foot = fmt.Sprintf("%s left out at which the drill can never finish. ", wereCounted(n, "point")) + in.Foot
 	}
-	if !varies(p.job.Keys, "site.", "milestones.") { // else another one at each point
-		in.By, in.ByText, in.Arrival = m.By, m.ByText, p.names.Site.Arrival
+	if !varies(p.Job.Keys, "site.", "milestones.") { // else another one at each point
+		in.By, in.ByText, in.Arrival = m.By, m.ByText, p.First.Site.Arrival
 	}
-	return e.writePicture(plots.Sweep(in), s.paths, force)
+	return plots.Sweep(in)
 }
 
 // widest says, for a map that has no room for them, how wide the intervals are.
-func (s *sweepPicture) widest() string {
+func (s *Sweep) widest() string {
 	most, open := sim.Time(0), false
 	for _, l := range s.lines {
 		for _, e := range l.Estimates {

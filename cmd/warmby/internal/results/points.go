@@ -1,4 +1,4 @@
-package main
+package results
 
 import (
 	"encoding/csv"
@@ -9,29 +9,30 @@ import (
 	"slices"
 	"strings"
 
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
 )
 
 // How several --vary go together.
 const (
-	howGrid = "grid"
-	howOne  = "one-at-a-time"
+	Grid       = "grid"
+	OneAtATime = "one-at-a-time"
 )
 
 // points returns the keys that are varied and their values at each point; one
 // point without keys when nothing is varied.
-func (f *batchFlags) points() (keys []string, points [][]string, err error) {
-	if f.design != "" {
-		return readDesign(f.design)
+func (q *Question) points() (keys []string, points [][]string, err error) {
+	if q.Design != "" {
+		return readDesign(q.Design)
 	}
 	var values [][]string
-	for _, v := range f.vary {
+	for _, v := range q.Vary {
 		key, text, ok := strings.Cut(v, "=")
 		if key = strings.TrimSpace(key); !ok || key == "" {
-			return nil, nil, &usageError{fmt.Sprintf("--vary expects KEY=VALUES, got %q", v), "such as people=4..10"}
+			return nil, nil, &mistake.Usage{What: fmt.Sprintf("--vary expects KEY=VALUES, got %q", v), Cure: "such as people=4..10"}
 		}
 		if slices.Contains(keys, key) {
-			return nil, nil, &usageError{fmt.Sprintf("--vary %s is given twice", key), "put its values in one list, with commas between"}
+			return nil, nil, &mistake.Usage{What: fmt.Sprintf("--vary %s is given twice", key), Cure: "put its values in one list, with commas between"}
 		}
 		list, err := scenarios.Values(text)
 		if err != nil {
@@ -39,7 +40,7 @@ func (f *batchFlags) points() (keys []string, points [][]string, err error) {
 		}
 		keys, values = append(keys, key), append(values, list)
 	}
-	if f.how == howOne && len(keys) > 1 {
+	if q.How == OneAtATime && len(keys) > 1 {
 		points = oneAtATime(values)
 	} else {
 		points, err = grid(values)
@@ -52,7 +53,7 @@ func grid(values [][]string) ([][]string, error) {
 	points := [][]string{{}}
 	for _, list := range values {
 		if len(points)*len(list) > scenarios.MaxValues {
-			return nil, &usageError{fmt.Sprintf("--vary asks for more than %d points", scenarios.MaxValues), "give fewer values, or --vary-how one-at-a-time"}
+			return nil, &mistake.Usage{What: fmt.Sprintf("--vary asks for more than %d points", scenarios.MaxValues), Cure: "give fewer values, or --vary-how one-at-a-time"}
 		}
 		var next [][]string
 		for _, p := range points {
@@ -86,11 +87,11 @@ const maxDesign = 16 << 20
 func readDesign(path string) (keys []string, points [][]string, err error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, nil, fmt.Errorf("cannot read %s: %w", path, reason(err))
+		return nil, nil, fmt.Errorf("cannot read %s: %w", path, mistake.Reason(err))
 	}
 	defer f.Close()
 	bad := func(line int, format string, args ...any) error {
-		return &inputError{fmt.Sprintf("%s:%d: %s", path, line, fmt.Sprintf(format, args...)), "a design has a column for each key and a row for each point: people,weather.air"}
+		return &mistake.Input{What: fmt.Sprintf("%s:%d: %s", path, line, fmt.Sprintf(format, args...)), Cure: "a design has a column for each key and a row for each point: people,weather.air"}
 	}
 	limited := &io.LimitedReader{R: f, N: maxDesign + 1}
 	r := csv.NewReader(limited)
@@ -98,8 +99,8 @@ func readDesign(path string) (keys []string, points [][]string, err error) {
 	for {
 		row, err := r.Read()
 		if limited.N == 0 { // whatever was read, there is more
-			return nil, nil, &inputError{fmt.Sprintf("%s: over 16 MiB (16,777,216 bytes), which is more than a design may have", path),
-				"play it in parts, each a design of its own"}
+			return nil, nil, &mistake.Input{What: fmt.Sprintf("%s: over 16 MiB (16,777,216 bytes), which is more than a design may have", path), Cure: "play it in parts, each a design of its own"}
+
 		}
 		if errors.Is(err, io.EOF) {
 			break
@@ -109,7 +110,7 @@ func readDesign(path string) (keys []string, points [][]string, err error) {
 			return nil, nil, bad(wrong.Line, "%v", wrong.Err)
 		}
 		if err != nil {
-			return nil, nil, fmt.Errorf("cannot read %s: %w", path, reason(err))
+			return nil, nil, fmt.Errorf("cannot read %s: %w", path, mistake.Reason(err))
 		}
 		line, _ := r.FieldPos(0)
 		for i := range row {

@@ -1,4 +1,4 @@
-package main
+package results
 
 import (
 	"context"
@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim"
@@ -19,10 +20,10 @@ import (
 	"warmby/sim/cold"
 )
 
-// batchJob is all that the result of a batch depends on. It stands at the head
+// Job is all that the result of a batch depends on. It stands at the head
 // of every journal, so that shards and interrupted batches carry what is needed
 // to put them together or to go on.
-type batchJob struct {
+type Job struct {
 	Version   string     `json:"version"`
 	Engine    int        `json:"engine"` // [sim.Engine] of what plays it
 	Name      string     `json:"name"`   // of the scenario, as the folder is called
@@ -44,14 +45,14 @@ type batchJob struct {
 	Format    string     `json:"format"`
 	CSV       string     `json:"csv"`
 
-	LeftOut []leftOutPoint `json:"left_out,omitempty"` // with Skip: none of Points
+	LeftOut []LeftOut `json:"left_out,omitempty"` // with Skip: none of Points
 
 	designPath string // as it was given here
 }
 
-// here returns the job for command lines that are to work on this machine, as
+// Here returns the job for command lines that are to work on this machine, as
 // against those in results, which are the same everywhere.
-func (j *batchJob) here() *batchJob {
+func (j *Job) Here() *Job {
 	c := *j
 	if c.designPath != "" {
 		c.Design = c.designPath
@@ -59,15 +60,16 @@ func (j *batchJob) here() *batchJob {
 	return &c
 }
 
-func newBatchJob(src *ask.Source, f batchFlags) (*batchJob, error) {
+// NewJob returns the job that a question asks for.
+func NewJob(src *ask.Source, q Question) (*Job, error) {
 	sum := sha256.Sum256(src.Data)
-	j := &batchJob{
-		Version: version(), Engine: sim.Engine, Name: baseName(src), SHA256: hex.EncodeToString(sum[:]), Scenario: string(src.Data),
-		Seed: f.seed, Runs: f.runs, Asked: len(f.orders) > 0, Vary: f.vary, Precision: f.precision, Skip: f.skip,
-		Tasks: f.tasks, Cold: f.cold, Format: f.format, CSV: f.csv,
+	j := &Job{
+		Version: q.Version, Engine: sim.Engine, Name: baseName(src), SHA256: hex.EncodeToString(sum[:]), Scenario: string(src.Data),
+		Seed: q.Seed, Runs: q.Runs, Asked: len(q.Orders) > 0, Vary: q.Vary, Precision: q.Precision, Skip: q.Skip,
+		Tasks: q.Tasks, Cold: q.Cold, Format: q.Format, CSV: q.CSV,
 	}
 	var err error
-	if j.Orders, err = ask.Asked(f.orders, src.Scenario.Orders(), "order", src.Name); err != nil {
+	if j.Orders, err = ask.Asked(q.Orders, src.Scenario.Orders(), "order", src.Name); err != nil {
 		return nil, err
 	}
 	if len(j.Orders) == 0 {
@@ -76,13 +78,13 @@ func newBatchJob(src *ask.Source, f batchFlags) (*batchJob, error) {
 	if len(j.Orders) == 0 {
 		j.Orders = []string{""}
 	}
-	if len(f.vary) > 1 {
-		j.How = f.how
+	if len(q.Vary) > 1 {
+		j.How = q.How
 	}
-	if f.design != "" {
-		j.Design, j.designPath = filepath.Base(f.design), f.design
+	if q.Design != "" {
+		j.Design, j.designPath = filepath.Base(q.Design), q.Design
 	}
-	if j.Keys, j.Points, err = f.points(); err != nil {
+	if j.Keys, j.Points, err = q.points(); err != nil {
 		return nil, err
 	}
 	return j, nil
@@ -100,7 +102,8 @@ func baseName(src *ask.Source) string {
 	return name
 }
 
-func (j *batchJob) header(shard batch.Shard, arg string) ([]byte, error) {
+// Header returns the first line of a journal of the job; arg is FILE.
+func (j *Job) Header(shard batch.Shard, arg string) ([]byte, error) {
 	job, err := json.Marshal(j)
 	if err != nil {
 		return nil, err
@@ -109,8 +112,8 @@ func (j *batchJob) header(shard batch.Shard, arg string) ([]byte, error) {
 }
 
 // readJob reads a job out of a journal's header.
-func readJob(header []byte) (*batchJob, error) {
-	j := new(batchJob)
+func readJob(header []byte) (*Job, error) {
+	j := new(Job)
 	if err := json.Unmarshal(header, j); err != nil {
 		return nil, fmt.Errorf("the header cannot be read: %w", err)
 	}
@@ -120,8 +123,8 @@ func readJob(header []byte) (*batchJob, error) {
 	return j, nil
 }
 
-// differs says how two jobs differ, in words; "" when they are the same.
-func (j *batchJob) differs(o *batchJob, here, there string) string {
+// Differs says how two jobs differ, in words; "" when they are the same.
+func (j *Job) Differs(o *Job, here, there string) string {
 	var list []string
 	add := func(what string, a, b any) {
 		x, y := fmt.Sprint(a), fmt.Sprint(b)
@@ -142,8 +145,8 @@ func (j *batchJob) differs(o *batchJob, here, there string) string {
 	}
 	add("seed", j.Seed, o.Seed)
 	add("runs", j.Runs, o.Runs)
-	add("orders", quoted(j.Orders), quoted(o.Orders))
-	add("varied", quoted(j.Vary), quoted(o.Vary))
+	add("orders", mistake.Quoted(j.Orders), mistake.Quoted(o.Orders))
+	add("varied", mistake.Quoted(j.Vary), mistake.Quoted(o.Vary))
 	add("vary-how", j.How, o.How)
 	add("design", j.Design, o.Design)
 	if len(list) == 0 && !slices.EqualFunc(j.Points, o.Points, slices.Equal) {
@@ -165,17 +168,17 @@ func orEmpty(s string) string {
 	return s
 }
 
-// command returns the command that plays the batch; FILE is arg.
-func (j *batchJob) command(arg string) string {
+// Command returns the command that plays the batch; FILE is arg.
+func (j *Job) Command(arg string) string {
 	words := []string{"warmby", "batch"}
 	for _, w := range j.words(arg) {
-		words = append(words, shellWord(w))
+		words = append(words, ask.ShellWord(w))
 	}
 	return strings.Join(words, " ")
 }
 
 // words returns the arguments of the command, not quoted.
-func (j *batchJob) words(arg string) []string {
+func (j *Job) words(arg string) []string {
 	var words []string
 	if arg != library.Default {
 		words = append(words, arg)
@@ -190,7 +193,7 @@ func (j *batchJob) words(arg string) []string {
 		add("order", j.Orders...)
 	}
 	add("vary", j.Vary...)
-	if j.How != "" && j.How != howGrid {
+	if j.How != "" && j.How != Grid {
 		add("vary-how", j.How)
 	}
 	if j.Design != "" {
@@ -202,10 +205,10 @@ func (j *batchJob) words(arg string) []string {
 	if j.Skip {
 		words = append(words, "--skip-impossible")
 	}
-	if j.Format != formatCSV {
+	if j.Format != CSV {
 		add("format", j.Format)
 	}
-	if j.CSV != dialectPlain {
+	if j.CSV != Plain {
 		add("csv", j.CSV)
 	}
 	if j.Tasks {
@@ -217,39 +220,39 @@ func (j *batchJob) words(arg string) []string {
 	return words
 }
 
-// fileArg returns what FILE is called in results: the same on every machine.
-func (j *batchJob) fileArg() string {
+// FileArg returns what FILE is called in results: the same on every machine.
+func (j *Job) FileArg() string {
 	if data, ok := library.Read(j.Name); ok && string(data) == j.Scenario {
 		return j.Name
 	}
 	return j.Name + ".yaml"
 }
 
-// batchPlan is a job made ready to be played.
-type batchPlan struct {
+// Plan is a job made ready to be played.
+type Plan struct {
 	batch.Plan
-	job      *batchJob
+	Job      *Job
 	scenario *scenarios.Scenario
-	names    *sim.Drill     // the first drill: milestones have the same names in all
+	First    *sim.Drill     // the first drill: milestones have the same names in all
 	rosters  rosters        // who is there at each point, and the tasks there
 	cautions []cold.Caution // of all points; nil until they have been looked at
 }
 
-func (j *batchJob) plan() (*batchPlan, error) {
+func (j *Job) plan() (*Plan, error) {
 	s, err := scenarios.Read(j.Name, []byte(j.Scenario))
 	if err != nil {
 		return nil, err
 	}
-	p := &batchPlan{job: j, scenario: s}
+	p := &Plan{Job: j, scenario: s}
 	p.Plan = batch.Plan{Seed: j.Seed, Runs: j.Runs, Points: len(j.Points), Tasks: j.Tasks, Cold: j.Cold, Drills: p.drills}
 	p.rosters.drills = p.drills
 	drills, err := p.drills(0)
 	if err != nil {
 		return nil, err
 	}
-	p.names = drills[0]
+	p.First = drills[0]
 	if j.Precision != "" {
-		if p.Until, err = j.until(p.names); err != nil {
+		if p.Until, err = j.until(p.First); err != nil {
 			return nil, err
 		}
 	}
@@ -257,13 +260,13 @@ func (j *batchJob) plan() (*batchPlan, error) {
 }
 
 // drills returns the drills of a point, one for each order.
-func (p *batchPlan) drills(point int) ([]*sim.Drill, error) {
-	s, err := p.scenario.VaryAll(p.job.Keys, p.job.Points[point])
+func (p *Plan) drills(point int) ([]*sim.Drill, error) {
+	s, err := p.scenario.VaryAll(p.Job.Keys, p.Job.Points[point])
 	if err != nil {
-		return nil, varyError(p.job.varyFlag(), err)
+		return nil, varyError(p.Job.varyFlag(), err)
 	}
 	var list []*sim.Drill
-	for _, order := range p.job.Orders {
+	for _, order := range p.Job.Orders {
 		d, err := s.Drill(order)
 		if err != nil {
 			return nil, err
@@ -273,9 +276,9 @@ func (p *batchPlan) drills(point int) ([]*sim.Drill, error) {
 	return list, nil
 }
 
-// allCautions returns what all points together call for. Points that cannot be
+// Cautions returns what all points together call for. Points that cannot be
 // made again, which merging has refused before, call for nothing.
-func (p *batchPlan) allCautions() []cold.Caution {
+func (p *Plan) Cautions() []cold.Caution {
 	if p.cautions != nil {
 		return p.cautions
 	}
@@ -294,11 +297,11 @@ func varyError(flag string, err error) error {
 	if hint == "" && flag == "--vary" {
 		hint = "such as people=4..10, or \"weather.air=-40 C..-10 C step 5 C\""
 	}
-	return &usageError{flag + " " + what, strings.ReplaceAll(hint, "\n", " ")}
+	return &mistake.Usage{What: flag + " " + what, Cure: strings.ReplaceAll(hint, "\n", " ")}
 }
 
 // varyFlag names what the keys come from.
-func (j *batchJob) varyFlag() string {
+func (j *Job) varyFlag() string {
 	if j.Design != "" {
 		return "--design " + j.Design + ":"
 	}
@@ -306,8 +309,8 @@ func (j *batchJob) varyFlag() string {
 }
 
 // pointName says what a point is, for people: "point 3 (people=6)".
-func (p *batchPlan) pointName(point int) string {
-	return pointText(p.job.Keys, p.job.Points[point], point+1)
+func (p *Plan) pointName(point int) string {
+	return pointText(p.Job.Keys, p.Job.Points[point], point+1)
 }
 
 // pointText is the name of a point with its values by key and its number.
@@ -327,9 +330,9 @@ func pointText(keys, point []string, number int) string {
 
 // check refuses, before anything is played, points that can never finish, all
 // of them together, and one that has other milestones than the first.
-func (p *batchPlan) check(ctx context.Context) error {
+func (p *Plan) check(ctx context.Context) error {
 	kept := false // whether there is an account of cold
-	bad := &impossiblePoints{scenario: p.job.Name, keys: p.job.Keys, points: p.Points}
+	bad := &Impossible{scenario: p.Job.Name, keys: p.Job.Keys, points: p.Points}
 	for point := range p.Points {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -339,29 +342,29 @@ func (p *batchPlan) check(ctx context.Context) error {
 			return err
 		}
 		p.cautions = cold.Joint(p.cautions, cold.Cautions(drills[0], nil))
-		if len(p.job.Keys) > 0 {
+		if len(p.Job.Keys) > 0 {
 			if l := p.impossible(point, drills); l != nil {
 				bad.list = append(bad.list, *l)
 			}
 		}
 		for _, d := range drills {
 			kept = kept || cold.Kept(d)
-			if len(p.job.Keys) == 0 {
+			if len(p.Job.Keys) == 0 {
 				if err := p.hopeless(d); err != nil {
-					return fmt.Errorf("%s%s: %w", p.job.Name, ofOrder(d), err)
+					return fmt.Errorf("%s%s: %w", p.Job.Name, ofOrder(d), err)
 				}
 			}
-			if !sameMilestones(d, p.names) {
-				return &usageError{fmt.Sprintf("%s has other milestones than the first point", p.pointName(point)), "play it as a batch of its own"}
+			if !sameMilestones(d, p.First) {
+				return &mistake.Usage{What: fmt.Sprintf("%s has other milestones than the first point", p.pointName(point)), Cure: "play it as a batch of its own"}
 			}
 		}
 	}
 	if len(bad.list) > 0 {
 		return bad
 	}
-	if p.job.Cold && !kept {
-		return &usageError{fmt.Sprintf("--cold: %s has no account of cold: it needs weather, and what somebody wears on the march and at the halt", p.job.Name),
-			"such as clothing: {march: 1.6 clo, halt: 3.5 clo}"}
+	if p.Job.Cold && !kept {
+		return &mistake.Usage{What: fmt.Sprintf("--cold: %s has no account of cold: it needs weather, and what somebody wears on the march and at the halt", p.Job.Name), Cure: "such as clothing: {march: 1.6 clo, halt: 3.5 clo}"}
+
 	}
 	return nil
 }
@@ -371,7 +374,7 @@ func sameMilestones(a, b *sim.Drill) bool {
 }
 
 // until reads "hot drink p90 1 min".
-func (j *batchJob) until(d *sim.Drill) (*batch.Until, error) {
+func (j *Job) until(d *sim.Drill) (*batch.Until, error) {
 	const hint = "such as \"hot drink p90 1 min\", \"heated mean 30 s\" or \"heated on time 1 %\": how far apart the ends of the interval may be"
 	words := strings.Fields(j.Precision)
 	for i := len(words) - 1; i > 0; i-- {
@@ -381,10 +384,10 @@ func (j *batchJob) until(d *sim.Drill) (*batch.Until, error) {
 		}
 		return j.untilOf(d, name, what, p, strings.Join(words[i:], " "), hint)
 	}
-	return nil, &usageError{fmt.Sprintf("--precision expects a milestone, what is asked of it and how narrow, got %q", j.Precision), hint}
+	return nil, &mistake.Usage{What: fmt.Sprintf("--precision expects a milestone, what is asked of it and how narrow, got %q", j.Precision), Cure: hint}
 }
 
-func (j *batchJob) untilOf(d *sim.Drill, name string, what batch.Measure, p float64, wide, hint string) (*batch.Until, error) {
+func (j *Job) untilOf(d *sim.Drill, name string, what batch.Measure, p float64, wide, hint string) (*batch.Until, error) {
 	var there []string
 	for _, m := range d.Milestones {
 		there = append(there, m.Name)
@@ -405,13 +408,13 @@ func (j *batchJob) untilOf(d *sim.Drill, name string, what batch.Measure, p floa
 		if what == batch.OnTime {
 			need = "a share, such as \"1 %\""
 		}
-		return nil, &usageError{fmt.Sprintf("--precision: how narrow must be %s, got %q", need, wide), hint}
+		return nil, &mistake.Usage{What: fmt.Sprintf("--precision: how narrow must be %s, got %q", need, wide), Cure: hint}
 	case what == batch.OnTime && d.Milestones[u.Milestone].By == sim.Never:
-		return nil, &usageError{fmt.Sprintf("--precision: the milestone %q has no target to be on time for", name), "give it one with by: in the scenario"}
+		return nil, &mistake.Usage{What: fmt.Sprintf("--precision: the milestone %q has no target to be on time for", name), Cure: "give it one with by: in the scenario"}
 	case what == batch.OnTime && v >= 1:
-		return nil, &usageError{fmt.Sprintf("--precision: a share is never less narrow than 100 %%, got %q", wide), hint}
+		return nil, &mistake.Usage{What: fmt.Sprintf("--precision: a share is never less narrow than 100 %%, got %q", wide), Cure: hint}
 	case what == batch.Quantile && v < 2:
-		return nil, &usageError{fmt.Sprintf("--precision: quantiles are kept to the whole second; how narrow must be 2 s or more, got %q", wide), hint}
+		return nil, &mistake.Usage{What: fmt.Sprintf("--precision: quantiles are kept to the whole second; how narrow must be 2 s or more, got %q", wide), Cure: hint}
 	}
 	u.Wide, u.Share = sim.Milliseconds(1000*v), v
 	return u, nil

@@ -1,6 +1,6 @@
-package main
+package results
 
-const resultsPage = `RESULTS OF A BATCH
+const Help = `RESULTS OF A BATCH
 
 "warmby batch" writes a folder. All files in it are the same, byte for byte, for
 the same scenario, flags and version, whatever the number of workers or shards.

@@ -1,4 +1,4 @@
-package main
+package results
 
 import (
 	"strconv"
@@ -86,7 +86,7 @@ func taskRowsIn(c *batch.Chunk) int64 {
 
 // eachCold calls a function for each run, order and person of a chunk that fits
 // the batch.
-func (p *batchPlan) eachCold(c *batch.Chunk, row func(run, order int, person string, cold batch.Chill)) {
+func (p *Plan) eachCold(c *batch.Chunk, row func(run, order int, person string, cold batch.Chill)) {
 	people := p.rosters.there(c).people
 	for run := c.From; run < c.To; run++ {
 		for o := range c.Orders {
@@ -100,7 +100,7 @@ func (p *batchPlan) eachCold(c *batch.Chunk, row func(run, order int, person str
 // csvCold writes a row for each run, order and person of a chunk.
 type csvCold struct {
 	d dialect
-	p *batchPlan
+	p *Plan
 }
 
 func (c *csvCold) columns() []string {
@@ -113,7 +113,7 @@ func (c *csvCold) encode(b []byte, chunk *batch.Chunk) []byte {
 	c.p.eachCold(chunk, func(run, order int, person string, cold batch.Chill) {
 		b = append(b, point...)
 		b = strconv.AppendInt(b, int64(run), 10)
-		b = append(b, comma+c.d.name(c.p.job.Orders[order])+comma+c.d.name(person)+comma...)
+		b = append(b, comma+c.d.name(c.p.Job.Orders[order])+comma+c.d.name(person)+comma...)
 		if cold.Peak >= 0 {
 			b = c.d.appendThousandths(b, cold.Peak)
 		}
@@ -138,10 +138,10 @@ type coldRow struct {
 	Passed *float64 `parquet:"passed_at_s,optional"`
 }
 
-func coldRowsOf(p *batchPlan) func([]coldRow, []float64, *batch.Chunk) []coldRow {
+func coldRowsOf(p *Plan) func([]coldRow, []float64, *batch.Chunk) []coldRow {
 	return func(rows []coldRow, times []float64, c *batch.Chunk) []coldRow {
 		p.eachCold(c, func(run, order int, person string, cold batch.Chill) {
-			row := coldRow{Point: int32(c.Point + 1), Run: int64(run), Order: p.job.Orders[order], Person: person}
+			row := coldRow{Point: int32(c.Point + 1), Run: int64(run), Order: p.Job.Orders[order], Person: person}
 			if cold.Peak >= 0 {
 				times = append(times, float64(cold.Peak)/1000)
 				row.Peak = &times[len(times)-1]

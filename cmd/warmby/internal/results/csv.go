@@ -1,4 +1,4 @@
-package main
+package results
 
 import (
 	"bufio"
@@ -14,8 +14,8 @@ import (
 
 // The dialects of CSV files.
 const (
-	dialectPlain = "plain"
-	dialectExcel = "excel-eu"
+	Plain   = "plain"
+	ExcelEU = "excel-eu"
 )
 
 // dialect is how CSV files are written.
@@ -28,8 +28,8 @@ type dialect struct {
 }
 
 var dialects = map[string]dialect{
-	dialectPlain: {comma: ",", decimal: '.', end: "\n"},
-	dialectExcel: {comma: ";", decimal: ',', end: "\r\n", mark: "\uFEFF", guard: true},
+	Plain:   {comma: ",", decimal: '.', end: "\n"},
+	ExcelEU: {comma: ";", decimal: ',', end: "\r\n", mark: "\uFEFF", guard: true},
 }
 
 // name writes a name as a cell.
@@ -75,11 +75,11 @@ type csvRuns struct {
 	prefix [][]string // by order and milestone: ",order,milestone,"
 }
 
-func newCSVRuns(p *batchPlan) *csvRuns {
-	c := &csvRuns{d: dialects[p.job.CSV]}
-	for _, order := range p.job.Orders {
+func newCSVRuns(p *Plan) *csvRuns {
+	c := &csvRuns{d: dialects[p.Job.CSV]}
+	for _, order := range p.Job.Orders {
 		var list []string
-		for _, m := range p.names.Milestones {
+		for _, m := range p.First.Milestones {
 			list = append(list, c.d.comma+c.d.name(order)+c.d.comma+c.d.name(m.Name)+c.d.comma)
 		}
 		c.prefix = append(c.prefix, list)
@@ -110,13 +110,13 @@ func (c *csvRuns) encode(b []byte, chunk *batch.Chunk) []byte {
 // csvTasks writes a row for each run, order and task of a chunk.
 type csvTasks struct {
 	d dialect
-	p *batchPlan
+	p *Plan
 }
 
 // prefixes returns ",order,task," by order and task.
 func (c *csvTasks) prefixes(tasks []string) [][]string {
 	var all [][]string
-	for _, order := range c.p.job.Orders {
+	for _, order := range c.p.Job.Orders {
 		var list []string
 		for _, t := range tasks {
 			list = append(list, c.d.comma+c.d.name(order)+c.d.comma+c.d.name(t)+c.d.comma)

@@ -1,7 +1,6 @@
-package main
+package results
 
 import (
-	"context"
 	"encoding/json"
 	"fmt"
 	"strings"
@@ -9,38 +8,13 @@ import (
 	"warmby/cmd/warmby/internal/ask"
 )
 
-// printJobFile prints what a cluster needs to play the batch in shards.
-func (e *environment) printJobFile(ctx context.Context, job *batchJob, src *ask.Source, f batchFlags) error {
-	switch {
-	case !f.shardsGiven:
-		return &usageError{"--job needs --shards N, how many parts the batch is split into", "a part should take a minute or more: starting one takes time as well"}
-	case len(f.sweep.paths) > 0 || f.sweep.of != "":
-		return &usageError{"--picture shows a whole batch, and a job plays it in shards", "give --picture to the warmby merge at its end"}
-	case src.Arg == "-":
-		return &usageError{"--job needs a FILE that the machines of the cluster can read, not standard input", "save the scenario first"}
-	case job.Precision != "":
-		return &usageError{"--precision cannot be split into shards", "find the number of runs first, then give it as --runs"}
-	}
-	if _, err := job.ready(ctx); err != nil {
-		return err
-	}
-	var err error
-	if f.job == "slurm" {
-		_, err = fmt.Fprint(e.stdout, slurmJob(job, src.Arg, f))
-		return err
-	}
-	_, err = fmt.Fprint(e.stdout, kubernetesJob(job, src.Arg, f))
-	return err
-}
-
-// slurmJob is a script that submits itself: an array, and a merge after it.
-func slurmJob(job *batchJob, arg string, f batchFlags) string {
-	out := f.out
+// SlurmJob is a script that submits itself: an array, and a merge after it.
+func SlurmJob(job *Job, arg, out string, shards int) string {
 	if out == "" {
 		out = job.Name
 	}
 	note := ""
-	if f.shards > 1000 {
+	if shards > 1000 {
 		note = "# More than 1,000 indexes: the cluster may need a larger MaxArraySize.\n"
 	}
 	return fmt.Sprintf(`#!/bin/bash
@@ -76,30 +50,30 @@ merge)
 	warmby merge "$out-shards" --out "$out"
 	;;
 esac
-`, title(job), f.shards, note, shellWord(out), job.here().command(arg))
+`, title(job), shards, note, ask.ShellWord(out), job.Here().Command(arg))
 }
 
-func title(job *batchJob) string { return strings.Join(strings.Fields(job.Name), " ") }
+func title(job *Job) string { return strings.Join(strings.Fields(job.Name), " ") }
 
-// kubernetesJob is a manifest with an indexed job, and the merge as a second
+// KubernetesJob is a manifest with an indexed job, and the merge as a second
 // one.
-func kubernetesJob(job *batchJob, arg string, f batchFlags) string {
+func KubernetesJob(job *Job, arg string, shards int) string {
 	file, mounted := arg, ""
-	if job.fileArg() != job.Name { // not a shipped scenario
-		file = "/scenario/" + job.fileArg()
-		mounted += fmt.Sprintf(" --from-file=%s=%s", shellWord(job.fileArg()), shellWord(arg))
+	if job.FileArg() != job.Name { // not a shipped scenario
+		file = "/scenario/" + job.FileArg()
+		mounted += fmt.Sprintf(" --from-file=%s=%s", ask.ShellWord(job.FileArg()), ask.ShellWord(arg))
 	}
 	inside := *job
 	if job.Design != "" {
 		inside.Design = "/scenario/" + job.Design
-		mounted += fmt.Sprintf(" --from-file=%s=%s", shellWord(job.Design), shellWord(job.designPath))
+		mounted += fmt.Sprintf(" --from-file=%s=%s", ask.ShellWord(job.Design), ask.ShellWord(job.designPath))
 	}
 	mount := ""
 	if mounted != "" {
 		mount = "# The scenario or its design comes from a ConfigMap. Make it with:\n#   kubectl create configmap warmby-scenario" + mounted + "\n"
 	}
 	args := append([]string{"batch"}, inside.words(file)...)
-	args = append(args, "--shards", fmt.Sprint(f.shards), "--workers", "1", "--resume", "--out", "/results/shards/$(JOB_COMPLETION_INDEX)")
+	args = append(args, "--shards", fmt.Sprint(shards), "--workers", "1", "--resume", "--out", "/results/shards/$(JOB_COMPLETION_INDEX)")
 	var volumes, mounts string
 	if mount != "" {
 		volumes = "\n        - {name: scenario, configMap: {name: warmby-scenario}}"
@@ -157,7 +131,7 @@ spec:
             - {name: results, mountPath: /results}
       volumes:
         - {name: results, persistentVolumeClaim: {claimName: warmby-results}}
-`, title(job), f.shards, mount, min(f.shards, 50), max(6, f.shards), flowList(args), mounts, volumes)
+`, title(job), shards, mount, min(shards, 50), max(6, shards), flowList(args), mounts, volumes)
 }
 
 // flowList writes words as a YAML list of quoted texts, in which JSON is YAML.

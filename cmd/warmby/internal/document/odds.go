@@ -1,0 +1,102 @@
+package document
+
+import (
+	"math"
+
+	"warmby/sim"
+	"warmby/sim/compare"
+	"warmby/sim/stats"
+)
+
+// Odds is when one order reaches one milestone.
+type Odds struct {
+	Name       string    `json:"name"`
+	Mean       Seconds   `json:"mean_s"`
+	MeanCI     *Interval `json:"mean_ci95_s"`
+	Why        string    `json:"why,omitempty"`
+	P50        Seconds   `json:"p50_s"`
+	P50CI      Interval  `json:"p50_ci95_s"`
+	P80        Seconds   `json:"p80_s"`
+	P80CI      Interval  `json:"p80_ci95_s"`
+	P90        Seconds   `json:"p90_s"`
+	P90CI      Interval  `json:"p90_ci95_s"`
+	P95        Seconds   `json:"p95_s"`
+	P95CI      Interval  `json:"p95_ci95_s"`
+	Never      int64     `json:"never"` // runs
+	NeverShare Share     `json:"never_in"`
+	By         Seconds   `json:"by_s"`
+	OnTime     *Share    `json:"on_time"`
+	First      Share     `json:"first"`
+}
+
+// OddsOf returns the odds of a milestone in their shape.
+func OddsOf(o *compare.Odds, milestone sim.Milestone) Odds {
+	j := Odds{
+		Name: milestone.Name, Why: o.Mean.Why, Never: o.Never.Count, NeverShare: ShareOf(o.Never),
+		By: Seconds(milestone.By), First: ShareOf(o.First),
+	}
+	j.Mean, j.MeanCI = Mean(o.Mean)
+	j.P50, j.P50CI = Quantile(o.Quantiles[0])
+	j.P80, j.P80CI = Quantile(o.Quantiles[1])
+	j.P90, j.P90CI = Quantile(o.Quantiles[2])
+	j.P95, j.P95CI = Quantile(o.Quantiles[3])
+	if o.OnTime != nil {
+		s := ShareOf(*o.OnTime)
+		j.OnTime = &s
+	}
+	return j
+}
+
+// Difference is one order held against another at one milestone.
+type Difference struct {
+	Milestone   string    `json:"milestone"`
+	A           string    `json:"a"`
+	B           string    `json:"b"`
+	WhatIf      *string   `json:"what_if"`
+	Mean        Seconds   `json:"mean_s"` // of a less b: below 0 when a is sooner
+	CI          *Interval `json:"ci95_s"`
+	Why         string    `json:"why,omitempty"`
+	ASooner     Share     `json:"a_sooner"`
+	BSooner     Share     `json:"b_sooner"`
+	Ahead       *string   `json:"ahead"` // null when there is no telling
+	P           *float64  `json:"p_holm,omitempty"`
+	Exploratory bool      `json:"exploratory"`
+}
+
+// DifferenceOf returns the difference between two orders in its shape, without
+// the milestone, the what-if, and whether it was planned.
+func DifferenceOf(a, b string, d stats.Difference) Difference {
+	j := Difference{A: a, B: b, Why: d.Mean.Why, ASooner: ShareOf(d.ASooner), BSooner: ShareOf(d.BSooner)}
+	j.Mean, j.CI = Mean(d.Mean)
+	switch d.Ahead() {
+	case -1:
+		j.Ahead = &a
+	case 1:
+		j.Ahead = &b
+	}
+	return j
+}
+
+// Stops says in how many runs a drill came to a stop.
+type Stops struct {
+	Runs  int    `json:"runs"`
+	First int    `json:"first_run"`
+	Why   string `json:"why"`
+}
+
+// Mean returns a mean in its shape; null without one, and no interval for one
+// run.
+func Mean(m stats.Mean) (Seconds, *Interval) {
+	if !m.OK() {
+		return Seconds(sim.Never), nil
+	}
+	value := Seconds(WholeMillis(m.Value))
+	if m.Runs < 2 {
+		return value, nil
+	}
+	low, high := Seconds(WholeMillis(m.Low)), Seconds(WholeMillis(m.High))
+	return value, &Interval{&low, &high}
+}
+
+// WholeMillis rounds a mean of milliseconds, half away from zero.
+func WholeMillis(ms float64) sim.Time { return sim.Time(math.Round(ms)) }

@@ -1,0 +1,385 @@
+package results
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"warmby/cmd/warmby/internal/mistake"
+	"warmby/sim/batch"
+	"warmby/sim/stats"
+)
+
+// batchTable is a file with a row for each moment; it takes chunk after chunk.
+type batchTable interface {
+	// encode makes what can be made of a chunk without the ones before; it is
+	// called from several goroutines.
+	encode(c *batch.Chunk) []byte
+	write(c *batch.Chunk, encoded []byte) error
+	close() error
+	count() int64 // rows
+}
+
+// Results is what became of a batch.
+type Results struct {
+	Plan    *Plan
+	folder  string
+	runs    []int64  // by point
+	stops   []string // warnings of drills that came to a stop
+	Rows    []Row    // for the report, at most [MostRows]
+	figures *summaryFile
+	Files   []File
+	tables  map[string]batchTable
+	names   []string // of the tables, in order
+	course  *batch.Course
+	summary *batch.Summary
+	point   int
+	sweep   *Sweep // nil when none is asked for
+}
+
+// File is a file that was written.
+type File struct {
+	Name  string
+	Rows  int64 // of a table; 0 for none
+	Bytes int64
+}
+
+// Progress is told how many runs are done and how many are left.
+type Progress func(done, left int64)
+
+// smallFile is a file that is written in one go.
+type smallFile struct {
+	name string
+	data []byte
+}
+
+// Write makes the tables of a whole batch of its journals: one, or those
+// of all shards in sequence. What is written depends on the plan and the chunks
+// only.
+func Write(ctx context.Context, p *Plan, folder string, journals []string, workers int, sweep *Sweep, progress Progress) (*Results, error) {
+	whole := p.Plan
+	whole.Shard = batch.Shard{}
+	r := &Results{Plan: p, folder: folder, course: whole.Course(), tables: map[string]batchTable{}, point: -1, sweep: sweep}
+	err := r.openTables()
+	if err == nil {
+		err = r.readJournals(ctx, journals, workers, progress)
+	}
+	if err == nil && r.course.Left() > 0 {
+		err = &mistake.Input{What: fmt.Sprintf("%s runs are missing at the end of %s", grouped(r.course.Left()), journals[len(journals)-1]), Cure: "go on with it by --resume"}
+	}
+	if err == nil {
+		err = r.endFigures()
+	}
+	if failed := r.closeAll(); err == nil {
+		err = failed
+	}
+	if err == nil {
+		err = r.writeSmallFiles()
+	}
+	return r, err
+}
+
+// endFigures writes what stands in summary.json after the last chunk.
+func (r *Results) endFigures() error {
+	if err := r.endPoint(); err != nil {
+		return err
+	}
+	if err := r.figures.end(r.summaryTail()); err != nil {
+		return r.cannotWrite("summary.json", err)
+	}
+	return nil
+}
+
+// closeAll closes tables and summary, and returns the first error.
+func (r *Results) closeAll() (err error) {
+	for _, name := range r.names {
+		if failed := r.tables[name].close(); err == nil && failed != nil {
+			err = r.cannotWrite(name, failed)
+		}
+	}
+	if r.figures != nil {
+		if failed := r.figures.close(); err == nil && failed != nil {
+			err = r.cannotWrite("summary.json", failed)
+		}
+	}
+	return err
+}
+
+func (r *Results) cannotWrite(name string, err error) error {
+	return fmt.Errorf("cannot write %s: %w", filepath.Join(r.folder, name), mistake.Reason(err))
+}
+
+func (r *Results) openTables() (err error) {
+	if r.figures, err = newSummaryFile(r.folder, r.summaryHead()); err != nil {
+		return r.cannotWrite("summary.json", err)
+	}
+	p := r.Plan
+	milestones := int64(len(p.First.Milestones) * len(p.Job.Orders))
+	d := dialects[p.Job.CSV]
+	for _, t := range []struct {
+		name    string
+		asked   bool
+		csv     csvEncoder
+		rowsIn  func(c *batch.Chunk) int64
+		parquet func(name string) (batchTable, error)
+	}{
+		{"runs", true, newCSVRuns(p), func(c *batch.Chunk) int64 { return milestones * int64(c.Runs()) },
+			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, runRows(p)) }},
+		{"tasks", p.Job.Tasks, &csvTasks{d, p}, taskRowsIn,
+			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, taskRows(p)) }},
+		{"cold", p.Job.Cold, &csvCold{d, p}, coldRows,
+			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, coldRowsOf(p)) }},
+	} {
+		if !t.asked {
+			continue
+		}
+		name := t.name + "." + p.Job.Format
+		var table batchTable
+		if p.Job.Format == Parquet {
+			table, err = t.parquet(name)
+		} else {
+			table, err = newCSVTable(r.folder, name, d, t.csv, t.rowsIn)
+		}
+		if err != nil {
+			return r.cannotWrite(name, err)
+		}
+		r.tables[name], r.names = table, append(r.names, name)
+	}
+	return nil
+}
+
+// chunksAtOnce is how many chunks for each worker are read before they are worked on.
+const chunksAtOnce = 16
+
+// readJournals works on the chunks of journals one after the other, chunksAtOnce for each worker at
+// a time.
+func (r *Results) readJournals(ctx context.Context, journals []string, workers int, progress Progress) error {
+	for _, path := range journals {
+		if err := r.readJournal(ctx, path, workers, progress); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (r *Results) readJournal(ctx context.Context, path string, workers int, progress Progress) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return fmt.Errorf("cannot read %s: %w", path, mistake.Reason(err))
+	}
+	defer f.Close()
+	jr, err := batch.NewReader(bufio.NewReaderSize(f, 1<<20))
+	if err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	if err := r.ofThisBatch(jr.Header.Job); err != nil {
+		return &mistake.Input{What: fmt.Sprintf("%s: %v", path, err), Cure: "leave the shards alone while they are merged"}
+	}
+	for {
+		records, err := readGroup(jr, chunksAtOnce*workers)
+		if err != nil {
+			return &mistake.Input{What: fmt.Sprintf("%s: %v", path, err), Cure: ""}
+		}
+		if len(records) == 0 {
+			return nil
+		}
+		if err := r.work(ctx, records, workers); err != nil {
+			return err
+		}
+		progress(r.course.Done(), r.course.Left())
+	}
+}
+
+// ofThisBatch refuses a journal of another batch: one that took the place of
+// what was planned with since that was read.
+func (r *Results) ofThisBatch(header []byte) error {
+	job, err := readJob(header)
+	if err != nil {
+		return err
+	}
+	if why := r.Plan.Job.Differs(job, "planned", "there"); why != "" {
+		return fmt.Errorf("it is of another batch now: %s", why)
+	}
+	return nil
+}
+
+// readGroup reads up to n records.
+func readGroup(r *batch.Reader, n int) ([][]byte, error) {
+	var records [][]byte
+	for len(records) < n {
+		b, err := r.Record()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return nil, err
+		}
+		records = append(records, b)
+	}
+	return records, nil
+}
+
+// encodedChunk is a chunk and what the tables made of it.
+type encodedChunk struct {
+	*batch.Chunk
+	encoded [][]byte
+}
+
+func (r *Results) work(ctx context.Context, records [][]byte, workers int) error {
+	return batch.InOrder(ctx, workers, len(records),
+		func() func(int) (encodedChunk, error) {
+			return func(i int) (encodedChunk, error) {
+				c, err := batch.Decode(records[i])
+				if err == nil {
+					err = r.fits(c)
+				}
+				if err != nil {
+					return encodedChunk{}, err
+				}
+				e := encodedChunk{Chunk: c}
+				for _, name := range r.names {
+					e.encoded = append(e.encoded, r.tables[name].encode(c))
+				}
+				return e, nil
+			}
+		},
+		func(ready []encodedChunk) error {
+			for _, e := range ready {
+				if err := r.add(e); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+}
+
+// fits refuses a chunk of another shape than the plan's.
+func (r *Results) fits(c *batch.Chunk) error {
+	p := r.Plan
+	ok := len(c.Orders) == len(p.Job.Orders) && c.Point < p.Points
+	var names roster
+	if ok && (p.Job.Cold || p.Job.Tasks) {
+		var err error
+		if names, err = p.rosters.of(c.Point); err != nil {
+			return err
+		}
+	}
+	people := 0
+	if p.Job.Cold {
+		people = len(names.people)
+	}
+	for i := range c.Orders {
+		o := &c.Orders[i]
+		ok = ok && len(o.Milestones) == c.Runs()*len(p.First.Milestones)
+		if p.Job.Tasks {
+			ok = ok && len(o.Start) == c.Runs()*len(names.tasks) && len(o.End) == len(o.Start)
+		}
+		ok = ok && len(o.Cold) == c.Runs()*people
+	}
+	if !ok {
+		return &mistake.Input{What: fmt.Sprintf("a chunk (runs %d to %d of point %d) does not fit the batch", c.From, c.To-1, c.Point+1), Cure: ""}
+	}
+	return nil
+}
+
+// add takes the next chunk into all that is made of the batch.
+func (r *Results) add(e encodedChunk) error {
+	if err := r.course.Add(e.Chunk); err != nil {
+		return &mistake.Input{What: err.Error(), Cure: ""}
+	}
+	if e.Point != r.point {
+		if err := r.endPoint(); err != nil {
+			return err
+		}
+		drills, err := r.Plan.drills(e.Point)
+		if err != nil {
+			return err
+		}
+		r.point, r.summary = e.Point, batch.NewSummary(drills)
+		r.Plan.rosters.forget(e.Point)
+	}
+	r.summary.Add(e.Chunk)
+	for i, name := range r.names {
+		if err := r.tables[name].write(e.Chunk, e.encoded[i]); err != nil {
+			return r.cannotWrite(name, err)
+		}
+	}
+	return nil
+}
+
+// writeSmallFiles writes what is known once all runs have been seen.
+func (r *Results) writeSmallFiles() error {
+	for _, name := range r.names {
+		r.Files = append(r.Files, File{Name: name, Rows: r.tables[name].count()})
+	}
+	points, rows := r.pointsCSV()
+	small := []smallFile{
+		{"points.csv", points}, {"methods.txt", []byte(r.methods())}, {"scenario.yaml", []byte(r.Plan.Job.Scenario)},
+	}
+	r.Files = append(r.Files, File{Name: "points.csv", Rows: rows},
+		File{Name: "summary.json"}, File{Name: "methods.txt"}, File{Name: "scenario.yaml"})
+	for _, f := range small {
+		if err := r.writeSmall(f); err != nil {
+			return err
+		}
+	}
+	for i := range r.Files {
+		info, err := os.Stat(filepath.Join(r.folder, r.Files[i].Name))
+		if err != nil {
+			return err
+		}
+		r.Files[i].Bytes = info.Size()
+	}
+	pack, err := r.dataPackage()
+	if err != nil {
+		return err
+	}
+	return r.writeSmall(smallFile{PackageFile, pack})
+}
+
+func (r *Results) writeSmall(f smallFile) error {
+	out, err := os.Create(filepath.Join(r.folder, f.name))
+	if err != nil {
+		return r.cannotWrite(f.name, err)
+	}
+	_, err = out.Write(f.data)
+	if err == nil {
+		err = out.Sync()
+	}
+	if err = errors.Join(err, out.Close()); err != nil {
+		return r.cannotWrite(f.name, err)
+	}
+	return nil
+}
+
+// RunsText says how many runs there were: "10,000 runs", or "2,048 to 9,984
+// runs" when the points differ.
+func (r *Results) RunsText() string {
+	least, most := slices.Min(r.runs), slices.Max(r.runs)
+	if least == most {
+		if most == 1 {
+			return "1 run"
+		}
+		return grouped(most) + " runs"
+	}
+	return grouped(least) + " to " + grouped(most) + " runs"
+}
+
+// Row is a line of the report: when one order reaches one milestone at one
+// point.
+type Row struct {
+	Point            int // from 0 on
+	Order, Milestone string
+	Mean             stats.Mean
+	Nine             stats.Quantile // 9 runs in 10 by then
+	Never            stats.Share
+	OnTime           *stats.Share // nil without a target
+}
+
+// MostRows is how many rows are kept for the report at most.
+const MostRows = 40
