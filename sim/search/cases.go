@@ -62,14 +62,7 @@ func (g *game) prepare() {
 }
 
 func (g *game) newScene(d *sim.Drill) (s *scene, why string) {
-	if err := sim.Possible(d.Under(sim.Order{})); err != nil {
-		return nil, err.Error()
-	}
-	program, err := fast.Compile(d.Under(sim.Order{}))
-	if err != nil {
-		return nil, err.Error()
-	}
-	s = &scene{d: d, program: program, bounds: bound.New(d), usual: draw.Usual(d)}
+	s = &scene{d: d, usual: draw.Usual(d)}
 	for i := range g.d.Tasks {
 		s.task = append(s.task, d.TaskNamed(g.d.Tasks[i].Name))
 	}
@@ -81,6 +74,11 @@ func (g *game) newScene(d *sim.Drill) (s *scene, why string) {
 		name := g.d.Milestones[i].Name
 		s.milestone = append(s.milestone, slices.IndexFunc(d.Milestones, func(m sim.Milestone) bool { return m.Name == name }))
 	}
+	var err error
+	if s.program, err = fast.Compile(d.Under(sim.Order{Groups: s.order(g.d, g.o.Orders[0]).Groups})); err != nil {
+		return nil, err.Error()
+	}
+	s.bounds = bound.New(d)
 	at := s.bounds.Of(s.usual, nil)
 	for _, wanted := range g.wanted() {
 		name := g.d.Milestones[wanted].Name

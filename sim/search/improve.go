@@ -89,8 +89,9 @@ func newGame(ctx context.Context, d *sim.Drill, o *Options) (*game, error) {
 	if err := sim.Possible(d.Under(o.Orders[0])); err != nil {
 		return nil, err
 	}
-	// A trial may narrow crews, not widen them: it starts from the drill's own.
-	program, err := fast.Compile(d.Under(sim.Order{}))
+	// A trial may narrow crews, not widen them: it starts from the drill's own. With
+	// everybody in one group a crew of all may be more than there are tools for.
+	program, err := fast.Compile(d.Under(sim.Order{Groups: o.Orders[0].Groups}))
 	if err != nil {
 		return nil, err
 	}

@@ -213,6 +213,28 @@ func TestImproveRefusesWhatCannotBeSearched(t *testing.T) {
 	}
 }
 
+// Two would dig with one shovel where they are in one group, under no order; each
+// in a group of their own, one digs.
+func TestImproveStartsFromTheGroupsThatThereAre(t *testing.T) {
+	d := twoLines()
+	d.Tools = []sim.Tool{{Name: "shovel", Count: 1}}
+	d.Tasks[3].Everybody, d.Tasks[3].Tools = true, []sim.ToolNeed{{Tool: 0, Each: true}}
+	apart := sim.Order{Name: "apart", Groups: []sim.Group{{Name: "tent", People: []int{0}, Sequence: []int{2, 0, 1}}, {Name: "water", People: []int{1}, Sequence: []int{3, 4, 5}}}}
+	storm := d.Under(sim.Order{})
+	r, err := Improve(ctx, d, Options{Aims: []Aim{{Milestone: 0}}, Orders: []sim.Order{apart}, Evaluations: 500, Workers: 1, Cases: []Case{{Name: "again", Drill: storm}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := r.Orders[0].Milestones[0]; got != 30*sim.Minute {
+		t.Errorf("shelter up at %s, want 30 min: tramp and pitch", sim.Clock(got))
+	}
+	for _, c := range r.Cases {
+		if c.Why != "" {
+			t.Errorf("case %q is left out: %s", c.Name, c.Why)
+		}
+	}
+}
+
 // Broken off at once, it still gives an order that has been judged.
 func TestImproveGivesTheBestSoFarWhenBrokenOff(t *testing.T) {
 	gone, cancel := context.WithCancel(ctx)

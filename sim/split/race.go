@@ -58,10 +58,14 @@ func (g *Game) search(ctx context.Context, purse *purse, fields ...[]*plan) (*ca
 	return ranked[0], tried, nil
 }
 
+// candidatesOf returns the plans under which every task can start. A crew of
+// everybody may be more in a plan than there are tools for.
 func candidatesOf(plans []*plan) []*candidate {
 	var list []*candidate
 	for _, p := range plans {
-		list = append(list, &candidate{plan: p, drill: p.drill()})
+		if d := p.drill(); sim.Possible(d) == nil {
+			list = append(list, &candidate{plan: p, drill: d})
+		}
 	}
 	return list
 }

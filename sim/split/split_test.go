@@ -267,6 +267,35 @@ func TestASizeThatCannotPlaySaysWhy(t *testing.T) {
 	}
 }
 
+// With everybody in one group three would dig with one shovel: that is no split,
+// and none has one person more. With one person a group it can be done.
+func TestACrewOfAllWithTooFewToolsIsNoSplit(t *testing.T) {
+	bare := camp(3)
+	bare.Tasks[2].Everybody, bare.Tasks[2].Tools = true, []sim.ToolNeed{{Tool: 0, Each: true}}
+	d := bare.Under(sim.Order{Name: "apart", Groups: []sim.Group{
+		{Name: "tent", People: []int{0}, Sequence: []int{0, 1, 2, 3}}, {Name: "water", People: []int{1, 2}, Sequence: []int{4, 5}}}})
+	g := split.Game{Bare: bare.Under(sim.Order{}), Orders: []*sim.Drill{d}, Milestone: 1, Seed: 1, Runs: 20, Workers: 1}
+	size, err := g.Size(ctx, 3, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range size.Splits {
+		if len(s.Drill.Groups) < 2 {
+			t.Errorf("a split into %d group is told", len(s.Drill.Groups))
+		}
+	}
+	one := &split.Split{Order: "apart", Played: size.Splits[len(size.Splits)-1].Played}
+	worth, err := g.Worth(ctx, one)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range worth {
+		if w.Kind == split.Person && w.Where == "tent" {
+			t.Error("a second in the group that digs with one shovel is worth something")
+		}
+	}
+}
+
 // Every split found plays by the rules, names everybody and everything once.
 func TestSplitsFoundKeepEveryRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -7,7 +7,6 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/compare"
-	"warmby/sim/fast"
 	"warmby/sim/stats"
 )
 
@@ -111,21 +110,21 @@ func (g *Game) tell(ctx context.Context, base *Split, list []*Worth) error {
 }
 
 // bestPlace returns that of a list which is soonest on the runs of the search,
-// the first of equals; nil for an empty list. With a spent purse it is the first
-// there is.
+// the first of equals; nil where none can be played. With a spent purse it is the
+// first there is.
 func (g *Game) bestPlace(ctx context.Context, purse *purse, list []*Worth) (*Worth, error) {
 	field := map[*candidate]*Worth{}
 	var in []*candidate
 	for _, w := range list {
-		if _, err := fast.Compile(w.Drill); err != nil {
-			return nil, fmt.Errorf("%s %s: %w", w.Kind, w.What, err)
+		if sim.Possible(w.Drill) != nil {
+			continue // one more in a crew of everybody, and no tool for them
 		}
 		c := &candidate{drill: w.Drill}
 		field[c] = w
 		in = append(in, c)
 	}
-	if len(list) > 0 && !purse.within(len(list)) {
-		return list[0], nil
+	if len(in) > 0 && !purse.within(len(in)) {
+		return field[in[0]], nil
 	}
 	ranked, err := g.play(ctx, purse, in, placeRuns)
 	if err != nil || len(ranked) == 0 {
