@@ -253,9 +253,10 @@
 // out: heater" ends, or the drill does. Such a task at a spot in a shelter puts
 // out the stoves of the kinds that it names that keep that shelter warm; at any
 // other spot, all of these kinds that keep a shelter warm. A warm-up that has
-// not ended is not touched by it. A stove that a melt holds at that moment goes
-// out when this melt has ended instead, unless a warm-up has taken it over by
-// then. Once it is out the unit is free.
+// not ended is not touched by it; one that ends at that very moment has ended. A
+// stove that a melt holds at that moment, called before it, goes out when this melt
+// has ended instead, unless a warm-up has taken it over by then. Once it is out the
+// unit is free.
 //
 // A warm-up in a shelter that a stove of the same kind keeps warm takes over that
 // very unit, whether or not others are free. Until work on it starts the shelter
@@ -451,8 +452,9 @@
 // shelter is as warm as the air outside until its first warm-up starts; with "at
 // start: 8 C" it has that temperature at t = 0 and cools, or warms, from there.
 // A warm-up starts from the temperature that there is, gives all its power, and
-// ends at the first millisecond at which the shelter is as warm as asked; at
-// once where it is that already. From then on, during a mishap too, the stove
+// ends at the first millisecond after its start at which the shelter is as warm as
+// asked: it takes a millisecond where it is that already. From then on, during a
+// mishap too, the stove
 // keeps that temperature with the power that this needs, between none and what
 // it can give. Where that is not enough the balance goes on below, and comes
 // back up when it can; where people and the air outside hold more it goes above.
@@ -465,9 +467,9 @@
 // then counts for pots only. While a melt is under way on a stove that holds
 // pots the shelter has the share that "to pots" leaves.
 //
-// A stove burns fuel until it is out: at full power while a warm-up is under way
-// and while a pot is on it, else with the power that keeping the shelter warm
-// needs, divided by the share that gets into the shelter.
+// A stove burns fuel until it is out: at full power until a warm-up has its shelter
+// as warm as asked and while a pot is on it, else with the power that keeping the
+// shelter warm needs, divided by the share that gets into the shelter.
 //
 // A warm-up that starts while another stove burns in the same shelter stops the
 // drill with an error when it happens (exit code 4); one of the same kind that

@@ -25,7 +25,7 @@ func (c *check) warm(k int) sim.Time {
 			b.Change(at, air.terms(at))
 		}
 	}
-	return b.Reaches(air.to)
+	return max(b.Reaches(air.to), start+1)
 }
 
 // air is that of a shelter up to the end of one of its warm-ups.

@@ -107,6 +107,12 @@ func (w *Worker) handle() {
 		switch {
 		case w.todo == 0:
 			return
+		case w.todo&toPutOut != 0: // once all warm-ups have ended that do now
+			w.todo &^= toPutOut
+			for _, i := range w.puts {
+				w.putOut(&w.tasks[i])
+			}
+			w.puts = w.puts[:0]
 		case w.todo&toCome != 0:
 			w.todo &^= toCome
 			for k := 0; k < len(w.come); k++ {
@@ -428,7 +434,8 @@ func (w *Worker) clearAway(i int32) {
 		w.takeOff(i)
 	}
 	if len(t.puts) > 0 {
-		w.putOut(t)
+		w.puts = append(w.puts, i)
+		w.todo |= toPutOut
 	}
 	for _, b := range t.brings {
 		w.burns[b.stove] += b.count

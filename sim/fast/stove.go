@@ -62,15 +62,15 @@ func (w *Worker) takeOff(i int32) {
 }
 
 // putOut puts out the stoves that a task says: those of their kinds that keep the
-// shelter warm in which it is done or, outdoors, any. Where a pot is on one it
-// goes out after the melt.
+// shelter warm in which it is done or, outdoors, any. Where a pot was on one before
+// this moment it goes out after the melt.
 func (w *Worker) putOut(t *task) {
 	for _, kind := range t.puts {
 		for s := range w.airs {
 			u, _ := w.keeps(s, kind)
 			switch {
 			case u == nil || t.in >= 0 && int(t.in) != s:
-			case u.melt < 0:
+			case u.melt < 0 || w.jobs[u.melt].called == w.now:
 				w.airs[s].out(u)
 			case u.warm == w.airs[s].fire:
 				u.dies = true

@@ -51,6 +51,7 @@ type Worker struct {
 	dirty    []int32    // tasks whose rate is to be set anew
 	come     []int32    // people who are there from the start
 	whole    []int32    // tasks called whose crew is there
+	puts     []int32    // tasks ended that put stoves out
 	tools    []uint64   // free ones of each kind, in lanes
 	stoves   [][]unit
 	burns    []int32 // brought stoves of each kind
@@ -78,10 +79,11 @@ type Worker struct {
 
 // What a moment may have to do besides events.
 const (
-	toCome  = 1 << iota // people who are there from the start
-	toBegin             // tasks called whose crew is there
-	toRate              // tasks whose rate is to be set anew
-	toHeat              // something that a warm-up depends on has changed
+	toPutOut = 1 << iota // tasks ended that put stoves out
+	toCome               // people who are there from the start
+	toBegin              // tasks called whose crew is there
+	toRate               // tasks whose rate is to be set anew
+	toHeat               // something that a warm-up depends on has changed
 )
 
 // crewman is a person as a worker sees one. Task, post and seat are those of
@@ -180,6 +182,7 @@ func (p *Program) Worker() *Worker {
 		queue:    apart[uint64](len(p.tasks) + len(p.people) + 16)[:0],
 		dirty:    apart[int32](len(p.tasks))[:0],
 		whole:    apart[int32](len(p.tasks))[:0],
+		puts:     apart[int32](len(p.tasks))[:0],
 		come:     apart[int32](len(p.people))[:0],
 		made:     apart[int32](len(p.tasks))[:0],
 	}
@@ -271,7 +274,7 @@ func (w *Worker) reset() {
 	p, d := w.p, w.p.d
 	w.now, w.left, w.calls, w.owed, w.joining, w.joins, w.warming = 0, len(p.tasks), 0, 0, 0, 0, 0
 	w.clash, w.todo, w.look, w.stirred, w.changed = nil, 0, p.all, true, 0
-	w.queue, w.dirty, w.come, w.whole, w.made = w.queue[:0], w.dirty[:0], w.come[:0], w.whole[:0], w.made[:0]
+	w.queue, w.dirty, w.come, w.whole, w.puts, w.made = w.queue[:0], w.dirty[:0], w.come[:0], w.whole[:0], w.puts[:0], w.made[:0]
 	weather := min(w.luck.Weather, len(p.steps)-1)
 	w.steps, w.step, w.row = p.steps[weather], 0, p.rows[weather]
 	w.nextStep = sim.Never

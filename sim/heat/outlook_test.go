@@ -16,7 +16,7 @@ func TestOutlookIsThatOfTheEnd(t *testing.T) {
 	if got := Outlook(tl, 0); got != want {
 		t.Errorf("outlook %+v, want %+v", got, want)
 	}
-	tl.Tasks[0].End, tl.End = sim.Never, 9*sim.Minute
+	tl.Tasks[0].Worked, tl.Tasks[0].End, tl.End = sim.Never, sim.Never, 9*sim.Minute
 	want = Terms{banked, -26, 200, Full, 7500 * 0.65, 0}
 	if got := Outlook(tl, 0); got != want {
 		t.Errorf("outlook of one that never ends %+v, want %+v", got, want)

@@ -168,7 +168,7 @@ func (r *Rooms) changes(tl *sim.Timeline, shelter int, steps []sim.Step) {
 	}
 	for _, k := range r.warmers[shelter] {
 		add(tl.Tasks[k].Start)
-		add(tl.Tasks[k].End)
+		add(tl.Tasks[k].Worked)
 		for _, m := range r.melts {
 			if sameStove(tl, k, m) {
 				add(tl.Tasks[m].Start)
@@ -203,7 +203,7 @@ func (r *Rooms) terms(tl *sim.Timeline, s *Span, shelter int, steps []sim.Step) 
 	warm := r.d.Tasks[last].Warm
 	s.Terms.People = PersonPower * float64(warm.People)
 	switch {
-	case s.From < tl.Tasks[last].End:
+	case s.From < tl.Tasks[last].Worked:
 		s.Terms.Fire = Full
 	case r.isOut(tl, last, s.From):
 		s.Terms.Fire = Out
@@ -246,7 +246,7 @@ func (r *Rooms) isOut(tl *sim.Timeline, warmUp int, at sim.Time) bool {
 func (r *Rooms) freed(tl *sim.Timeline, warmUp int, at sim.Time) sim.Time {
 	for _, m := range r.melts {
 		if t := &tl.Tasks[m]; stoveOf(&r.d.Tasks[m]) == r.d.Tasks[warmUp].Warm.Stove && t.Unit == tl.Tasks[warmUp].Unit &&
-			t.Called <= at && at < t.End {
+			t.Called < at && at < t.End {
 			return t.End
 		}
 	}
@@ -386,7 +386,7 @@ func WarmBy(tl *sim.Timeline, task int, people float64) sim.Time {
 		} else {
 			b.Change(s.From, in)
 		}
-		if at := b.Reaches(warm.To); at <= s.To {
+		if at := max(b.Reaches(warm.To), start+1); at <= s.To {
 			return at
 		}
 	}

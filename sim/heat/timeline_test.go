@@ -258,6 +258,34 @@ func TestAStoveWithAPotOnItGoesOutWhenTheMeltHasEnded(t *testing.T) {
 	}
 }
 
+func TestAPotThatOnlyComesDoesNotHoldTheStove(t *testing.T) {
+	tl := evening()
+	putOut(tl, 30*sim.Minute, 0)
+	tl.Tasks[1] = sim.TaskTimes{Called: 30 * sim.Minute, Start: 30 * sim.Minute, Worked: 33 * sim.Minute, End: 33 * sim.Minute}
+	if out, _ := RoomsOf(tl)[0].Out(); out != 30*sim.Minute {
+		t.Errorf("out at %v, want when it is put out", sim.Clock(out))
+	}
+}
+
+// A mishap lasts from 20 to 22 min: the tent is kept as warm as it is asked for, and
+// the stove burns what that takes.
+func TestDuringAMishapTheTemperatureIsKept(t *testing.T) {
+	tl := evening()
+	putOut(tl, 22*sim.Minute, 0)
+	tl.Tasks[0].Worked = 20 * sim.Minute
+	before, _ := RoomsOf(tl)[0].Temperature(20 * sim.Minute)
+	tl.Drill.Tasks[0].Warm.To = before
+	if c, _ := RoomsOf(tl)[0].Temperature(22 * sim.Minute); math.Abs(c-before) > 1e-9 {
+		t.Errorf("%v C after the mishap, %v before it", c, before)
+	}
+	uses := Used(tl)
+	near(t, "hours", uses[0].Hours, 20.0/60, 1e-9)
+	near(t, "litres at full power", uses[0].Amount-uses[0].Keeping, 7500*18*60/30.8e6, 1e-9)
+	if uses[0].Keeping <= 0 || uses[0].Keeping >= 7500*2*60/30.8e6 {
+		t.Errorf("%v L for two minutes of keeping warm", uses[0].Keeping)
+	}
+}
+
 // Over a whole evening, from the first fire to the end, heat in from stove and
 // people is heat stored and lost, whatever weather, makes and pots do.
 func TestEnergyClosesOverATimeline(t *testing.T) {

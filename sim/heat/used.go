@@ -23,9 +23,9 @@ type FuelUse struct {
 
 // Used returns what each kind of stove burned, in the order of the drill, until
 // it was put out or the timeline ended. A stove burns at full power during a
-// melt and a warm-up, and while it keeps a shelter warm with a pot on it; a melt
-// and a warm-up at once on one stove burn no more than one. Keeping a shelter
-// warm with no pot on it burns what that takes.
+// melt and the work on a warm-up, and while it keeps a shelter warm with a pot on
+// it; a melt and a warm-up at once on one stove burn no more than one. Keeping a
+// shelter warm with no pot on it burns what that takes.
 func Used(tl *sim.Timeline) []FuelUse {
 	rooms := RoomsOf(tl)
 	uses := make([]FuelUse, len(tl.Drill.Stoves))
@@ -52,9 +52,15 @@ type burn struct {
 func fullBurns(tl *sim.Timeline, stove int) []burn {
 	var burns []burn
 	for i := range tl.Drill.Tasks {
-		if stoveOf(&tl.Drill.Tasks[i]) == stove && tl.Tasks[i].Start != sim.Never {
-			burns = append(burns, burn{tl.Tasks[i].Unit, tl.Tasks[i].Start, endOf(tl, i)})
+		t := &tl.Tasks[i]
+		if stoveOf(&tl.Drill.Tasks[i]) != stove || t.Start == sim.Never {
+			continue
 		}
+		to := endOf(tl, i)
+		if tl.Drill.Tasks[i].Kind == sim.Warm {
+			to = max(t.Start, min(t.Worked, tl.End)) // kept warm from then on, in a mishap too
+		}
+		burns = append(burns, burn{t.Unit, t.Start, to})
 	}
 	return burns
 }

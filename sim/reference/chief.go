@@ -70,12 +70,21 @@ func (j *job) over(c *camp) bool {
 	return (j.phase == working || j.phase == mishap) && j.due <= c.now()
 }
 
+// endings ends what ends now; stoves are put out once all warm-ups have ended
+// that do.
 func (c *camp) endings() (any bool) {
+	var over []*job
 	for _, j := range c.jobs {
 		for j.over(c) {
 			c.finish(j)
 			any = true
+			if j.phase == ended {
+				over = append(over, j)
+			}
 		}
+	}
+	for _, j := range over {
+		c.putOut(j)
 	}
 	return any
 }

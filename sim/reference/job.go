@@ -167,7 +167,6 @@ func (c *camp) finish(j *job) {
 		c.toolsFree[j.task.Tools[k].Tool] += n
 	}
 	c.giveBack(j)
-	c.putOut(j)
 	if j.task.Unloads() {
 		c.takeOff(j.task.Item)
 	}

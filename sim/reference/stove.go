@@ -69,8 +69,8 @@ func (c *camp) giveBack(j *job) {
 }
 
 // putOut puts out the stoves that a task says: those of their kinds that keep
-// the shelter warm in which it is done or, outdoors, any. Where a pot is on one
-// it goes out after the melt.
+// the shelter warm in which it is done or, outdoors, any. Where a pot was on one
+// before this instant it goes out after the melt.
 func (c *camp) putOut(j *job) {
 	in := c.d.PutsOutIn(j.task)
 	for _, kind := range j.task.PutsOut {
@@ -78,7 +78,7 @@ func (c *camp) putOut(j *job) {
 			u, _ := c.keeps(s, kind)
 			switch {
 			case u == nil || in >= 0 && in != s:
-			case u.melt == nil:
+			case u.melt == nil || u.melt.times.Called == c.now():
 				c.airs[s].out(u)
 			case u.warm == c.airs[s].fire:
 				u.dies = true
@@ -155,7 +155,8 @@ func (c *camp) changeShelters() {
 		a.balance.Change(c.now(), t)
 		if j := a.fire; j != nil && j.phase == working {
 			before := j.due
-			if j.due = a.balance.Reaches(j.task.Warm.To); j.due != before && j.changes != nil {
+			j.due = max(a.balance.Reaches(j.task.Warm.To), j.times.Start+1)
+			if j.due != before && j.changes != nil {
 				c.moved(j)
 			}
 		}
