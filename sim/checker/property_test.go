@@ -2,7 +2,6 @@ package checker_test
 
 import (
 	"errors"
-	"flag"
 	"os"
 	"testing"
 
@@ -20,16 +19,8 @@ import (
 func long() bool { return os.Getenv("WARMBY_LONG") == "1" }
 
 // TestDrawnDrillsObey walks what both engines make of the drills on which they
-// are compared with each other: 100 of them, 10,000 with WARMBY_LONG=1, or as
-// many as -rapid.checks says.
+// are compared with each other, where many more of them are walked.
 func TestDrawnDrillsObey(t *testing.T) {
-	const checks = "rapid.checks"
-	before, given := flag.Lookup(checks).Value.String(), false
-	flag.Visit(func(f *flag.Flag) { given = given || f.Name == checks })
-	if long() && !given {
-		flag.Set(checks, "10000")
-		defer flag.Set(checks, before)
-	}
 	rapid.Check(t, func(t *rapid.T) {
 		d := drills.Any(t)
 		if !checker.Covers(d) {
