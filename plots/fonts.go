@@ -114,3 +114,6 @@ func clean(text string) string {
 	}, text)
 	return strings.Join(strings.Fields(text), " ")
 }
+
+// Clean makes a name safe to set on one line in any format, as pictures do.
+func Clean(text string) string { return clean(text) }

@@ -34,6 +34,7 @@ type topic struct {
 var topics = []topic{
 	{"scenario", "the manual of scenario files, with all that their words mean", scenarios.Manual},
 	{"log", "what a stop-watch log looks like, for fit, review and season", stopwatch.Manual},
+	{"language", "the fixed words of cards, to be translated for --language", languagePage},
 	{"questions", "what the shipped scenarios ask, and the commands that answer it", func() string { return questionsPage }},
 	{"results", "the files that batch writes, and how to read them in R and Python", func() string { return results.Help }},
 	{"json", "what the answers for programs hold, field by field", jsonPage},

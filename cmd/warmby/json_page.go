@@ -57,6 +57,7 @@ var documents = []struct {
 	{"improve", improveJSON{}},
 	{"split", splitJSON{}},
 	{"halt", haltJSON{}},
+	{"cards", document.Cards{}},
 	{"check", checked{}},
 }
 

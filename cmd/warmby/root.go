@@ -40,6 +40,7 @@ func commands(e *environment) []*cobra.Command {
 		mergeCommand(e),
 		splitCommand(e),
 		haltCommand(e),
+		cardsCommand(e),
 		fitCommand(e),
 		reviewCommand(e),
 		seasonCommand(e),
@@ -54,7 +55,7 @@ func commands(e *environment) []*cobra.Command {
 
 // playing are the commands that take --set. Batch has it as well, and makes
 // columns of what is set.
-var playing = []string{"tonight", "rehearse", "compare", "improve", "split", "halt", "check"}
+var playing = []string{"tonight", "rehearse", "compare", "improve", "split", "halt", "cards", "check"}
 
 // Commands are listed in their own order, not by the alphabet.
 func init() { cobra.EnableCommandSorting = false }

@@ -30,6 +30,7 @@ func toldBy(scenario string) [][]string {
 	}
 	if scenario == library.Default { // logs are fitted in seconds, not in tenths
 		lines = append(lines, [][]string{{"fit", scenario}, {"review", scenario, "--drill", "3"}, {"season", scenario},
+			{"cards", scenario},
 			{"tonight", scenario, "--runs", "100", "--air", "-28 C", "--without", "Edda"}}...)
 	}
 	return lines

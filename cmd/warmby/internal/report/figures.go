@@ -157,6 +157,17 @@ func (s Stopwatch) Write(p Precision) string {
 	return fmt.Sprintf("%s%d:%02d", sign, whole/60, whole%60)
 }
 
+// Minutes is a moment since arrival as a mark on paper, "62": the whole minutes
+// that a watch started on arrival shows then.
+type Minutes sim.Time
+
+func (m Minutes) Write(Precision) string {
+	if sim.Time(m) == sim.Never {
+		return "never"
+	}
+	return strconv.FormatInt(int64(sim.Time(m)/sim.Minute), 10)
+}
+
 // roundTo rounds to whole units, half of one away from 0.
 func roundTo(t, unit sim.Time) sim.Time {
 	if t < 0 {
@@ -531,6 +542,7 @@ func (Moment) figure()      {}
 func (Since) figure()       {}
 func (Length) figure()      {}
 func (Stopwatch) figure()   {}
+func (Minutes) figure()     {}
 func (By) figure()          {}
 func (Share) figure()       {}
 func (Percent) figure()     {}

@@ -1,0 +1,50 @@
+package cards
+
+// Sheets is a deck as it is told: lines of words, still without a place.
+type Sheets struct {
+	Title string
+	Cards []Card
+	Wall  *Wall
+	// Part says which of several cards of one name it is: "2 of 2".
+	Part func(n, of int) string
+}
+
+// Card is what stands on one card, and goes on on a second where it does not fit.
+type Card struct {
+	Name  string // large, and again on each card that it goes on on
+	Lines []Line
+}
+
+// Line is a paragraph of a card.
+type Line struct {
+	Left  string // stands before it in a column of its own: minutes, a number
+	Text  string
+	Large bool
+	Bold  bool
+	Rule  bool // a rule above it
+	Field bool // a blank to fill in behind it
+	Joins bool // not parted from the line before it
+	Flush bool // at the left edge, even where lines before it stand in
+}
+
+// Wall is the sheet that hangs where everybody sees it: a column a person, time
+// downwards.
+type Wall struct {
+	Title, Subtitle string
+	Columns         []string // names
+	Rows            []WallRow
+}
+
+// WallRow is a stretch of time: what begins in it, by person.
+type WallRow struct {
+	Since, Clock string // "" where there is no clock
+	Banner       string // over the whole width instead of cells: dark
+	Cells        [][]WallEntry
+}
+
+// WallEntry is one thing that begins, or goes on.
+type WallEntry struct {
+	At      string // "" for what goes on
+	Text    string
+	Lookout bool
+}
