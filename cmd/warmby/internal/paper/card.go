@@ -32,8 +32,8 @@ type cardLine struct {
 func (l cardLine) high() float64 { return l.above + l.size*leading }
 
 // deal lays a card out on as many as it needs.
-func (c *canvas) deal(card cards.Card, inner Rect) []face {
-	wide := inner.width() - c.width("00/00 ", normal, true)
+func (c *canvas) deal(card cards.Card, inner Rect, part func(n, of int) string) []face {
+	wide := inner.width() - c.width(part(88, 88)+" ", normal, true)
 	head := face{head: c.wrap(card.Name, large, true, wide), size: large}
 	lines := c.cardLines(card, inner.width())
 	if head.high() > inner.height()/2 { // a name as long as a card flows like the rest

@@ -7,7 +7,7 @@ func Print(s *cards.Sheets, size Size) (*Document, error) {
 	c := newCanvas(s.Title, size)
 	var faces []face
 	for _, card := range s.Cards {
-		faces = append(faces, c.deal(card, inside(quarter(size, 0)))...)
+		faces = append(faces, c.deal(card, inside(quarter(size, 0)), s.Part)...)
 	}
 	for i, f := range faces {
 		if i%quarters == 0 {
