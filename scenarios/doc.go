@@ -4,10 +4,10 @@
 // Most callers want [Read], then [Scenario.Drill]; [Scenario.WhatIf],
 // [Scenario.Without] and [Scenario.With] give the scenario with something
 // changed. [Schema] gives editors what they need for completion, [Manual] is
-// this text, [Draft] writes a first file. A [Scenario] is never changed once
-// read and may be shared. The same bytes give the same drill. This package
-// opens no file; the shipped scenarios are in warmby/scenarios/library. The
-// rest of this text is the manual of the format.
+// this text; warmby/scenarios/draft writes a first file. A [Scenario] is never
+// changed once read and may be shared. The same bytes give the same drill. This
+// package opens no file; the shipped scenarios are in warmby/scenarios/library.
+// The rest of this text is the manual of the format.
 //
 // # What a scenario file is
 //

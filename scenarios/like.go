@@ -5,6 +5,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"warmby/sim"
 	"warmby/sim/heat"
 )
 
@@ -46,6 +47,14 @@ var shelterClasses = []shelterClass{
 	{"snow shelter", 6, 18, 1.5, 1, 60, 4, "walls of 30 cm of packed snow at some 0.5 W/mK, derived from a conductivity from memory, a default only"},
 }
 
+// ShelterClass returns the shelter that "like" names; ok is false when there is
+// no such class.
+func ShelterClass(name string) (s sim.Shelter, ok bool) {
+	c, ok := classNamed(shelterClasses, func(c shelterClass) string { return c.name }, name)
+	return sim.Shelter{Name: c.name, Volume: c.volume, Skin: c.skin, U: c.u, AirChanges: c.airChanges,
+		Contents: c.contents * 1000, Sleeps: int(c.sleeps)}, ok
+}
+
 // stoveClass is a class of stove.
 type stoveClass struct {
 	name              string
@@ -80,6 +89,13 @@ var clothingClasses = []clothingClass{
 	{"light", 1.2, 2.0, "walking clothes and a warm jacket, from memory, a default only"},
 	{winterClothing, 1.6, 3.5, "winter layers and a thick jacket and trousers for the halt, from memory, a default only"},
 	{"expedition", 2.0, 4.5, "polar clothing with a down suit for the halt, from memory, a default only"},
+}
+
+// ClothingClass returns what "like" names for clothing, in clo; ok is false when
+// there is no such class.
+func ClothingClass(name string) (march, halt float64, ok bool) {
+	c, ok := classNamed(clothingClasses, func(c clothingClass) string { return c.name }, name)
+	return c.march, c.halt, ok
 }
 
 // winterClothing is the class of those of whom the file says nothing.

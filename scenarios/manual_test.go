@@ -5,6 +5,9 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"warmby/sim/draw"
+	"warmby/sim/reference"
 )
 
 var update = flag.Bool("update", false, "rewrite what follows from the declarations: doc.go's key reference")
@@ -73,5 +76,17 @@ func TestManualsExampleReadsAndFinishes(t *testing.T) {
 	}
 	if want, err := os.ReadFile("testdata/small.yaml"); err != nil || string(want) != b.String() {
 		t.Errorf("the manual's example is not testdata/small.yaml (%v)", err)
+	}
+}
+
+// play plays a scenario under an order with its usual values.
+func play(t *testing.T, s *Scenario, order string) {
+	t.Helper()
+	d, err := s.Drill(order)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := reference.Play(d, draw.Usual(d)); err != nil {
+		t.Fatalf("order %q: %v", order, err)
 	}
 }

@@ -11,12 +11,13 @@ const (
 	Speed                      // m/s
 	Volume                     // of water or fuel: litres
 	Weight                     // kg
+	Distance                   // m
 )
 
 // ReadMeasure reads a number with a unit as scenario files write it. Why is what
 // is wrong, "" when nothing is; hint is a likely cure.
 func ReadMeasure(text string, m Measure) (value float64, why, hint string) {
-	v, why, hint := parseQuantity(text, [...]*dimension{inTime, inTemperature, inSpeed, inVolume, inMass}[m])
+	v, why, hint := parseQuantity(text, [...]*dimension{inTime, inTemperature, inSpeed, inVolume, inMass, inLength}[m])
 	if why != "" {
 		return 0, why, hint
 	}

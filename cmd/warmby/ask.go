@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"warmby/cmd/warmby/internal/mistake"
 )
 
 // question is one thing that a command asks, or is told by a flag.
@@ -17,23 +19,50 @@ type question struct {
 	asks     string        // the question as put to people
 	expects  string        // what an answer looks like: "a whole number from 1 to 40"
 	standard func() string // the answer when none is given; may follow from earlier ones
+	unless   string        // what help says of it; "" for the answer itself
 	// take reads an answer; its error says what is wrong with it.
 	take    func(text string) error
 	given   string // by the flag
 	isGiven bool
 }
 
-// settle takes the answers that flags gave, and then either asks for the
-// others or takes the standard ones.
+// unlessGiven is the standard answer as help says it: the same on every day.
+func (q *question) unlessGiven() string {
+	if q.unless != "" {
+		return q.unless
+	}
+	return q.standard()
+}
+
+// refused says that the answer of a flag cannot be taken.
+func (q *question) refused(why error) *mistake.Usage {
+	return &mistake.Usage{What: fmt.Sprintf("--%s expects %s, got %q: %v", q.flag, q.expects, q.given, why),
+		Cure: fmt.Sprintf("for example: --%s %s", q.flag, shellWord(q.standard()))}
+}
+
+// takeStandard takes the standard answer, which may not go with what was given
+// before.
+func (q *question) takeStandard() error {
+	if err := q.take(q.standard()); err != nil {
+		return &usageError{fmt.Sprintf("--%s %s, the standard answer, does not do: %v", q.flag, shellWord(q.standard()), err), fmt.Sprintf("say it yourself: --%s", q.flag)}
+	}
+	return nil
+}
+
+// settle takes the answers that flags gave, whose mistakes are told all at once,
+// and then either asks for the others or takes the standard ones.
 func (e *environment) settle(ctx context.Context, questions []question, ask bool) error {
+	odd := &mistake.Several{}
 	for _, q := range questions {
 		if !q.isGiven {
 			continue
 		}
 		if err := q.take(strings.TrimSpace(q.given)); err != nil {
-			return &usageError{fmt.Sprintf("--%s expects %s, got %q: %v", q.flag, q.expects, q.given, err),
-				fmt.Sprintf("for example: --%s %s", q.flag, shellWord(q.standard()))}
+			odd.List = append(odd.List, q.refused(err))
 		}
+	}
+	if odd.List != nil {
+		return odd
 	}
 	in := bufio.NewReader(e.stdin)
 	for _, q := range questions {
@@ -43,7 +72,7 @@ func (e *environment) settle(ctx context.Context, questions []question, ask bool
 		case ask:
 			err = e.askUntilGood(ctx, in, q)
 		default:
-			err = q.take(q.standard())
+			err = q.takeStandard()
 		}
 		if err != nil {
 			return err

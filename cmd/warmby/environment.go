@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"sync/atomic"
+	"time"
 
 	"golang.org/x/term"
 
@@ -13,6 +14,10 @@ import (
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 )
+
+// wallClock says what day it is, for a standard answer and nothing else. A test
+// sets it.
+var wallClock = time.Now
 
 // environment is what a command has of the world outside.
 type environment struct {

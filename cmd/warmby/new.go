@@ -6,24 +6,34 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
+	"warmby/scenarios/draft"
+	"warmby/scenarios/library"
 )
 
-const newUsage = `Asks eight questions about an evening, each with a standard answer and a flag,
-and writes a commented scenario to go on from. Beside it goes the JSON Schema of
-scenario files, which lets an editor complete keys and mark mistakes.
+const newUsage = `Asks ten questions about an evening, each with a standard answer and a flag, and
+writes a commented scenario to go on from, for 2 to 20 people in 1 to 4 tents.
+Beside it goes the JSON Schema of scenario files, which lets an editor complete
+keys and mark mistakes.
 
 Usage:
   warmby new FILE [flags]
 
 Examples:
   warmby new mine.yaml --yes         take the standard answers
-  warmby new ours.yaml --yes --people 8 --air "-25 C" --heater no
+  warmby new ours.yaml --yes --people 9 --tents 2 --arrive 15:00 --air -15 --snow "knee deep"
+  warmby new there.yaml --yes --place "66.4 N 25.3 E" --wind strong --heater no
+  warmby new copy.yaml --from kestrel-fell   a copy of a shipped scenario
+
+Answers are taken as people type them: 15:00 and "tomorrow 15:00", -15 and "5 F",
+"8 m/s" and strong, "80 cm" and "knee deep". A time without a date is
+tomorrow's. A place is degrees, "61.5 N 9.8 E" or "60 N", or a kind of country:
+mountains, hills, forest, fells, tundra, ice, southern mountains, southern ice.
 
 FILE must end in .yaml. Nothing is asked with --yes, or when standard input is
 no terminal: flags and standard answers are taken. Nothing is overwritten
@@ -35,30 +45,27 @@ const schemaName = "warmby-scenario.schema.json"
 
 func newCommand(e *environment) *cobra.Command {
 	var (
-		answers    scenarios.Answers
+		from       string
 		yes, force bool
 	)
-	questions := newQuestions(&answers)
+	ours := newAnswers(wallClock())
+	questions := ours.questions()
 	cmd := &cobra.Command{
 		Use:   "new FILE",
-		Short: "ask eight questions and write a commented scenario",
+		Short: "ask ten questions and write a commented scenario",
 		Long:  newUsage,
 		Args:  fileToWrite,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			for i := range questions {
 				questions[i].isGiven = cmd.Flags().Changed(questions[i].flag)
 			}
-			schema := filepath.Join(filepath.Dir(args[0]), schemaName)
-			outputs := []string{args[0]}
-			switch _, err := os.Stat(schema); {
-			case holds(schema, scenarios.Schema()):
-			case err == nil && !force:
-				defer e.note("%s is not that of this version, and was left as it is; editors may complain where they should not", schema)
-			default:
-				outputs = append(outputs, schema)
-			}
-			if err := e.mayWrite(force, outputs...); err != nil {
+			outputs, done, err := e.newFiles(args[0], force)
+			if err != nil {
 				return err
+			}
+			defer done()
+			if from != "" {
+				return e.copyShipped(from, questions, force, outputs)
 			}
 			ask := !yes && e.asks()
 			if err := e.settle(cmd.Context(), questions, ask); err != nil {
@@ -67,29 +74,61 @@ func newCommand(e *environment) *cobra.Command {
 			if !yes && !ask {
 				e.note("standard input is no terminal: took the standard answer to what no flag says")
 			}
-			return e.writeNew(answers, force, outputs)
+			return e.writeNew(ours.answers(), force, outputs)
 		},
 	}
 	flags := cmd.Flags()
 	for i := range questions {
 		q := &questions[i]
-		flags.StringVar(&q.given, q.flag, "", fmt.Sprintf("`%s` %s (%s unless given)", q.value, q.about, q.standard()))
+		flags.StringVar(&q.given, q.flag, "", fmt.Sprintf("`%s` %s (%s unless given)", q.value, q.about, q.unlessGiven()))
 		expectFlag(flags, q.flag, q.expects)
 	}
+	flags.StringVar(&from, "from", "", "copy this shipped scenario instead: `NAME`")
 	flags.BoolVar(&yes, "yes", false, "ask nothing")
 	flags.BoolVar(&force, "force", false, "overwrite files that exist")
+	cmd.RegisterFlagCompletionFunc("from", cobra.FixedCompletions(library.Names(), cobra.ShellCompDirectiveNoFileComp))
 	return cmd
+}
+
+// newFiles returns what is to be written: a scenario, and the schema beside it
+// unless it is there already. What done has to say comes last.
+func (e *environment) newFiles(path string, force bool) (outputs []string, done func(), err error) {
+	schema := filepath.Join(filepath.Dir(path), schemaName)
+	outputs, done = []string{path}, func() {}
+	switch _, err := os.Stat(schema); {
+	case holds(schema, scenarios.Schema()):
+	case err == nil && !force:
+		done = func() {
+			e.note("%s is not that of this version, and was left as it is; editors may complain where they should not", schema)
+		}
+	default:
+		outputs = append(outputs, schema)
+	}
+	return outputs, done, e.mayWrite(force, outputs...)
 }
 
 // writeNew drafts the scenario and writes it, with the schema if that is
 // among the outputs.
-func (e *environment) writeNew(answers scenarios.Answers, force bool, outputs []string) error {
+func (e *environment) writeNew(answers draft.Answers, force bool, outputs []string) error {
 	answers.Schema = schemaName
-	draft, err := scenarios.Draft(answers)
+	d, err := draft.Write(answers)
 	if err != nil {
-		return &usageError{err.Error(), "\"warmby new --help\" lists what may be answered"}
+		return oddAnswers(err)
 	}
-	files := []outFile{{outputs[0], draft}}
+	if err := e.writeScenario(d.Text, force, outputs); err != nil {
+		return err
+	}
+	e.note("%s", newSummary(answers, d))
+	if d.TooCold {
+		e.note("with these answers somebody gets too cold in most evenings, under every order and in the warmest clothing")
+	}
+	e.note("next: warmby check %s, then warmby rehearse %[1]s and warmby compare %[1]s", shellWord(outputs[0]))
+	return nil
+}
+
+// writeScenario writes a scenario, and the schema if that is among the outputs.
+func (e *environment) writeScenario(text []byte, force bool, outputs []string) error {
+	files := []outFile{{outputs[0], text}}
 	for _, path := range outputs[1:] {
 		files = append(files, outFile{path, scenarios.Schema()})
 	}
@@ -99,82 +138,26 @@ func (e *environment) writeNew(answers scenarios.Answers, force bool, outputs []
 	for _, path := range outputs {
 		e.note("wrote %s", path)
 	}
-	e.note("next: warmby check %s, then warmby rehearse %[1]s", shellWord(outputs[0]))
 	return nil
 }
 
-// newQuestions returns the eight questions; answers go to a.
-func newQuestions(a *scenarios.Answers) []question {
-	standard := scenarios.DefaultAnswers()
-	a.Heater = standard.Heater
-	whole := func(to *int, what string) func(string) error {
-		return func(text string) error {
-			n, err := strconv.Atoi(text)
-			if err != nil || n < 1 {
-				return errors.New("that is no whole number over 0")
-			}
-			*to = n
-			if a.People == 0 {
-				return nil // how many may light a stove cannot be judged yet
-			}
-			return usable(*a, what)
-		}
-	}
-	text := func(to *string, what string) func(string) error {
-		return func(answer string) error {
-			*to = answer
-			return usable(*a, what)
-		}
-	}
-	is := func(s string) func() string { return func() string { return s } }
-	return []question{
-		{flag: "title", value: "TEXT", about: "what the scenario is called", asks: "What is the scenario called?",
-			expects: "one line of text", standard: is(standard.Title), take: text(&a.Title, "title")},
-		{flag: "people", value: "N", about: "how many people halt", asks: "How many people halt?",
-			expects: "a whole number from 1 to 40", standard: is(strconv.Itoa(standard.People)), take: whole(&a.People, "people")},
-		{flag: "stove-people", value: "N", about: "how many of them may light a stove", asks: "How many of them may light a stove?",
-			expects:  "a whole number from 1 to the number of people",
-			standard: func() string { return strconv.Itoa(min(standard.StovePeople, max(1, peopleOf(a)))) },
-			take:     whole(&a.StovePeople, "stove people")},
-		{flag: "arrival", value: "TIME", about: "when they arrive", asks: "When do they arrive, by the clock?",
-			expects: "a date and time with its offset, such as " + standard.Arrival, standard: is(standard.Arrival), take: text(&a.Arrival, "arrival")},
-		{flag: "air", value: "DEGREES", about: "the temperature of the air then", asks: "How cold is the air then?",
-			expects: "a temperature with its unit, such as -25 C", standard: is(standard.Air), take: text(&a.Air, "air temperature")},
-		{flag: "wind", value: "SPEED", about: "the wind at 10 m", asks: "How strong is the wind, 10 m up?",
-			expects: "a speed with its unit, such as 6 m/s", standard: is(standard.Wind), take: text(&a.Wind, "wind")},
-		{flag: "snow", value: "DEPTH", about: "how deep the snow is", asks: "How deep is the snow?",
-			expects: "a depth with its unit, such as 80 cm", standard: is(standard.Snow), take: text(&a.Snow, "snow depth")},
-		{flag: "heater", value: "YES|NO", about: "whether the tent has a heater", asks: "Is there a heater for the tent?",
-			expects: "yes or no", standard: is("yes"), take: func(answer string) error {
-				switch strings.ToLower(answer) {
-				case "yes", "y", "true":
-					a.Heater = true
-				case "no", "n", "false":
-					a.Heater = false
-				default:
-					return errors.New("that is neither")
-				}
-				return nil
-			}},
-	}
+// newSummary says what was made of the answers.
+func newSummary(a draft.Answers, d *draft.Draft) string {
+	return fmt.Sprintf("%s, %s, %s, arrival %s; air %s, wind %s, snow %s", fmt.Sprint(a.People, " people"), counted(a.Tents, "tent"),
+		a.Place, d.Arrival.Format("Monday 2 January 2006 15:04 (UTC-07:00)"), a.Air.Text, a.Wind.Text, a.Snow.Text)
 }
 
-func peopleOf(a *scenarios.Answers) int {
-	if a.People == 0 {
-		return scenarios.DefaultAnswers().People
+// oddAnswers makes answers that do not go together mistakes of the command line.
+func oddAnswers(err error) error {
+	var odd *draft.OddAnswers
+	if !errors.As(err, &odd) {
+		return err
 	}
-	return a.People
-}
-
-// usable reports what is wrong with one of the answers given so far; what is
-// wrong with another one is that one's affair.
-func usable(a scenarios.Answers, what string) error {
-	if _, err := scenarios.Draft(a); err != nil {
-		if why, ok := strings.CutPrefix(err.Error(), what+": "); ok {
-			return errors.New(why)
-		}
+	list := &mistake.Several{}
+	for _, one := range odd.List {
+		list.List = append(list.List, &mistake.Usage{What: fmt.Sprintf("--%s: %s", one.Question, one.Why), Cure: "\"warmby new --help\" lists what may be answered"})
 	}
-	return nil
+	return list
 }
 
 // fileToWrite is the argument check of commands that write one scenario.
@@ -195,4 +178,39 @@ func fileToWrite(cmd *cobra.Command, args []string) error {
 func holds(path string, data []byte) bool {
 	there, err := os.ReadFile(path)
 	return err == nil && bytes.Equal(there, data)
+}
+
+// copyShipped writes a shipped scenario as it is, under another title if one is
+// given.
+func (e *environment) copyShipped(from string, questions []question, force bool, outputs []string) error {
+	title := ""
+	odd := &mistake.Several{}
+	for _, q := range questions {
+		switch {
+		case q.isGiven && q.flag == "title":
+			if err := q.take(strings.TrimSpace(q.given)); err != nil {
+				odd.List = append(odd.List, q.refused(err))
+			}
+			title = strings.TrimSpace(q.given)
+		case q.isGiven:
+			odd.List = append(odd.List, &mistake.Usage{What: fmt.Sprintf("--%s does not go with --from, which copies a scenario as it is", q.flag),
+				Cure: "facts of one evening go over a file with \"warmby tonight\", other values with --set"})
+		}
+	}
+	text, ok := library.Read(from)
+	if !ok {
+		odd.List = append(odd.List, &mistake.Usage{What: fmt.Sprintf("--from: no shipped scenario %q", from), Cure: "one of " + strings.Join(library.Names(), ", ")})
+	}
+	if odd.List != nil {
+		return odd
+	}
+	text, err := draft.Copy(text, from, title, schemaName)
+	if err != nil {
+		return err
+	}
+	if err := e.writeScenario(text, force, outputs); err != nil {
+		return err
+	}
+	e.note("next: warmby rehearse %s; change what is different for you, and play it again", shellWord(outputs[0]))
+	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"os/exec"
 	"strconv"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
@@ -13,6 +14,7 @@ import (
 var update = flag.Bool("update", false, "rewrite what tests compare with; read the difference before you commit it")
 
 func TestMain(m *testing.M) {
+	wallClock = func() time.Time { return time.Date(2026, time.November, 28, 21, 0, 0, 0, time.FixedZone("", 3600)) }
 	testscript.Main(m, map[string]func(){"warmby": main})
 }
 
