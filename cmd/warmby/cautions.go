@@ -21,29 +21,41 @@ calls for it and who knows better. Other reports name the most urgent in a line
 each.
 
 Usage:
-  warmby cautions [FILE]
+  warmby cautions [FILE] [flags]
 
 Examples:
   warmby cautions
   warmby cautions kestrel-fell
+  warmby cautions kestrel-fell --air "-34 C" --wind "12 m/s"
+
+What is known of tonight goes over the file as in "warmby tonight".
 `
 
 func cautionsCommand(e *environment) *cobra.Command {
-	return &cobra.Command{
+	var f factFlags
+	cmd := &cobra.Command{
 		Use:               "cautions [FILE]",
 		Short:             "what to be careful about, in full",
 		Long:              cautionsUsage,
 		Args:              oneFile,
 		ValidArgsFunction: completeFile,
-		RunE:              func(cmd *cobra.Command, args []string) error { return e.cautions(cmd.Context(), args) },
+		RunE:              func(cmd *cobra.Command, args []string) error { return e.cautions(cmd.Context(), args, f) },
 	}
+	f.declareFacts(cmd.Flags())
+	return cmd
 }
 
 // cautions prints what a scenario calls for, its what-ifs included, under the
 // first of its orders.
-func (e *environment) cautions(ctx context.Context, args []string) error {
+func (e *environment) cautions(ctx context.Context, args []string, f factFlags) error {
+	if err := f.readFacts(); err != nil {
+		return err
+	}
 	src, err := e.loadArgs(args)
 	if err != nil {
+		return err
+	}
+	if src, _, err = f.over(src); err != nil {
 		return err
 	}
 	cases, err := src.Cases(nil)
@@ -52,7 +64,10 @@ func (e *environment) cautions(ctx context.Context, args []string) error {
 	}
 	for _, name := range src.Scenario.WhatIfs() {
 		changed, err := src.Scenario.WhatIf(name)
-		if err != nil {
+		switch {
+		case err != nil && len(f.said()) > 0:
+			continue // it is about somebody who is not there tonight
+		case err != nil:
 			return err
 		}
 		cases = append(cases, &ask.Case{WhatIf: name, Scenario: changed})
@@ -62,7 +77,7 @@ func (e *environment) cautions(ctx context.Context, args []string) error {
 		all = cold.Joint(cold.Cautions(r.Drill, r.Accounts), all)
 	}
 	d, _ := src.Scenario.Parts()
-	told := report.OfCautions(report.ShortTitle(d.Title), all, cautionsCommandLine(src.Arg))
+	told := report.OfCautions(report.ShortTitle(d.Title), all, f.repeatFacts(ask.CommandOf("cautions", fileWord(ask.FileOf(src.Arg)))).String())
 	_, err = fmt.Fprint(e.stdout, terminal.Print(told, terminal.Options{Width: e.width(), All: true}))
 	return err
 }

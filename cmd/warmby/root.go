@@ -55,7 +55,7 @@ func commands(e *environment) []*cobra.Command {
 
 // playing are the commands that take --set. Batch has it as well, and makes
 // columns of what is set.
-var playing = []string{"tonight", "rehearse", "compare", "improve", "split", "halt", "cards", "check"}
+var playing = []string{"tonight", "rehearse", "compare", "improve", "split", "halt", "cards", "check", "cautions"}
 
 // Commands are listed in their own order, not by the alphabet.
 func init() { cobra.EnableCommandSorting = false }
