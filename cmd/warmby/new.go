@@ -27,10 +27,11 @@ Usage:
 Examples:
   warmby new mine.yaml --yes         take the standard answers
   warmby new ours.yaml --yes --people 9 --tents 2 --arrive 15:00 --air -15 --snow "knee deep"
+  warmby new team.yaml --yes --people "Tove, Ole, Ida, Per" --stove-people 2
   warmby new there.yaml --yes --place "66.4 N 25.3 E" --wind strong --heater no
   warmby new copy.yaml --from kestrel-fell   a copy of a shipped scenario
 
-Answers are taken as people type them: 15:00 and "tomorrow 15:00", -15 and "5 F",
+Answers are taken as people type them: "9 people" and names, 15:00 and "tomorrow 15:00", -15 and "5 F",
 "8 m/s" and strong, "80 cm" and "knee deep". A time without a date is
 tomorrow's. A place is degrees, "61.5 N 9.8 E" or "60 N", or a kind of country:
 mountains, hills, forest, fells, tundra, ice, southern mountains, southern ice.

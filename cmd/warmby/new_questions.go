@@ -37,8 +37,8 @@ func (g *given) aboutTheTeam() []question {
 	return []question{
 		{flag: "title", value: "TEXT", about: "what the scenario is called", asks: "What is the scenario called?",
 			expects: "one line of text", standard: is(g.standard.Title), take: g.takeTitle},
-		{flag: "people", value: "N", about: "how many people halt", asks: "How many people halt?",
-			expects: "a whole number from 2 to " + strconv.Itoa(draft.MostPeople), standard: is(strconv.Itoa(g.standard.People)), take: g.takePeople},
+		{flag: "people", value: "WHO", about: "how many people halt, or their names", asks: "How many people halt, or who? The leader first.",
+			expects: "a whole number from 2 to " + strconv.Itoa(draft.MostPeople) + ", or names such as \"Tove, Ole, Ida\"", standard: is(strconv.Itoa(g.standard.People)), take: g.takePeople},
 		{flag: "tents", value: "N", about: "in how many tents", asks: "In how many tents?",
 			expects: "a whole number from 1 to " + strconv.Itoa(draft.MostTents), standard: is("1"), take: g.takeTents},
 		{flag: "stove-people", value: "N", about: "how many of them may light a stove", asks: "How many of them may light a stove?",
@@ -89,14 +89,14 @@ func (g *given) takeTitle(text string) error {
 }
 
 func (g *given) takePeople(text string) error {
-	n, err := draft.ReadNumber(text, 2, draft.MostPeople)
+	n, names, err := draft.ReadPeople(text)
 	switch {
 	case err != nil:
 		return err
 	case n < g.a.StovePeople:
 		return fmt.Errorf("%d of them may light a stove, as you said", g.a.StovePeople)
 	}
-	g.a.People = n
+	g.a.People, g.a.Names = n, names
 	return nil
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -46,6 +47,42 @@ func ReadNumber(text string, low, high int) (int, error) {
 		return 0, err
 	}
 	return n, within(n, low, high)
+}
+
+// ReadPeople reads how many halt, or who: "9 people", or "Tove, Ole and Ida", the
+// leader first. Names is nil for a number.
+func ReadPeople(text string) (people int, names []string, err error) {
+	if !strings.ContainsAny(text, ",;") && !strings.Contains(text, " and ") {
+		people, err = ReadNumber(text, 2, MostPeople)
+		return people, nil, err
+	}
+	text = strings.ReplaceAll(strings.ReplaceAll(text, ";", ","), " and ", ",")
+	for name := range strings.SplitSeq(text, ",") {
+		if name = strings.Join(strings.Fields(name), " "); name != "" {
+			names = append(names, name)
+		}
+	}
+	if err := within(len(names), 2, MostPeople); err != nil {
+		return 0, nil, err
+	}
+	return len(names), names, checkNames(names)
+}
+
+// longestName is how many bytes a name may have.
+const longestName = 60
+
+func checkNames(names []string) error {
+	for i, name := range names {
+		switch {
+		case slices.Contains(names[:i], name):
+			return fmt.Errorf("two are called %q: tell them apart", name)
+		case len(name) > longestName:
+			return fmt.Errorf("%.20q.. is longer than %d bytes", name, longestName)
+		case CheckTitle(name) != nil || name == "":
+			return fmt.Errorf("%q is no name", name)
+		}
+	}
+	return nil
 }
 
 // ReadYes reads a yes or a no.

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"warmby/scenarios"
 	"warmby/scenarios/draft"
 )
 
@@ -37,6 +38,35 @@ func TestNumbersAreReadAsTyped(t *testing.T) {
 		[2]string{"9", "9"}, [2]string{"9 people", "9"}, [2]string{" 12 of us ", "12"}, [2]string{"2 tents", "2"},
 		[2]string{"nine", "no: that is no whole number"}, [2]string{"-3", "no: that is no whole number"}, [2]string{"", "no: that is no whole number"},
 		[2]string{"2.5", "no: that is no whole number"}, [2]string{"21", "no: 21 are too many: from 2 to 20"}, [2]string{"1 person", "no: 1 is too few: from 2 to 20"})
+}
+
+func TestPeopleAreANumberOrNames(t *testing.T) {
+	read := func(text string) (string, error) {
+		n, names, err := draft.ReadPeople(text)
+		return fmt.Sprintf("%d %q", n, names), err
+	}
+	checkAnswers(t, answer(read, func(s string) string { return s }),
+		[2]string{"9 people", "9 []"}, [2]string{"Tove, Ole,Ida", `3 ["Tove" "Ole" "Ida"]`}, [2]string{"Tove and  Ole B.", `2 ["Tove" "Ole B."]`},
+		[2]string{"Tove", "no: that is no whole number"}, [2]string{"Tove,", "no: 1 is too few: from 2 to 20"}, [2]string{"Tove, Tove", `no: two are called "Tove": tell them apart`})
+}
+
+func TestNamesStandInTheFileAsTheyAre(t *testing.T) {
+	a := draft.Standard(evening)
+	a.Names = []string{"Tove B.", "no", "Åsa #2: {x}", "\u00d8ystein", "7"}
+	d, err := draft.Write(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := scenarios.Read("draft.yaml", d.Text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	drill, _ := s.Parts()
+	for i, p := range drill.People {
+		if p.Name != a.Names[i] {
+			t.Errorf("person %d is called %q, want %q", i+1, p.Name, a.Names[i])
+		}
+	}
 }
 
 func TestAirIsReadAsTyped(t *testing.T) {

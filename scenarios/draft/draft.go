@@ -30,9 +30,10 @@ import (
 // Answers are what is asked.
 type Answers struct {
 	Title       string
-	People      int // 2 to [MostPeople]
-	Tents       int // 1 to [MostTents]
-	StovePeople int // how many of the people may light stoves, 1 to People
+	People      int      // 2 to [MostPeople]
+	Names       []string // of the people, the leader first; invented ones where there are none
+	Tents       int      // 1 to [MostTents]
+	StovePeople int      // how many of the people may light stoves, 1 to People
 	Place       Place
 	Arrival     Arrival
 	Air         Quantity // in C, -60 to 0
@@ -109,7 +110,7 @@ func (a Answers) check() error {
 		err      error
 	}{
 		{"title", CheckTitle(a.Title)},
-		{"people", within(a.People, 2, MostPeople)},
+		{"people", a.checkPeople()},
 		{"tents", within(a.Tents, 1, MostTents)},
 		{"stove-people", a.enoughPeople()},
 		{"place", a.Place.check()},
@@ -127,6 +128,13 @@ func (a Answers) check() error {
 		return odd
 	}
 	return nil
+}
+
+func (a Answers) checkPeople() error {
+	if a.Names != nil && len(a.Names) != a.People {
+		return fmt.Errorf("%d names for %d people", len(a.Names), a.People)
+	}
+	return errors.Join(within(a.People, 2, MostPeople), checkNames(a.Names))
 }
 
 func (a Answers) enoughPeople() error {

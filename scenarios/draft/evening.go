@@ -3,6 +3,7 @@ package draft
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 	"time"
 )
@@ -103,13 +104,32 @@ func (e *evening) weather() {
 func (e *evening) team() {
 	a := e.answers
 	for i := range a.People {
-		e.Team = append(e.Team, member{Name: invented[i], Stove: i < a.StovePeople, tent: i % a.Tents})
+		name := invented[i]
+		if a.Names != nil {
+			name = plainOrQuoted(a.Names[i])
+		}
+		e.Team = append(e.Team, member{Name: name, Stove: i < a.StovePeople, tent: i % a.Tents})
 	}
 	e.Leader = e.Team[0].Name
 	e.Watchful = names(e.Team[:2])
 	if a.People > 2 && a.StovePeople < a.People {
 		e.Missing = e.Team[a.People-1].Name
 	}
+}
+
+var plainName = regexp.MustCompile(`^\p{L}[\p{L}\p{M}'. -]*$`)
+
+// plainOrQuoted is a name as it may stand in a file, without quotation marks
+// where YAML takes it for a word and nothing else.
+func plainOrQuoted(name string) string {
+	switch strings.ToLower(name) {
+	case "y", "n", "yes", "no", "on", "off", "true", "false", "null":
+		return quoted(name)
+	}
+	if plainName.MatchString(name) {
+		return name
+	}
+	return quoted(name)
 }
 
 func names(team []member) string {
