@@ -31,10 +31,11 @@ Examples:
   warmby new there.yaml --yes --place "66.4 N 25.3 E" --wind strong --heater no
   warmby new copy.yaml --from kestrel-fell   a copy of a shipped scenario
 
-Answers are taken as people type them: "9 people" and names, 15:00 and "tomorrow 15:00", -15 and "5 F",
-"8 m/s" and strong, "80 cm" and "knee deep". A time without a date is
-tomorrow's. A place is degrees, "61.5 N 9.8 E" or "60 N", or a kind of country:
-mountains, hills, forest, fells, tundra, ice, southern mountains, southern ice.
+Answers are taken as people type them: "9 people" or their names, 15:00 and
+"tomorrow 15:00", -15 and "5 F", "8 m/s" and strong, "80 cm" and "knee deep". A
+time without a date is tomorrow's. A place is degrees, "61.5 N 9.8 E" or "60 N",
+or a kind of country: mountains, hills, forest, fells, tundra, ice, southern
+mountains, southern ice.
 
 FILE must end in .yaml. Nothing is asked with --yes, or when standard input is
 no terminal: flags and standard answers are taken. Nothing is overwritten

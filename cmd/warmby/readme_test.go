@@ -101,6 +101,7 @@ func TestReadmeCommandsWork(t *testing.T) {
 		line, found := strings.CutPrefix(line, "    ")
 		line, _, _ = strings.Cut(line, "   ")
 		line = strings.Replace(line, "go run ./cmd/warmby", "warmby", 1)
+		line = strings.TrimPrefix(line, "./")
 		if found && strings.HasPrefix(line, "warmby ") {
 			answer(t, words(line)...)
 			ran++
