@@ -516,9 +516,9 @@ func TestHeaderWithAnyBitFlippedIsRefused(t *testing.T) {
 var journal1 = []byte("\x05\x00\x00\x00 and so on\n")
 
 func TestJournalOfAnotherFormatIsNamed(t *testing.T) {
-	for _, line := range []string{"{\"warmby_journal\":2,\"job\":{}}\n", "{\"warmby_journal\":4,\"job\":{}}\n"} {
+	for _, line := range []string{"{\"warmby_journal\":2,\"job\":{}}\n", "{\"warmby_journal\":5,\"job\":{}}\n"} {
 		_, err := batch.NewReader(strings.NewReader(line))
-		if err == nil || !strings.Contains(err.Error(), "this version reads 3") {
+		if err == nil || !strings.Contains(err.Error(), "this version reads 4") {
 			t.Errorf("%q is answered by %v", line, err)
 		}
 	}

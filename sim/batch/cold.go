@@ -27,10 +27,10 @@ func chillOf(p cold.Peak) Chill {
 	return Chill{Peak: int64(math.Round(1000 * p.Debt)), PeakAt: p.At, PassedAt: p.PassedAt}
 }
 
-// chill plays a run of an order once more, with all that people do, and appends
-// the account of each person.
-func (pl *player) chill(to []Chill, order, run int) []Chill {
-	if err := pl.workers[order].Record(pl.p.Seed, run, &pl.timeline); err != nil {
+// chill appends the account of each person in the run whose timeline was made;
+// there is none of one that came to a stop.
+func (pl *player) chill(to []Chill, order int, stop error) []Chill {
+	if stop != nil {
 		for range pl.drills[order].People {
 			to = append(to, noChill)
 		}

@@ -12,7 +12,8 @@ var errGarbled = errors.New("garbled chunk")
 
 // appendChunk writes a chunk as numbers of variable length: point, from, to,
 // the number of orders, and for each of them how often and when first it
-// stopped, then its milestones, starts, ends and accounts of cold. A time is
+// stopped, then its milestones, starts, ends, what timelines tell and accounts of
+// cold. A time is
 // written one more than it is, sim.Never as 0.
 func appendChunk(b []byte, c *Chunk) []byte {
 	b = binary.AppendUvarint(b, uint64(c.Point))
@@ -24,11 +25,9 @@ func appendChunk(b []byte, c *Chunk) []byte {
 		b = binary.AppendUvarint(b, uint64(o.Stopped))
 		b = binary.AppendUvarint(b, uint64(o.FirstStop))
 		for _, times := range [][]sim.Time{o.Milestones, o.Start, o.End} {
-			b = binary.AppendUvarint(b, uint64(len(times)))
-			for _, t := range times {
-				b = appendTime(b, t)
-			}
+			b = appendTimesOf(b, times)
 		}
+		b = appendTold(b, o)
 		b = appendChills(b, o.Cold)
 	}
 	return b
@@ -47,7 +46,7 @@ func decodeChunk(b []byte) (*Chunk, error) {
 	r := numbers{b: b}
 	c := &Chunk{Span: Span{r.count(), r.count(), r.count()}}
 	n := r.count()
-	if n > len(r.b)/6 { // an order is six numbers at least
+	if n > len(r.b)/11 { // an order is eleven numbers at least
 		return nil, errGarbled
 	}
 	c.Orders = make([]OrderRuns, n)
@@ -55,6 +54,7 @@ func decodeChunk(b []byte) (*Chunk, error) {
 		o := &c.Orders[i]
 		o.Stopped, o.FirstStop = r.count(), r.count()
 		o.Milestones, o.Start, o.End = r.times(), r.times(), r.times()
+		r.told(o)
 		o.Cold = r.chills()
 	}
 	if r.bad || len(r.b) > 0 || c.From > c.To {

@@ -17,11 +17,11 @@ import (
 // low one first, and a chunk as numbers of variable length.
 
 // JournalFormat is the version of the form of journals.
-const JournalFormat = 3
+const JournalFormat = 4
 
 // maxHeader and maxRecord bound what is read at once.
 const (
-	maxHeader = 16 << 20
+	maxHeader = 256 << 20
 	maxRecord = 1 << 30
 )
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"warmby/sim"
+	"warmby/sim/draw"
 )
 
 // ChunkRuns is how many runs a chunk has; the last of a point may have fewer.
@@ -20,11 +21,20 @@ type Plan struct {
 	// the same orders, with the same milestones and tasks, at every point. It
 	// is called from several goroutines.
 	Drills func(point int) ([]*sim.Drill, error)
-	Tasks  bool   // whether starts and ends of tasks are kept as well
+	Tasks  bool   // whether what becomes of each task is kept as well
+	People bool   // whether it is kept how long each person is about what
 	Cold   bool   // whether the account of cold of each person is kept as well
+	Fuel   bool   // whether it is kept what each kind of stove burns
 	Shard  Shard  // which part of the plan; the zero value is all of it
 	Until  *Until // nil when the number of runs is fixed; not with shards
+	// Luck fills in the luck of a run at a point, with a sampler of its drills;
+	// nil where it is that of Seed and the run. It is called from several
+	// goroutines.
+	Luck func(point, run int, s *draw.Sampler, l *sim.Luck)
 }
+
+// timelines reports whether more is kept than when things come and end.
+func (p *Plan) timelines() bool { return p.Tasks || p.People || p.Cold || p.Fuel }
 
 // Span is some runs of one point, those From up to but not including To.
 type Span struct{ Point, From, To int }

@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"warmby/sim"
+	"warmby/sim/draw"
 	"warmby/sim/fast"
 )
 
@@ -21,6 +22,7 @@ type programSet struct {
 	once   sync.Once
 	drills []*sim.Drill
 	list   []*fast.Program
+	luck   *draw.Sampler // nil unless the plan has a luck of its own
 	err    error
 }
 
@@ -39,6 +41,9 @@ func (ps *programs) of(point int) (*programSet, error) {
 func (set *programSet) compile(p *Plan, point int) {
 	if set.drills, set.err = p.Drills(point); set.err != nil {
 		return
+	}
+	if p.Luck != nil {
+		set.luck = draw.NewSampler(set.drills[0])
 	}
 	for _, d := range set.drills {
 		program, err := fast.Compile(d)
