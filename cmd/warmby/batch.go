@@ -28,7 +28,14 @@ such as a crew larger than the team, is not begun; --skip-impossible leaves them
 out and says so. A drill counts as one of those when it comes to a stop with usual
 values and in each of the first ten runs.
 
---set is --vary with one value: the tables say it in a column.
+--set is --vary with one value: the tables say it in a column. Four more keys are
+no keys of the file: "what if" changes the scenario by a what-if of it (--what-if
+is that with one value), "without" takes people away ("Caro", "Caro+Berend"),
+seed and run say with which seed, and from which run on, a point is played.
+
+--tasks, --people, --cold, --fuel and --draws write further tables, a row for
+each task, person, stove and number drawn in each run. --play-draws plays numbers
+that you drew yourself: warmby help draws.
 
 --precision goes on at each point until the 95 % interval of a milestone is so
 narrow under every order: "hot drink p90 1 min", "heated mean 30 s", "heated on
@@ -54,6 +61,7 @@ Examples:
   warmby batch kestrel-fell --runs 500 --vary people=4..8 --out sizes
   warmby batch mine.yaml --runs 500 --vary "weather.air=-30 C..-10 C step 10 C" --out cold
   warmby batch --runs 500 --vary people=4..8 --out team --picture team.svg
+  warmby batch --runs 200 --tasks --people --fuel --draws --out told
   warmby batch kestrel-fell --precision "hot drink p90 2 min" --out precise
   warmby batch --runs 500 --shard 1/2 --out part1
   warmby batch --runs 1000000 --shards 16 --job slurm
@@ -63,7 +71,7 @@ type batchFlags struct {
 	results.Question
 	out, shard, job        string
 	workers, shards        int
-	sweep                  ask.Sweep
+	tell                   tellFlags
 	resume, force          bool
 	runsGiven, shardsGiven bool
 }
@@ -87,6 +95,7 @@ func batchCommand(e *environment) *cobra.Command {
 	flags.StringArrayVar(&f.Orders, "order", nil, "play this drill order only; may be given several times: `NAME`")
 	flags.StringArrayVar(&f.Vary, "vary", nil, "vary a key, as people=4..10; may be given several times: `KEY=VALUES`")
 	ask.Set(flags, &f.Set)
+	ask.WhatIf(flags, &f.WhatIf)
 	flags.StringVar(&f.How, "vary-how", results.Grid, "how several --vary go together, grid or one-at-a-time: `HOW`")
 	flags.StringVar(&f.Design, "design", "", "vary as a CSV file says, a column for each key, a row for each point: `FILE`")
 	flags.BoolVar(&f.Skip, "skip-impossible", false, "leave out points at which the drill can never finish")
@@ -94,16 +103,21 @@ func batchCommand(e *environment) *cobra.Command {
 	flags.StringVar(&f.out, "out", "", "write this folder, named after the scenario unless given: `DIR`")
 	flags.StringVar(&f.Format, "format", results.CSV, "write runs, tasks and cold as csv or parquet: `FORMAT`")
 	flags.StringVar(&f.CSV, "csv", results.Plain, "write CSV files plain, or excel-eu with a decimal comma: `DIALECT`")
-	flags.BoolVar(&f.Tasks, "tasks", false, "also write when each task began and ended in each run")
+	flags.StringVar(&f.Given, "play-draws", "", "play the draws of a CSV file in place of those of the seed: `FILE`")
+	flags.BoolVar(&f.Tasks, "tasks", false, "also write what became of each task in each run")
+	flags.BoolVar(&f.People, "people", false, "also write what each person was about in each run, and how cold it got")
+	flags.BoolVar(&f.Fuel, "fuel", false, "also write what stoves burned in each run")
+	flags.BoolVar(&f.Draws, "draws", false, "also write what was drawn in each run")
 	flags.BoolVar(&f.Cold, "cold", false, "also write how cold each person gets in each run")
 	flags.IntVar(&f.workers, "workers", 0, "how many processors to use, all unless given: `N`")
 	flags.StringVar(&f.shard, "shard", "", "play one part of N only, I from 1 on, for warmby merge: `I/N`")
 	flags.IntVar(&f.shards, "shards", 0, "how many shards there are, for clusters and --job: `N`")
 	flags.StringVar(&f.job, "job", "", "print a job file for a cluster instead, slurm or kubernetes: `CLUSTER`")
-	f.sweep.Declare(flags)
+	f.tell.declare(flags)
 	flags.BoolVar(&f.resume, "resume", false, "go on with what was interrupted; give the same flags again")
 	flags.BoolVar(&f.force, "force", false, "replace a folder of results that exists")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(ask.WhatIfNames))
 	cmd.RegisterFlagCompletionFunc("picture-of", e.completeOf(ask.MilestoneNames))
 	for flag, values := range map[string][]string{
 		"vary-how": {results.Grid, results.OneAtATime}, "format": {results.CSV, results.Parquet}, "csv": {results.Plain, results.ExcelEU}, "job": {"slurm", "kubernetes"},
@@ -117,8 +131,12 @@ func batchCommand(e *environment) *cobra.Command {
 // what was left out.
 func (f *batchFlags) check() error {
 	f.Version = version()
-	if f.Precision != "" && !f.runsGiven {
+	switch {
+	case f.runsGiven:
+	case f.Precision != "":
 		f.Runs = results.MostRuns
+	case f.Given != "":
+		f.Runs = 0 // as many as the file has
 	}
 	if err := f.Question.Check(); err != nil {
 		return err
@@ -162,6 +180,9 @@ func (e *environment) batch(ctx context.Context, args []string, f batchFlags) er
 	if job.Precision != "" && !shard.Whole() {
 		return &usageError{"--precision decides how many runs to play as it goes, and cannot be split into shards", "find the number of runs first, then give it as --runs"}
 	}
+	if job.Given != "" && !shard.Whole() {
+		return &usageError{"--play-draws cannot be split into shards", "one machine plays a million runs in minutes"}
+	}
 	plan, err := job.Ready(ctx)
 	if err != nil {
 		return err
@@ -169,7 +190,7 @@ func (e *environment) batch(ctx context.Context, args []string, f batchFlags) er
 	for i := range job.LeftOut {
 		e.note("left out: %s", job.LeftOut[i].Text(job.Keys))
 	}
-	sweep, err := e.sweep(plan, f.sweep, f.force)
+	sweep, err := e.sweep(plan, f.tell, f.force)
 	if err != nil {
 		return err
 	}
@@ -239,7 +260,8 @@ func (b *batchRun) do(ctx context.Context) error {
 	if err := b.out.Finish(b.f.force, false); err != nil {
 		return err
 	}
-	return b.e.tellResults(r, b.out.Path, b.job.Here().Command(b.arg), b.f.sweep.Pictures, b.f.force)
+	command := b.job.Here().Command(b.arg)
+	return b.e.tellResults(r, b.out.Path, command, command, b.f.tell, b.f.force)
 }
 
 // begin opens the journal: a new one, or what an interrupted batch left.
@@ -330,7 +352,7 @@ func (b *batchRun) repeat() string {
 	if b.out.Path != (&batchFlags{}).outName(b.job, b.plan.Shard) {
 		command += " --out " + shellWord(b.out.Path)
 	}
-	return command + b.f.sweep.Words() + " --resume"
+	return command + b.f.tell.words() + " --resume"
 }
 
 // printJobFile prints what a cluster needs to play the batch in shards.
@@ -338,10 +360,12 @@ func (e *environment) printJobFile(ctx context.Context, job *results.Job, src *a
 	switch {
 	case !f.shardsGiven:
 		return &usageError{"--job needs --shards N, how many parts the batch is split into", "a part should take a minute or more: starting one takes time as well"}
-	case len(f.sweep.Pictures) > 0 || f.sweep.Of != "":
+	case f.tell.asked():
 		return &usageError{"--picture shows a whole batch, and a job plays it in shards", "give --picture to the warmby merge at its end"}
 	case src.Arg == "-":
 		return &usageError{"--job needs a FILE that the machines of the cluster can read, not standard input", "save the scenario first"}
+	case job.Given != "":
+		return &usageError{"--play-draws cannot be split into shards", "one machine plays a million runs in minutes"}
 	case job.Precision != "":
 		return &usageError{"--precision cannot be split into shards", "find the number of runs first, then give it as --runs"}
 	}

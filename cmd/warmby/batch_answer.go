@@ -1,14 +1,52 @@
 package main
 
 import (
-	"io"
+	"bytes"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/pflag"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/page"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/cmd/warmby/internal/results"
+	"warmby/cmd/warmby/internal/terminal"
 )
 
 // What batch and merge have in common: the folder they write, and how they tell
 // what became of it.
+
+// tellFlags is how the answer of batch and merge is handed out.
+type tellFlags struct {
+	all    bool
+	report string
+	sweep  ask.Sweep
+}
+
+func (f *tellFlags) declare(flags *pflag.FlagSet) {
+	flags.BoolVar(&f.all, "all", false, "print everything, to the second and with intervals")
+	flags.StringVar(&f.report, "report", "", "write the whole report as a page: `FILE`.html")
+	f.sweep.Declare(flags)
+}
+
+// asked reports whether something is to be told of a whole batch.
+func (f *tellFlags) asked() bool {
+	return f.report != "" || len(f.sweep.Pictures) > 0 || f.sweep.Of != ""
+}
+
+// words writes the flags for a command line, each with a space in front.
+func (f *tellFlags) words() string {
+	text := f.sweep.Words()
+	if f.all {
+		text += " --all"
+	}
+	if f.report != "" {
+		text += " --report " + shellWord(f.report)
+	}
+	return text
+}
 
 // outFolder returns the folder of results of a name.
 func (e *environment) outFolder(path string) *results.Folder {
@@ -17,19 +55,56 @@ func (e *environment) outFolder(path string) *results.Folder {
 	return f
 }
 
-// sweep returns the picture that is asked for; nil for none. Pictures that
-// cannot be written are refused before anything is played.
-func (e *environment) sweep(p *results.Plan, asked ask.Sweep, force bool) (*results.Sweep, error) {
-	if err := e.checkPictures(asked.Pictures, force); err != nil {
+// sweep returns the picture that is asked for; nil for none. Files that cannot
+// be written are refused before anything is played.
+func (e *environment) sweep(p *results.Plan, f tellFlags, force bool) (*results.Sweep, error) {
+	if f.report != "" && !strings.HasSuffix(f.report, ".html") && !strings.HasSuffix(f.report, ".htm") {
+		return nil, &mistake.Usage{What: fmt.Sprintf("--report expects a name that ends in .html, got %q", f.report), Cure: "for example: --report batch.html"}
+	}
+	if err := e.checkPictures(f.sweep.Pictures, force); err != nil {
 		return nil, err
 	}
-	return results.NewSweep(p, asked)
+	if f.report != "" {
+		if err := e.mayWrite(force, append([]string{f.report}, f.sweep.Pictures...)...); err != nil {
+			return nil, err
+		}
+	}
+	return results.NewSweep(p, f.sweep)
 }
 
-// tellResults prints what became of a batch and draws its picture.
-func (e *environment) tellResults(r *results.Results, folder, command string, pictures []string, force bool) error {
-	if _, err := io.WriteString(e.stdout, resultsText(r, folder, command, e.width())); err != nil || len(pictures) == 0 {
-		return err
+// tellResults prints what became of a batch, and writes its page and its picture.
+func (e *environment) tellResults(r *results.Results, folder, command, again string, f tellFlags, force bool) error {
+	told := r.Report(folder, command, again+" --out "+shellWord(folder)+" --force --all").Report()
+	if len(f.sweep.Pictures) > 0 {
+		told.Sections = append(told.Sections, report.Section{Heading: "What varied keys do", Blocks: []report.Block{
+			report.Picture{Drawing: r.Picture(), Caption: "what varied keys do", Table: r.PictureTable()},
+		}, More: true})
 	}
-	return e.writePicture(r.Picture(), pictures, force)
+	return e.tell(func() error {
+		_, err := fmt.Fprint(e.stdout, terminal.Print(told, terminal.Options{Width: e.width(), All: f.all}))
+		return err
+	}, func() error {
+		var files []outFile
+		if f.report != "" {
+			var b bytes.Buffer
+			if err := page.Write(&b, told); err != nil {
+				return err
+			}
+			files = append(files, outFile{f.report, b.Bytes()})
+		}
+		for _, path := range f.sweep.Pictures {
+			file, err := drawn(r.Picture(), path)
+			if err != nil {
+				return err
+			}
+			files = append(files, file)
+		}
+		if err := e.writeFiles(force, files...); err != nil {
+			return err
+		}
+		for _, file := range files {
+			e.note("wrote %s", file.path)
+		}
+		return nil
+	})
 }

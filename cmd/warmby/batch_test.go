@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -144,7 +145,7 @@ func TestParquetHoldsWhatCSVHolds(t *testing.T) {
 		t.Fatalf("%d rows of tasks in Parquet, %d in CSV", len(tasks), len(table)-1)
 	}
 	for i, r := range tasks {
-		row := []string{fmt.Sprint(r.Point), fmt.Sprint(r.Run), r.Order, r.Task, threeDecimals(r.Start), threeDecimals(r.End)}
+		row := []string{fmt.Sprint(r.Point), fmt.Sprint(r.Run), r.Order, r.Task, threeDecimals(r.Start), threeDecimals(r.End), threeDecimals(r.Called), fmt.Sprint(r.Mishaps), threeDecimals(r.Mishap), r.People, r.Critical}
 		if diff := cmp.Diff(table[i+1], row); diff != "" {
 			t.Fatalf("tasks, row %d:\n%s", i, diff)
 		}
@@ -454,12 +455,17 @@ type (
 		Time      *float64 `parquet:"time_s,optional"`
 	}
 	taskRow struct {
-		Point int32    `parquet:"point"`
-		Run   int64    `parquet:"run"`
-		Order string   `parquet:"order"`
-		Task  string   `parquet:"task"`
-		Start *float64 `parquet:"start_s,optional"`
-		End   *float64 `parquet:"end_s,optional"`
+		Point    int32    `parquet:"point"`
+		Run      int64    `parquet:"run"`
+		Order    string   `parquet:"order"`
+		Task     string   `parquet:"task"`
+		Start    *float64 `parquet:"start_s,optional"`
+		End      *float64 `parquet:"end_s,optional"`
+		Called   *float64 `parquet:"called_s,optional"`
+		Mishaps  int64    `parquet:"mishaps"`
+		Mishap   *float64 `parquet:"mishap_s,optional"`
+		People   string   `parquet:"people"`
+		Critical string   `parquet:"critical_of"`
 	}
 	coldRow struct {
 		Point  int32    `parquet:"point"`
@@ -471,3 +477,37 @@ type (
 		Passed *float64 `parquet:"passed_at_s,optional"`
 	}
 )
+
+// What is told of a batch leads with ten lines and fits a screen, and its page
+// has the figures of the terminal.
+func TestABatchIsToldInTenLines(t *testing.T) {
+	exact := regexp.MustCompile(`\d s\b|\d:\d\d:\d\d|\(\d+ to |%`)
+	for _, name := range toldOf() {
+		for i, more := range [][]string{{"--cold"}, {"--vary", "people=7,8"}, {"--vary", "people=7,8", "--vary", "weather.air=-10 C,-20 C"}} {
+			t.Chdir(t.TempDir())
+			line := append([]string{"warmby", "batch", name, "--runs", "100", "--out", "out"}, more...)
+			text := answer(t, line...)
+			lead, _, _ := strings.Cut(text, "\n\n")
+			if n := strings.Count(lead, "\n") + 1; n > 10 {
+				t.Errorf("%q begins with %d lines, want 10 at most:\n%s", line, n, lead)
+			}
+			if found := exact.FindString(lead); found != "" {
+				t.Errorf("%q leads with %q:\n%s", line, found, lead)
+			}
+			if n := strings.Count(text, "\n"); n > 50 {
+				t.Errorf("%q has %d lines, want 50 at most", line, n)
+			}
+			if i > 0 {
+				continue
+			}
+			all := answer(t, append(line, "--all", "--force", "--report", "page.html")...)
+			data, err := os.ReadFile("page.html")
+			if err != nil {
+				t.Fatal(err)
+			}
+			page := pageText(string(data))
+			missing(t, "the page", figures(page), "the terminal", figures(all))
+			missing(t, "the terminal", figures(all), "the page", figures(page))
+		}
+	}
+}

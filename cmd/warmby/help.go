@@ -37,6 +37,7 @@ var topics = []topic{
 	{"language", "the fixed words of cards, to be translated for --language", languagePage},
 	{"questions", "what the shipped scenarios ask, and the commands that answer it", func() string { return questionsPage }},
 	{"results", "the files that batch writes, and how to read them in R and Python", func() string { return results.Help }},
+	{"draws", "what is drawn, how to play your own draws, and recipes in R and Python", func() string { return results.Draws }},
 	{"json", "what the answers for programs hold, field by field", jsonPage},
 	{"odds", "how odds, intervals and comparisons are made, and what counts as never", func() string { return oddsPage }},
 	{"units", "how quantities and their units are written", func() string { return unitsPage }},

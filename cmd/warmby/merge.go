@@ -32,7 +32,7 @@ Examples:
 type mergeFlags struct {
 	out     string
 	workers int
-	sweep   ask.Sweep
+	tell    tellFlags
 	force   bool
 }
 
@@ -53,7 +53,7 @@ func mergeCommand(e *environment) *cobra.Command {
 	flags := cmd.Flags()
 	flags.StringVar(&f.out, "out", "", "write this folder, named after the scenario unless given: `DIR`")
 	flags.IntVar(&f.workers, "workers", 0, "how many processors to use, all unless given: `N`")
-	f.sweep.Declare(flags)
+	f.tell.declare(flags)
 	flags.BoolVar(&f.force, "force", false, "replace a folder of results that exists")
 	return cmd
 }
@@ -70,7 +70,7 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 	if err != nil {
 		return err
 	}
-	sweep, err := e.sweep(plan, f.sweep, f.force)
+	sweep, err := e.sweep(plan, f.tell, f.force)
 	if err != nil {
 		return err
 	}
@@ -87,7 +87,11 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 	if err != nil {
 		return err
 	}
-	return e.tellResults(r, out.Path, plan.Job.Command(plan.Job.FileArg()), f.sweep.Pictures, f.force)
+	again := "warmby merge"
+	for _, folder := range args {
+		again += " " + shellWord(folder)
+	}
+	return e.tellResults(r, out.Path, plan.Job.Command(plan.Job.FileArg()), again, f.tell, f.force)
 }
 
 // mergeInto writes the folder of the whole batch.

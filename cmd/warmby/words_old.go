@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 	"unicode"
 	"unicode/utf8"
@@ -147,3 +148,12 @@ func whCell(v *float64) string {
 }
 
 func quoteWord(name string) string { return fmt.Sprintf("%q", name) }
+
+// shareCell writes a share and its interval, or else what stands for none.
+func shareCell(s *stats.Share, none string) string {
+	if s == nil {
+		return none
+	}
+	percent := func(v float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", 100*v), ".0") }
+	return fmt.Sprintf("%s %% (%s to %s %%)", percent(s.Value), percent(s.Low), percent(s.High))
+}

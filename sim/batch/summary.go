@@ -20,6 +20,11 @@ type OrderSummary struct {
 	Drill              *sim.Drill
 	Milestones         []Moments
 	Stopped, FirstStop int // as in [OrderRuns]
+
+	InTime int64 // runs in which every milestone with a target is reached by it
+	// Warm is runs in which nobody passes the cold limit, and Well those that
+	// are also in time; both 0 unless the account of cold is kept.
+	Warm, Well int64
 }
 
 // Moments is when a milestone was reached.
@@ -90,6 +95,45 @@ func (o *OrderSummary) add(runs *OrderRuns) {
 			}
 		}
 	}
+	people := len(o.Drill.People)
+	for k := range len(runs.Milestones) / len(o.Milestones) {
+		inTime := o.inTime(runs.Milestones[k*len(o.Milestones):])
+		warm := len(runs.Cold) > 0 && nobodyOver(runs.Cold[k*people:(k+1)*people])
+		o.InTime += one(inTime)
+		o.Warm += one(warm)
+		o.Well += one(inTime && warm)
+	}
+}
+
+func one(yes bool) int64 {
+	if yes {
+		return 1
+	}
+	return 0
+}
+
+// inTime reports whether all targets are met in a run whose milestones stand
+// first in times.
+func (o *OrderSummary) inTime(times []sim.Time) bool {
+	for m := range o.Milestones {
+		if by := o.Drill.Milestones[m].By; by != sim.Never && times[m] > by {
+			return false
+		}
+	}
+	return true
+}
+
+// nobodyOver reports whether there is an account of a run, and nobody passes the
+// limit in it.
+func nobodyOver(chills []Chill) bool {
+	kept := false
+	for _, c := range chills {
+		if c.PassedAt != sim.Never {
+			return false
+		}
+		kept = kept || c.Peak >= 0
+	}
+	return kept
 }
 
 // addFirsts counts in which runs each order is first at each milestone; those

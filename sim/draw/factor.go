@@ -149,3 +149,9 @@ func (s *Sampler) RunGiven(seed uint64, run int, at Places, u []float64, l *sim.
 		l.Weather = pick(s.weather, uniform(s.weatherKey, 0))
 	}
 }
+
+// Of returns the place of a factor among the numbers, if it has one.
+func (p Places) Of(f *Factor) (i int, ok bool) {
+	i, ok = p[place{f.key, f.N}]
+	return i, ok
+}

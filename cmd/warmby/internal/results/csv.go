@@ -69,118 +69,32 @@ func (d dialect) appendThousandths(b []byte, n int64) []byte {
 	return append(b, d.decimal, byte('0'+n/100), byte('0'+n/10%10), byte('0'+n%10))
 }
 
-// csvRuns writes a row for each run, order and milestone of a chunk.
-type csvRuns struct {
-	d      dialect
-	prefix [][]string // by order and milestone: ",order,milestone,"
-}
-
-func newCSVRuns(p *Plan) *csvRuns {
-	c := &csvRuns{d: dialects[p.Job.CSV]}
-	for _, order := range p.Job.Orders {
-		var list []string
-		for _, m := range p.First.Milestones {
-			list = append(list, c.d.comma+c.d.name(order)+c.d.comma+c.d.name(m.Name)+c.d.comma)
-		}
-		c.prefix = append(c.prefix, list)
-	}
-	return c
-}
-
-func (c *csvRuns) columns() []string { return []string{"point", "run", "order", "milestone", "time_s"} }
-
-func (c *csvRuns) encode(b []byte, chunk *batch.Chunk) []byte {
-	point := strconv.Itoa(chunk.Point+1) + c.d.comma
-	n := len(c.prefix[0])
-	for run := chunk.From; run < chunk.To; run++ {
-		k := (run - chunk.From) * n
-		for o := range chunk.Orders {
-			for m, at := range chunk.Orders[o].Milestones[k : k+n] {
-				b = append(b, point...)
-				b = strconv.AppendInt(b, int64(run), 10)
-				b = append(b, c.prefix[o][m]...)
-				b = c.d.appendSeconds(b, at)
-				b = append(b, c.d.end...)
-			}
-		}
-	}
-	return b
-}
-
-// csvTasks writes a row for each run, order and task of a chunk.
-type csvTasks struct {
-	d dialect
-	p *Plan
-}
-
-// prefixes returns ",order,task," by order and task.
-func (c *csvTasks) prefixes(tasks []string) [][]string {
-	var all [][]string
-	for _, order := range c.p.Job.Orders {
-		var list []string
-		for _, t := range tasks {
-			list = append(list, c.d.comma+c.d.name(order)+c.d.comma+c.d.name(t)+c.d.comma)
-		}
-		all = append(all, list)
-	}
-	return all
-}
-
-func (c *csvTasks) columns() []string {
-	return []string{"point", "run", "order", "task", "start_s", "end_s"}
-}
-
-func (c *csvTasks) encode(b []byte, chunk *batch.Chunk) []byte {
-	point := strconv.Itoa(chunk.Point+1) + c.d.comma
-	tasks := c.p.rosters.there(chunk).tasks
-	prefix, n := c.prefixes(tasks), len(tasks)
-	for run := chunk.From; run < chunk.To; run++ {
-		k := (run - chunk.From) * n
-		for o := range chunk.Orders {
-			for t := range n {
-				b = append(b, point...)
-				b = strconv.AppendInt(b, int64(run), 10)
-				b = append(b, prefix[o][t]...)
-				b = c.d.appendSeconds(b, chunk.Orders[o].Start[k+t])
-				b = append(b, c.d.comma...)
-				b = c.d.appendSeconds(b, chunk.Orders[o].End[k+t])
-				b = append(b, c.d.end...)
-			}
-		}
-	}
-	return b
-}
-
-// csvEncoder makes rows of chunks; it is called from several goroutines.
-type csvEncoder interface {
-	columns() []string
-	encode(b []byte, c *batch.Chunk) []byte
-}
-
 // csvTable is a CSV file that takes chunk after chunk.
 type csvTable struct {
-	rowsIn  func(c *batch.Chunk) int64
-	encoder csvEncoder
-	file    *os.File
-	buf     *bufio.Writer
-	rows    int64
+	rows func(c *batch.Chunk) ([]byte, int64)
+	file *os.File
+	buf  *bufio.Writer
+	n    int64
 }
 
-func newCSVTable(folder, name string, d dialect, encoder csvEncoder, rowsIn func(c *batch.Chunk) int64) (*csvTable, error) {
+func newCSVTable(folder, name string, d dialect, head []string, rows func(*batch.Chunk) ([]byte, int64)) (*csvTable, error) {
 	f, err := os.Create(filepath.Join(folder, name))
 	if err != nil {
 		return nil, err
 	}
-	t := &csvTable{rowsIn: rowsIn, encoder: encoder, file: f, buf: bufio.NewWriterSize(f, 1<<20)}
-	_, err = t.buf.WriteString(d.mark + strings.Join(encoder.columns(), d.comma) + d.end)
+	t := &csvTable{rows: rows, file: f, buf: bufio.NewWriterSize(f, 1<<20)}
+	_, err = t.buf.WriteString(d.mark + strings.Join(head, d.comma) + d.end)
 	return t, err
 }
 
-func (t *csvTable) encode(c *batch.Chunk) []byte { return t.encoder.encode(nil, c) }
+func (t *csvTable) encode(c *batch.Chunk) encoded {
+	b, n := t.rows(c)
+	return encoded{b, n}
+}
 
-func (t *csvTable) write(c *batch.Chunk, encoded []byte) error {
-	t.rows += t.rowsIn(c)
-	_, err := t.buf.Write(encoded)
+func (t *csvTable) write(_ *batch.Chunk, e encoded) error {
+	t.n += e.rows
+	_, err := t.buf.Write(e.bytes)
 	return err
 }
 
@@ -192,7 +106,50 @@ func (t *csvTable) close() error {
 	return errors.Join(err, t.file.Close())
 }
 
-func (t *csvTable) count() int64 { return t.rows }
+func (t *csvTable) count() int64 { return t.n }
+
+// runsTable is the table of runs, whose CSV is made without reflection: it has
+// by far the most rows that everybody gets.
+type runsTable struct {
+	rows[runRow]
+	prefix [][]string // by order and milestone: ",order,milestone,"
+}
+
+func newRunsTable(p *Plan) *runsTable {
+	t := &runsTable{rows: rows[runRow]{p, p.runRows}}
+	d := dialects[p.Job.CSV]
+	for _, order := range p.Job.Orders {
+		var list []string
+		for _, m := range p.First.Milestones {
+			list = append(list, d.comma+d.name(order)+d.comma+d.name(m.Name)+d.comma)
+		}
+		t.prefix = append(t.prefix, list)
+	}
+	return t
+}
+
+func (t *runsTable) open(folder, name string) (batchTable, error) {
+	if t.p.Job.Format == Parquet {
+		return t.openParquet(folder, name)
+	}
+	return newCSVTable(folder, name, dialects[t.p.Job.CSV], []string{"point", "run", "order", "milestone", "time_s"}, t.csv)
+}
+
+func (t *runsTable) csv(c *batch.Chunk) (b []byte, rows int64) {
+	d := dialects[t.p.Job.CSV]
+	point := strconv.Itoa(c.Point+1) + d.comma
+	n := len(t.prefix[0])
+	t.p.eachRun(c, func(k int, run int64, o int) {
+		for m, at := range c.Orders[o].Milestones[k*n : (k+1)*n] {
+			b = append(b, point...)
+			b = strconv.AppendInt(b, run, 10)
+			b = append(b, t.prefix[o][m]...)
+			b = d.appendSeconds(b, at)
+			b = append(b, d.end...)
+		}
+	})
+	return b, int64(n * len(c.Orders) * c.Runs())
+}
 
 // csvFile writes a whole small CSV file. Numbers are given with a decimal
 // point; isNumber says which columns hold them.

@@ -26,7 +26,8 @@ const PackageFile = "datapackage.json"
 
 // resultNames are the files that a folder of results may hold.
 var resultNames = []string{
-	Journal, "runs.csv", "runs.parquet", "tasks.csv", "tasks.parquet", "cold.csv", "cold.parquet", "points.csv",
+	Journal, "runs.csv", "runs.parquet", "tasks.csv", "tasks.parquet",
+	"people.csv", "people.parquet", "fuel.csv", "fuel.parquet", "draws.csv", "draws.parquet", "cold.csv", "cold.parquet", "points.csv",
 	"summary.json", PackageFile, "methods.txt", "scenario.yaml",
 }
 

@@ -7,21 +7,24 @@ the same scenario, flags and version, whatever the number of workers or shards.
 
   runs.csv          when each milestone was reached in each run
   points.csv        what is varied at each point
-  tasks.csv         with --tasks: when work on each task began and ended
+  tasks.csv         with --tasks: what became of each task
+  people.csv        with --people: what each person was about, and how cold it got
   cold.csv          with --cold: how cold each person gets
+  fuel.csv          with --fuel: what stoves burned
+  draws.csv         with --draws: what was drawn (warmby help draws)
   summary.json      means, quantiles and shares with their 95 % intervals
   datapackage.json  what the columns mean, units, seed, version, and the SHA-256
                     of the scenario file, in the Data Package form
   methods.txt       a paragraph for the methods section of a paper
   scenario.yaml     the scenario that was played
 
-With --format parquet runs, tasks and cold are Parquet files with the same
+With --format parquet all tables with runs in them are Parquet files with the same
 columns, and seed, version and scenario in their key/value metadata.
 
 COLUMNS
 
   point      from 1 on; points.csv says what is varied there
-  run        from 0 on. Run 17 meets the same luck at every point and under
+  run        from 0 on, or from where the point says in its column "run". Run 17 meets the same luck at every point and under
              every order: compare within a run. "warmby rehearse --seed 1
              --run 17" plays it once more (of the scenario as it is).
   order      the drill order; empty when the scenario has none
@@ -30,7 +33,16 @@ COLUMNS
   task       its name; "unpack .." takes an item off its load
   start_s    when the whole crew was there and work began; empty is never
   end_s      when the task ended; empty is never
+  called_s   when its crew was called and its tools were taken
+  mishaps    how many it has in this run, and in mishap_s what they add
+  people     all who were there at some time, with semicolons between
+  critical_of  the milestones that it decided when they came, likewise: those on
+             whose critical sequence it is
   person     who
+  working_s, walking_s, waiting_s, lookout_s, free_s
+             how long the person works, walks to a task or lookout, is at a task
+             and waits for the rest of its crew, stands at a lookout, has nothing
+             to do; together from its arrival until the last task has ended
   peak_wh_m2   the most heat that the person has lost and not yet won back at
                any moment, in Wh for each square metre of skin; empty is no
                account: no weather, clothing not given, or a run that came to a
@@ -38,13 +50,17 @@ COLUMNS
   peak_at_s    when that was; empty is no account
   passed_at_s  when it first reached the limit of 40 Wh/m2; empty is never, or
                no account (then the peak is empty too)
+  stove      a kind of stove, all of that kind together
+  burning_s  how long they burn; fuel_mL or fuel_g how much, whichever the fuel is
+             counted in
 
 The account of cold is our extension of a standard for steady exposure (ISO
 11079), which knows neither wet clothing nor fingers; it is no medical advice. A
 batch takes two to three times as long with it.
 
 points.csv has the number of runs of each point and a column for each key that
-was varied, with the values as they were given: "-40 C". Beside such a column
+was varied, with the values as they were given: "-40 C"; that of the key "run" is
+called first_run. Beside such a column
 stands another with numbers, whose heading names the unit: weather.air_C. Units
 are s, C, m_per_s, m, kg, L, W, kg_per_m3, W_per_m2K, kJ_per_K, per_h, clo,
 share, m3 and m2. An empty cell means: as in the scenario.
@@ -109,6 +125,10 @@ A picture of what varied keys do is drawn at once by batch --picture.
 
 FIGURES IN summary.json
 
+It tells of the first 10,000 points. For each point and order: all_in_time, the
+share of runs in which every target is met; nobody_too_cold, with --cold or
+--people the share in which nobody passes the cold limit; all_well, both.
+
 For each point, order and milestone: mean_s with mean_ci95_s; p50_s, p80_s,
 p90_s and p95_s with their intervals (to the whole second); never and
 never_in; by_s and on_time where it has a target; first: in what share of
@@ -118,6 +138,13 @@ tell it, or when it is never. differences holds every two orders against each
 other, run by run; they are marked exploratory since nobody said beforehand
 which of them the question is about. "warmby compare --primary" does that.
 "warmby help odds" tells how all of these are made.
+
+VERSIONS
+
+"warmby" in datapackage.json has what the results depend on: scenario, seed,
+points, the version of the program, the number of its engine and the SHA-256 of
+the engine's source. Shards in which any of these differ are not merged, so that
+two builds without a version are not mixed unseen.
 
 SHARDS AND INTERRUPTIONS
 

@@ -7,7 +7,6 @@ import (
 
 	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/terminal"
-	"warmby/sim"
 	"warmby/sim/batch"
 	"warmby/sim/cold"
 )
@@ -77,6 +76,9 @@ func (r *Results) dataPackage() ([]byte, error) {
 		Warmby: &j, Command: j.Command(j.FileArg()),
 	}
 	j.Scenario = ""
+	if len(j.Points) > mostSummed {
+		j.PointsSHA256, j.Points = j.pointsSum(), nil
+	}
 	for _, f := range r.Files {
 		doc.Resources = append(doc.Resources, r.resource(f))
 	}
@@ -121,7 +123,10 @@ func (r *Results) resource(f File) resourceJSON {
 
 var resourceSays = map[string]string{
 	"runs":     "when each milestone was reached in each run",
-	"tasks":    "when work on each task began and when it ended in each run",
+	"tasks":    "what became of each task in each run: called, begun, ended, by whom, with what mishaps, and what it decided",
+	"people":   "what each person was about in each run, and how cold it got",
+	"fuel":     "how long stoves burned in each run, and how much",
+	"draws":    "what was drawn in each run, as uniform numbers and as what became of them",
 	"cold":     "how cold each person gets in each run: our extension of ISO 11079",
 	"points":   "what is varied at each point",
 	"summary":  "means, quantiles and shares with their intervals, by point, order and milestone",
@@ -130,30 +135,22 @@ var resourceSays = map[string]string{
 }
 
 func (r *Results) schema(name, format string) *tableJSON {
-	point := fieldJSON{Name: "point", Type: "integer", Description: "the point, from 1 on; see points.csv"}
-	run := fieldJSON{Name: "run", Type: "integer", Description: "the run, from 0 on: runs of the same number have the same luck at all points and under all orders; warmby rehearse --seed and --run play one"}
-	order := fieldJSON{Name: "order", Type: "string", Description: "the drill order"}
 	t := &tableJSON{MissingValues: []string{""}}
 	switch name {
 	case "runs":
-		t.Fields = []fieldJSON{point, run, order,
-			{Name: "milestone", Type: "string", Description: "the milestone; " + sim.FinishName + " is when every task has ended"},
-			{Name: "time_s", Type: "number", Unit: "s", Description: "when it was reached, in seconds since arrival; missing: never"}}
-		t.PrimaryKey = []string{"point", "run", "order", "milestone"}
+		t.Fields, t.PrimaryKey = fieldsOf(runRow{}), []string{"point", "run", "order", "milestone"}
 	case "tasks":
-		t.Fields = []fieldJSON{point, run, order,
-			{Name: "task", Type: "string", Description: "the task; \"unpack ..\" takes an item off its load"},
-			{Name: "start_s", Type: "number", Unit: "s", Description: "when work on it began (the whole crew was there), in seconds since arrival; missing: never"},
-			{Name: "end_s", Type: "number", Unit: "s", Description: "when it ended, in seconds since arrival; missing: never"}}
-		t.PrimaryKey = []string{"point", "run", "order", "task"}
+		t.Fields, t.PrimaryKey = fieldsOf(taskRow{}), []string{"point", "run", "order", "task"}
+	case "people":
+		t.Fields, t.PrimaryKey = fieldsOf(personRow{}), []string{"point", "run", "order", "person"}
 	case "cold":
-		t.Fields = []fieldJSON{point, run, order,
-			{Name: "person", Type: "string", Description: "who"},
-			{Name: "peak_wh_m2", Type: "number", Unit: "Wh/m2", Description: "the most heat lost and not yet won back at any moment, per square metre of skin; missing: no account, since weather or clothing is not given or the run came to a stop"},
-			{Name: "peak_at_s", Type: "number", Unit: "s", Description: "when that was, in seconds since arrival; missing: no account"},
-			{Name: "passed_at_s", Type: "number", Unit: "s", Description: fmt.Sprintf("when it first reached the limit of %d Wh/m2, in seconds since arrival; missing: never, or no account", cold.HeatLimit)}}
-		t.PrimaryKey = []string{"point", "run", "order", "person"}
+		t.Fields, t.PrimaryKey = fieldsOf(coldRow{}), []string{"point", "run", "order", "person"}
+	case "fuel":
+		t.Fields, t.PrimaryKey = fieldsOf(fuelRow{}), []string{"point", "run", "order", "stove"}
+	case "draws":
+		t.Fields, t.PrimaryKey = fieldsOf(drawRow{}), []string{"point", "run", "name", "purpose", "draw"}
 	case "points":
+		point := fieldJSON{Name: "point", Type: "integer", Description: "the point, from 1 on"}
 		t.Fields, t.PrimaryKey = r.pointFields(point), []string{"point"}
 	default:
 		return nil
@@ -181,7 +178,7 @@ func (r *Results) pointFields(point fieldJSON) []fieldJSON {
 		if same && unit == "" {
 			kind = "number"
 		}
-		fields = append(fields, fieldJSON{Name: key, Type: kind, Description: "the value of this key of the scenario, as it was given; missing: as in the scenario"})
+		fields = append(fields, fieldJSON{Name: columnOf(key), Type: kind, Description: "the value of this key of the scenario, as it was given; missing: as in the scenario"})
 		if same && unit != "" {
 			fields = append(fields, fieldJSON{Name: key + "_" + unit, Type: "number", Unit: unit, Description: "the same as a number in its base unit"})
 		}
@@ -198,12 +195,15 @@ func (j *Job) provenance() [][2]string {
 	}
 }
 
+// methodsWidth is how many characters a line of methods.txt has at most.
+const methodsWidth = 80
+
 // methods is a paragraph for the methods section of a paper.
 func (r *Results) methods() string {
 	j, p := r.Plan.Job, r.Plan
 	var b strings.Builder
-	fmt.Fprintf(&b, "We played the scenario %q (file %s, SHA-256 %s) with %s, a discrete-event simulation of what a team does between its arrival in the snow and the moment everybody is settled. ",
-		p.First.Title, j.FileArg(), j.SHA256, j.Version)
+	fmt.Fprintf(&b, "We played the scenario %q (file %s, SHA-256 %s) with %s (engine %d, source SHA-256 %.12s..), a discrete-event simulation of what a team does between its arrival in the snow and the moment everybody is settled. ",
+		p.First.Title, j.FileArg(), j.SHA256, j.Version, j.Engine, j.Source)
 	fmt.Fprintf(&b, "Each of %s (%s) was played in %s", counted(len(j.Orders), "drill order"), orderNames(j.Orders), r.RunsText())
 	if p.Points > 1 {
 		fmt.Fprintf(&b, " at each of %d points, at which %s varied%s", p.Points, list(j.Keys), r.howText())
@@ -212,7 +212,10 @@ func (r *Results) methods() string {
 		fmt.Fprintf(&b, "; %s left out at which the drill can never finish", wereCounted(n, "point"))
 	}
 	fmt.Fprintf(&b, ". Lengths of tasks, mishaps, arrivals and weather were drawn from the distributions in the scenario by inverse transformation of counter-based uniform numbers (seed %d); each draw depends on the seed, the run and the task only, so that all orders%s met the same luck run by run (common random numbers). ",
-		j.Seed, map[bool]string{true: " and points", false: ""}[p.Points > 1])
+		j.Seed, map[bool]string{true: " and points", false: ""}[p.Points > 1 && p.starts == nil && (j.given == nil || j.given.points == 1)])
+	if j.given != nil {
+		fmt.Fprintf(&b, "In place of those numbers, %d of them were given for each run (file %s, SHA-256 %s). ", len(j.given.columns), j.Given, j.GivenSHA256)
+	}
 	b.WriteString("Times are whole milliseconds since arrival. ")
 	if j.Precision != "" {
 		fmt.Fprintf(&b, "At each point runs were added in stages, of %d runs at first and %d at most, until the 95 %% interval asked for (%s) was as narrow under every order; looking more than once makes such an interval hold a little less often than 95 %%. ", min(batch.FirstStage, j.Runs), j.Runs, j.Precision)
@@ -222,7 +225,7 @@ func (r *Results) methods() string {
 	}
 	b.WriteString("We give means with Student's t intervals, quantiles (of times to the whole second) with order-statistic intervals, and shares with Wilson's intervals, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders are paired by run. All intervals are two-sided with 95 % and not adjusted for their number. A milestone that a run never reaches counts as infinitely late in quantiles and shares; where that happens no mean is given. ")
 	b.WriteString("Intervals tell the uncertainty of the simulation only, and not that of its inputs. The simulation plans and trains; it is not safety or medical advice.\n")
-	return terminal.Wrap(b.String(), terminal.Paper, "", "")
+	return terminal.Wrap(b.String(), methodsWidth, "", "")
 }
 
 func orderNames(orders []string) string {

@@ -12,13 +12,18 @@ import (
 type Question struct {
 	Orders    []string // by name; none is all
 	Vary, Set []string // "KEY=VALUES"
+	WhatIf    string   // by name; "" for none
 	How       string   // [Grid] or [OneAtATime]
 	Design    string   // path of a CSV file; "" for none
 	Precision string
 	Seed      uint64
-	Runs      int
-	Tasks     bool
+	Runs      int    // 0 for as many as there are given draws for
+	Given     string // path of a file of draws to play; "" for none
+	Tasks     bool   // which tables are wanted beside that of runs
+	People    bool
 	Cold      bool
+	Fuel      bool
+	Draws     bool
 	Skip      bool   // leave out points that can never finish
 	Format    string // [CSV] or [Parquet]
 	CSV       string // [Plain] or [ExcelEU]
@@ -37,7 +42,7 @@ func (q *Question) Check() error {
 	if err := q.setIsVaried(); err != nil {
 		return err
 	}
-	if q.Runs < 1 || q.Runs > 1_000_000_000 {
+	if q.Runs < 0 || q.Runs == 0 && q.Given == "" || q.Runs > 1_000_000_000 {
 		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number from 1 to 1000000000, got %d", q.Runs), Cure: "10000 are played unless you say otherwise"}
 	}
 	for _, c := range []struct {
@@ -53,6 +58,8 @@ func (q *Question) Check() error {
 		}
 	}
 	switch {
+	case q.Given != "" && q.Precision != "":
+		return &mistake.Usage{What: "--play-draws and --precision do not go together", Cure: "the file settles how many runs there are"}
 	case q.Design != "" && len(q.Vary) > 0:
 		return &mistake.Usage{What: "--design and --vary do not go together", Cure: "add a column to the design file"}
 	case q.How == OneAtATime && len(q.Vary) < 2:

@@ -10,28 +10,36 @@ import (
 	"path/filepath"
 	"slices"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/report"
+	"warmby/scenarios/library"
 	"warmby/sim/batch"
-	"warmby/sim/stats"
 )
 
 // batchTable is a file with a row for each moment; it takes chunk after chunk.
 type batchTable interface {
 	// encode makes what can be made of a chunk without the ones before; it is
 	// called from several goroutines.
-	encode(c *batch.Chunk) []byte
-	write(c *batch.Chunk, encoded []byte) error
+	encode(c *batch.Chunk) encoded
+	write(c *batch.Chunk, e encoded) error
 	close() error
 	count() int64 // rows
+}
+
+// encoded is what a table made of a chunk: bytes, and how many rows they are.
+type encoded struct {
+	bytes []byte
+	rows  int64
 }
 
 // Results is what became of a batch.
 type Results struct {
 	Plan    *Plan
 	folder  string
-	runs    []int64  // by point
-	stops   []string // warnings of drills that came to a stop
-	Rows    []Row    // for the report, at most [MostRows]
+	runs    []int64           // by point
+	stops   []string          // warnings of drills that came to a stop
+	rows    []report.BatchRow // for the report, at most mostRows
 	figures *summaryFile
 	Files   []File
 	tables  map[string]batchTable
@@ -119,32 +127,23 @@ func (r *Results) openTables() (err error) {
 		return r.cannotWrite("summary.json", err)
 	}
 	p := r.Plan
-	milestones := int64(len(p.First.Milestones) * len(p.Job.Orders))
-	d := dialects[p.Job.CSV]
 	for _, t := range []struct {
-		name    string
-		asked   bool
-		csv     csvEncoder
-		rowsIn  func(c *batch.Chunk) int64
-		parquet func(name string) (batchTable, error)
+		name  string
+		asked bool
+		open  func(folder, name string) (batchTable, error)
 	}{
-		{"runs", true, newCSVRuns(p), func(c *batch.Chunk) int64 { return milestones * int64(c.Runs()) },
-			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, runRows(p)) }},
-		{"tasks", p.Job.Tasks, &csvTasks{d, p}, taskRowsIn,
-			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, taskRows(p)) }},
-		{"cold", p.Job.Cold, &csvCold{d, p}, coldRows,
-			func(name string) (batchTable, error) { return newParquetTable(r.folder, name, p, coldRowsOf(p)) }},
+		{"runs", true, newRunsTable(p).open},
+		{"tasks", p.Job.Tasks, rows[taskRow]{p, p.taskRows}.open},
+		{"people", p.Job.People, rows[personRow]{p, p.personRows}.open},
+		{"cold", p.Job.Cold, rows[coldRow]{p, p.coldRows}.open},
+		{"fuel", p.Job.Fuel, rows[fuelRow]{p, p.fuelRows}.open},
+		{"draws", p.Job.Draws, rows[drawRow]{p, p.drawRows}.open},
 	} {
 		if !t.asked {
 			continue
 		}
 		name := t.name + "." + p.Job.Format
-		var table batchTable
-		if p.Job.Format == Parquet {
-			table, err = t.parquet(name)
-		} else {
-			table, err = newCSVTable(r.folder, name, d, t.csv, t.rowsIn)
-		}
+		table, err := t.open(r.folder, name)
 		if err != nil {
 			return r.cannotWrite(name, err)
 		}
@@ -227,7 +226,7 @@ func readGroup(r *batch.Reader, n int) ([][]byte, error) {
 // encodedChunk is a chunk and what the tables made of it.
 type encodedChunk struct {
 	*batch.Chunk
-	encoded [][]byte
+	encoded []encoded
 }
 
 func (r *Results) work(ctx context.Context, records [][]byte, workers int) error {
@@ -262,29 +261,41 @@ func (r *Results) work(ctx context.Context, records [][]byte, workers int) error
 func (r *Results) fits(c *batch.Chunk) error {
 	p := r.Plan
 	ok := len(c.Orders) == len(p.Job.Orders) && c.Point < p.Points
-	var names roster
-	if ok && (p.Job.Cold || p.Job.Tasks) {
-		var err error
-		if names, err = p.rosters.of(c.Point); err != nil {
+	if ok && (p.Tasks || p.People || p.Cold || p.Fuel || p.Job.Draws) {
+		there, err := p.rosters.of(c.Point)
+		if err != nil {
 			return err
 		}
-	}
-	people := 0
-	if p.Job.Cold {
-		people = len(names.people)
+		for i := range c.Orders {
+			ok = ok && p.tellsAll(&c.Orders[i], there, c.Runs())
+		}
 	}
 	for i := range c.Orders {
-		o := &c.Orders[i]
-		ok = ok && len(o.Milestones) == c.Runs()*len(p.First.Milestones)
-		if p.Job.Tasks {
-			ok = ok && len(o.Start) == c.Runs()*len(names.tasks) && len(o.End) == len(o.Start)
-		}
-		ok = ok && len(o.Cold) == c.Runs()*people
+		ok = ok && len(c.Orders[i].Milestones) == c.Runs()*len(p.First.Milestones)
 	}
 	if !ok {
 		return &mistake.Input{What: fmt.Sprintf("a chunk (runs %d to %d of point %d) does not fit the batch", c.From, c.To-1, c.Point+1), Cure: ""}
 	}
 	return nil
+}
+
+// tellsAll reports whether runs have as many of everything as the plan keeps.
+func (p *Plan) tellsAll(o *batch.OrderRuns, there *roster, runs int) bool {
+	tasks, people, stoves, cold := 0, 0, 0, 0
+	if p.Tasks {
+		tasks = runs * len(there.tasks)
+	}
+	if p.People {
+		people = runs * len(there.people) * batch.Activities
+	}
+	if p.Cold {
+		cold = runs * len(there.people)
+	}
+	if p.Fuel {
+		stoves = runs * len(there.stoves)
+	}
+	return len(o.Start) == tasks && len(o.End) == tasks && len(o.Called) == tasks && len(o.Critical) == tasks &&
+		len(o.Crew) == tasks*batch.CrewWords(len(there.people)) && len(o.Spent) == people && len(o.Cold) == cold && len(o.Fuel) == stoves
 }
 
 // add takes the next chunk into all that is made of the batch.
@@ -370,16 +381,24 @@ func (r *Results) RunsText() string {
 	return grouped(least) + " to " + grouped(most) + " runs"
 }
 
-// Row is a line of the report: when one order reaches one milestone at one
-// point.
-type Row struct {
-	Point            int // from 0 on
-	Order, Milestone string
-	Mean             stats.Mean
-	Nine             stats.Quantile // 9 runs in 10 by then
-	Never            stats.Share
-	OnTime           *stats.Share // nil without a target
-}
+// mostRows is how many orders at points the report knows.
+const mostRows = 1000
 
-// MostRows is how many rows are kept for the report at most.
-const MostRows = 40
+// Report tells what became of a batch in a folder; command makes it, and again
+// tells everything of it.
+func (r *Results) Report(folder, command, again string) report.Batched {
+	p := r.Plan
+	b := report.Batched{
+		Drill: p.First, Points: p.Points, Orders: p.Job.Orders, Runs: r.RunsText(), Seed: p.Job.Seed, Keys: p.Job.Keys, Rows: r.rows,
+		Shown: ShownMilestone(p.First), Warns: r.Warnings(), Folder: folder,
+		All: p.Cautions(), Cautions: "warmby cautions", Repeat: command, Again: again,
+	}
+	if file := p.Job.FileArg(); file != library.Default {
+		b.Cautions += " " + ask.ShellWord(file)
+	}
+	for _, f := range r.Files {
+		b.Files = append(b.Files, report.BatchFile{Name: f.Name, Rows: f.Rows, Bytes: f.Bytes})
+	}
+	b.Files = append(b.Files, report.BatchFile{Name: PackageFile})
+	return b
+}

@@ -12,10 +12,12 @@ import (
 	"strings"
 
 	"warmby/cmd/warmby/internal/document"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/batch"
 	"warmby/sim/compare"
+	"warmby/sim/draw"
 	"warmby/sim/fast"
 	"warmby/sim/rehearse"
 	"warmby/sim/stats"
@@ -121,6 +123,9 @@ type orderSummaryJSON struct {
 	Order      string          `json:"order"`
 	Milestones []document.Odds `json:"milestones"`
 	Stopped    *document.Stops `json:"stopped,omitempty"`
+	InTime     *document.Share `json:"all_in_time"`     // null without targets
+	NobodyCold *document.Share `json:"nobody_too_cold"` // null unless the account of cold is kept
+	AllWell    *document.Share `json:"all_well"`        // both, or that of the two that there is
 }
 
 // endPoint makes figures of the point whose chunks have all been added.
@@ -136,7 +141,7 @@ func (r *Results) endPoint() error {
 		}
 	}
 	for i := range s.Orders {
-		o, err := orderSummary(p, &s.Orders[i], s.Runs)
+		o, err := orderSummary(p, r.point, &s.Orders[i], s.Runs)
 		if err != nil {
 			return err
 		}
@@ -158,21 +163,26 @@ func (r *Results) endPoint() error {
 		point.Precision = &precisionJSON{v.Narrow, v.Wide, v.Why}
 	}
 	r.runs, r.summary = append(r.runs, s.Runs), nil
+	if r.point >= mostSummed {
+		return nil
+	}
 	if err := r.figures.add(point); err != nil {
 		return r.cannotWrite("summary.json", err)
 	}
 	return nil
 }
 
-func orderSummary(p *Plan, o *batch.OrderSummary, runs int64) (orderSummaryJSON, error) {
+func orderSummary(p *Plan, point int, o *batch.OrderSummary, runs int64) (orderSummaryJSON, error) {
 	out := orderSummaryJSON{Order: o.Drill.Order}
 	if o.Stopped > 0 {
-		why, err := stopOf(o.Drill, p.Job.Seed, o.FirstStop)
+		why, err := p.stopOf(o.Drill, point, o.FirstStop)
 		if err != nil {
 			return out, err
 		}
-		out.Stopped = &document.Stops{Runs: o.Stopped, First: o.FirstStop, Why: why}
+		out.Stopped = &document.Stops{Runs: o.Stopped, First: int(p.firstRun(point)) + o.FirstStop, Why: why}
 	}
+	well := compare.WellOf(o, runs, p.Cold)
+	out.InTime, out.NobodyCold, out.AllWell = shareOrNil(well.Targets), shareOrNil(well.NobodyCold), shareOrNil(well.All)
 	for m := range o.Milestones {
 		odds := compare.OddsOf(o, m, runs)
 		out.Milestones = append(out.Milestones, document.OddsOf(&odds, o.Drill.Milestones[m]))
@@ -180,13 +190,24 @@ func orderSummary(p *Plan, o *batch.OrderSummary, runs int64) (orderSummaryJSON,
 	return out, nil
 }
 
+// shareOrNil returns a share in its shape, if there is one.
+func shareOrNil(s *stats.Share) *document.Share {
+	if s == nil {
+		return nil
+	}
+	share := document.ShareOf(*s)
+	return &share
+}
+
 // stopOf plays a run that came to a stop once more and says why it did.
-func stopOf(d *sim.Drill, seed uint64, run int) (string, error) {
+func (p *Plan) stopOf(d *sim.Drill, point, run int) (string, error) {
 	program, err := fast.Compile(d)
 	if err != nil {
 		return "", err
 	}
-	if err := program.Worker().Run(seed, run, new(fast.Result)); err != nil {
+	luck := new(sim.Luck)
+	p.luckOf(point, run, draw.NewSampler(d), luck)
+	if err := program.Worker().Play(luck, new(fast.Result)); err != nil {
 		return err.Error(), nil
 	}
 	return "", fmt.Errorf("run %d came to a stop when it was played first, and did not when played again", run)
@@ -205,23 +226,17 @@ func pairDocument(p *Plan, pair *batch.Pair) []document.Difference {
 	return list
 }
 
-// addRows adds lines to the report: all milestones of the only point, of
-// several points the first milestone with a target.
+// addRows keeps the odds of an order for the report, of all points as long as
+// there is room.
 func (r *Results) addRows(o *batch.OrderSummary, runs int64) {
-	only := -1
-	if r.Plan.Points > 1 {
-		only = ShownMilestone(r.Plan.First)
+	if len(r.rows) == mostRows {
+		return
 	}
+	row := report.BatchRow{Point: r.point + 1, Values: r.Plan.Job.Points[r.point], Drill: o.Drill, Well: compare.WellOf(o, runs, r.Plan.Cold)}
 	for m := range o.Milestones {
-		if only >= 0 && m != only || len(r.Rows) == MostRows {
-			continue
-		}
-		odds := compare.OddsOf(o, m, runs)
-		r.Rows = append(r.Rows, Row{
-			Point: r.point, Order: o.Drill.Order, Milestone: o.Drill.Milestones[m].Name, Mean: odds.Mean,
-			Nine: odds.Quantiles[compare.NineOfTen], Never: odds.Never, OnTime: odds.OnTime,
-		})
+		row.Odds = append(row.Odds, compare.OddsOf(o, m, runs))
 	}
+	r.rows = append(r.rows, row)
 }
 
 // ShownMilestone is the milestone that a sweep is about unless another is asked
@@ -248,6 +263,10 @@ func (r *Results) summaryTail() summaryTail {
 	return tail
 }
 
+// mostSummed is how many points summary.json tells of; more would make it larger
+// than the tables.
+const mostSummed = 10_000
+
 // mostWarnings is how many warnings of one kind are given; the others are
 // counted.
 const mostWarnings = 5
@@ -256,6 +275,9 @@ const mostWarnings = 5
 func (r *Results) Warnings() []string {
 	p := r.Plan
 	var list, wide []string
+	if p.Points > mostSummed {
+		list = append(list, fmt.Sprintf("summary.json has the first %s of %s points; the tables have all", grouped(mostSummed), grouped(int64(p.Points))))
+	}
 	few := slices.Min(append([]int64{stats.FewRuns}, r.runs...))
 	for i, v := range r.course.Verdicts() {
 		if !v.Narrow {
@@ -297,7 +319,7 @@ func (r *Results) pointsCSV() (data []byte, rows int64) {
 	units := make([]string, len(p.Job.Keys)) // "" for none
 	for i, key := range p.Job.Keys {
 		unit, same := p.columnUnit(i)
-		head, isNumber = append(head, key), append(isNumber, same && unit == "")
+		head, isNumber = append(head, columnOf(key)), append(isNumber, same && unit == "")
 		if same && unit != "" {
 			units[i] = unit
 			head, isNumber = append(head, key+"_"+unit), append(isNumber, true)
@@ -317,6 +339,15 @@ func (r *Results) pointsCSV() (data []byte, rows int64) {
 		table = append(table, row)
 	}
 	return csvFile(dialects[p.Job.CSV], isNumber, table), int64(len(r.runs))
+}
+
+// columnOf names the column of a key. That of the first run of a point is not
+// called as the column of runs is, so that tables can be joined.
+func columnOf(key string) string {
+	if key == runKey {
+		return "first_run"
+	}
+	return key
 }
 
 // columnUnit returns the unit that all values of a key have in common; same is

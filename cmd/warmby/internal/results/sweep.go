@@ -1,6 +1,7 @@
 package results
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -10,6 +11,7 @@ import (
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/plots"
 	"warmby/sim"
 	"warmby/sim/batch"
@@ -228,6 +230,28 @@ func (r *Results) Picture() *plots.Picture {
 		in.By, in.ByText, in.Arrival = m.By, m.ByText, p.First.Site.Arrival
 	}
 	return plots.Sweep(in)
+}
+
+// PictureTable has what the picture shows.
+func (r *Results) PictureTable() report.Table {
+	s := r.sweep
+	t := report.Table{Caption: "what varied keys do", Columns: []report.Column{{Head: "order"}}}
+	for _, key := range r.Plan.Job.Keys {
+		t.Columns = append(t.Columns, report.Column{Head: key})
+	}
+	t.Columns = append(t.Columns, report.Column{Head: r.Plan.First.Milestones[s.milestone].Name + " since arrival"}, report.Column{Head: "interval"})
+	for _, line := range s.lines {
+		for point, values := range r.Plan.Job.Points {
+			row := report.Cells(line.Order)
+			for _, v := range values {
+				row = append(row, report.Say("{}", cmp.Or(v, "as in the file")))
+			}
+			e := line.Estimates[s.at[point]]
+			row = append(row, report.Say("{}", report.Length(e.Value)), report.Say("{} to {}", report.Length(e.Low), report.Length(e.High)))
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return t
 }
 
 // widest says, for a map that has no room for them, how wide the intervals are.

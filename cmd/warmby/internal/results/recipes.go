@@ -1,0 +1,161 @@
+package results
+
+// Draws is the page on draws: what a table of them holds, how to play one's own,
+// and recipes. A test runs the programs in it.
+const Draws = `DRAWS, OUT AND IN
+
+All luck of a run is uniform numbers, one for each length, mishap, arrival, the
+day and the case of the weather; a distribution of the scenario makes a value of
+each. "warmby batch --draws" writes them, "warmby batch --play-draws FILE" plays
+numbers that you drew yourself. What the file does not name comes from --seed.
+
+  draws.csv has a row for each run and number (all orders meet the same):
+  point, run, name, purpose, draw, u, value. "warmby help results" says more.
+  With all its digits u gives the same run again, byte for byte.
+
+  FILE is either such a table (run, name, purpose and u are needed; without a
+  column point all points have the same draws; runs are taken in rising order
+  of their numbers and are then called 0, 1, 2 ..), or a column for each number
+  and a row for each run, with headings such as
+
+    day    weather    work: pitch the tent    mishap: light the heater
+    mishap 2: light the heater    mishap adds: light the heater
+    arrives: Caro    load arrives: pulk
+
+Numbers are over 0 and under 1, without either end. A mishap happens when u is
+under its chance; "mishap 2" is asked only where it may happen again and did.
+What takes always the same is not drawn and has no column.
+
+To vary what is no luck, such as air temperature or the number of shovels, give
+--design a file with a column for each key and a row for each point ("warmby
+batch --help"). Columns seed and run choose the luck of each point: without them
+all points meet the same, which is sharp for comparing them; for a regression
+over points give each its own run. 250,000 points and 256 MiB of draws are the
+most.
+
+The recipes below need numpy and scipy, or R without packages, and take a few
+seconds. They use the shipped scenario and one order; put your own in its place.
+
+PYTHON: SOBOL INDICES OF ALL THAT IS DRAWN
+
+Two independent samples A and B of scrambled Sobol points, and A with one column
+of B in turn. First order by Saltelli (Comput. Phys. Commun. 181 (2010) 259-270,
+table 2 b), total by Jansen (Comput. Phys. Commun. 117 (1999) 35-43).
+
+  # python: sobol.py
+  import csv, subprocess
+  import numpy as np
+  from scipy.stats import qmc
+
+  n, order, milestone = 1024, "drink first", "hot drink"
+  def warmby(*words):
+      subprocess.run(["warmby", "batch", "kestrel-fell", "--order", order,
+                      "--force", *words], check=True, stdout=subprocess.DEVNULL)
+  def label(r):
+      again = "" if r["draw"] == "1" else " " + r["draw"]
+      return r["purpose"] + again + (": " + r["name"] if r["name"] else "")
+
+  warmby("--runs", "1", "--draws", "--out", "names")
+  names = [label(r) for r in csv.DictReader(open("names/draws.csv"))]
+  k = len(names)
+  ab = qmc.Sobol(2 * k, seed=1).random(n)
+  ab = np.clip(ab, 2**-40, 1 - 2**-40)        # neither 0 nor 1
+  A, B = ab[:, :k], ab[:, k:]
+  blocks = [A, B]
+  for i in range(k):
+      C = A.copy(); C[:, i] = B[:, i]; blocks.append(C)
+  with open("design.csv", "w", newline="") as f:
+      w = csv.writer(f); w.writerow(names); w.writerows(np.vstack(blocks).tolist())
+  warmby("--play-draws", "design.csv", "--out", "sobol")
+
+  y = np.array([float(r["time_s"]) for r in csv.DictReader(open("sobol/runs.csv"))
+                if r["milestone"] == milestone]).reshape(k + 2, n)
+  y -= y.mean()                               # less noise in the first order
+  a, b, c = y[0], y[1], y[2:]
+  V = np.var(np.concatenate([a, b]), ddof=1)
+  first, total = (b * (c - a)).mean(1) / V, ((a - c)**2).mean(1) / (2 * V)
+  for i in np.argsort(-total)[:10]:
+      print(f"{names[i]:40} first {first[i]:6.3f}  total {total[i]:6.3f}")
+  print(f"all first orders together {first.sum():.2f}")
+
+PYTHON: LATIN HYPERCUBE OR SOBOL POINTS OVER KEYS
+
+  # python: lhs.py
+  import csv, subprocess
+  import numpy as np
+  from scipy.stats import qmc
+
+  keys = ["weather.air", "weather.wind", "spots.kitchen.walk"]
+  low, high, unit = [-35, 2, 0.5], [-10, 12, 4], [" C", " m/s", " min"]
+  x = qmc.scale(qmc.LatinHypercube(3, seed=1).random(64), low, high)  # or qmc.Sobol(3)
+  with open("points.csv", "w", newline="") as f:
+      w = csv.writer(f); w.writerow(keys + ["run"])
+      for i, row in enumerate(x):
+          w.writerow([f"{v:.2f}{u}" for v, u in zip(row, unit)] + [i])
+  subprocess.run("warmby batch kestrel-fell --design points.csv --runs 1 "
+                 "--order 'drink first' --out lhs --force", shell=True, check=True,
+                 stdout=subprocess.DEVNULL)
+
+  # regression: minutes for each unit of a key
+  y = np.array([float(r["time_s"]) / 60 for r in csv.DictReader(open("lhs/runs.csv"))
+                if r["milestone"] == "hot drink"])
+  coef, *_ = np.linalg.lstsq(np.column_stack([np.ones(len(x)), x]), y, rcond=None)
+  print(dict(zip(["at 0"] + keys, coef.round(3))))
+
+PYTHON: PLAY SOME RUNS AGAIN
+
+  # python: again.py
+  import csv, subprocess
+
+  run = lambda words: subprocess.run("warmby batch kestrel-fell --force " + words,
+                                     shell=True, check=True, stdout=subprocess.DEVNULL)
+  run("--runs 200 --draws --out all")
+  late = sorted((float(r["time_s"]), r["run"]) for r in csv.DictReader(open("all/runs.csv"))
+                if r["order"] == "drink first" and r["milestone"] == "heated")[-5:]
+  worst = {r for _, r in late}
+  rows = list(csv.DictReader(open("all/draws.csv")))
+  with open("worst.csv", "w", newline="") as f:
+      w = csv.DictWriter(f, rows[0]); w.writeheader()
+      w.writerows(r for r in rows if r["run"] in worst)
+  run("--play-draws worst.csv --tasks --out worst")   # and with a fourth shovel:
+  run("--play-draws worst.csv --what-if 'a fourth shovel' --out shovel")
+  print("the five evenings that were warm last:", sorted(map(int, worst)))
+
+R: LATIN HYPERCUBE OF DRAWS, AND REGRESSION ON RANKS
+
+  # R: lhs.R
+  warmby <- function(...) stopifnot(system2("warmby", c("batch", "kestrel-fell",
+    "--order", shQuote("drink first"), "--force", ...), stdout = FALSE) == 0)
+  set.seed(1)
+  n <- 200
+  warmby("--runs", "1", "--draws", "--out", "rnames")
+  d <- read.csv("rnames/draws.csv")
+  names <- ifelse(d$name == "" | is.na(d$name), d$purpose,
+                  paste0(d$purpose, ifelse(d$draw > 1, paste0(" ", d$draw), ""), ": ", d$name))
+  u <- sapply(names, function(x) (sample(n) - runif(n)) / n)   # one in each of n strips
+  u <- pmin(pmax(u, 1e-9), 1 - 1e-9)
+  write.csv(u, "rdesign.csv", row.names = FALSE)
+  warmby("--play-draws", "rdesign.csv", "--out", "rlhs")
+  runs <- read.csv("rlhs/runs.csv")
+  y <- rank(subset(runs, milestone == "hot drink")$time_s)
+  fit <- lm(y ~ apply(u, 2, rank))
+  beta <- setNames(coef(fit)[-1], names) # standardised: all are ranks of n
+  print(round(head(beta[order(-abs(beta))], 8), 3))
+  cat("explained:", round(summary(fit)$r.squared, 2), "\n")
+
+R: TWO ORDERS UNDER THE SAME LUCK, AND WHAT EXPLAINS THEIR DIFFERENCE
+
+  # R: paired.R
+  stopifnot(system2("warmby", c("batch", "kestrel-fell", "--runs", "500", "--draws",
+    "--out", "rpair", "--force"), stdout = FALSE) == 0)
+  runs <- subset(read.csv("rpair/runs.csv"), milestone == "hot drink")
+  wide <- reshape(runs[c("run", "order", "time_s")], idvar = "run",
+                  timevar = "order", direction = "wide")
+  d <- (wide[["time_s.drink first"]] - wide[["time_s.shelter first"]]) / 60
+  print(t.test(d)$conf.int)
+  draws <- read.csv("rpair/draws.csv")
+  draws <- subset(draws, purpose == "work")
+  u <- reshape(draws[c("run", "name", "u")], idvar = "run", timevar = "name", direction = "wide")
+  r <- sapply(u[-1], cor, d)
+  print(round(head(sort(abs(r), decreasing = TRUE), 5), 2))
+`
