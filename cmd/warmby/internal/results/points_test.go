@@ -32,24 +32,33 @@ func TestPointsGoTogether(t *testing.T) {
 // in part, and nobody would know.
 func TestADesignThatIsTooLargeIsRefused(t *testing.T) {
 	t.Chdir(t.TempDir())
-	design := func(size int) {
+	write := func(points int) {
 		t.Helper()
-		row := "5" + strings.Repeat(" ", 1998) + "\n"
-		text := strings.Repeat(row, (size-len("people\n"))/len(row))
-		text = "people\n" + strings.TrimSuffix(text, "\n")
-		text += strings.Repeat(" ", size-len(text)-1) + "\n" // the last row takes the rest
-		if err := os.WriteFile("design.csv", []byte(text), 0o666); err != nil {
+		if err := os.WriteFile("design.csv", []byte("people\n"+strings.Repeat("5\n", points)), 0o666); err != nil {
 			t.Fatal(err)
 		}
 	}
-	design(maxDesign)
-	if _, points, err := readDesign("design.csv"); err != nil || len(points) != maxDesign/2000 {
-		t.Errorf("a design of 16 MiB has %d points and error %v, want %d and none", len(points), err, maxDesign/2000)
+	write(MostPoints)
+	if _, points, err := readDesign("design.csv"); err != nil || len(points) != MostPoints {
+		t.Errorf("a design of %d points has %d and error %v", MostPoints, len(points), err)
 	}
-	design(maxDesign + 1)
-	_, _, err := readDesign("design.csv")
+	write(MostPoints + 1)
 	var input *mistake.Input
-	if !errors.As(err, &input) || !strings.Contains(input.What, "design.csv: over 16 MiB") {
-		t.Errorf("one of a byte more is answered by %v", err)
+	if _, _, err := readDesign("design.csv"); !errors.As(err, &input) || !strings.Contains(input.What, "design.csv:250002: more than 250000 points") {
+		t.Errorf("one of a point more is answered by %v", err)
+	}
+}
+
+func TestAFileThatIsTooLargeIsRefused(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("a.csv", make([]byte, 3<<20), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if data, err := readAtMost("a.csv", 3<<20, "a design"); err != nil || len(data) != 3<<20 {
+		t.Errorf("a file as large as may be has %d bytes and error %v", len(data), err)
+	}
+	var input *mistake.Input
+	if _, err := readAtMost("a.csv", 2<<20, "a design"); !errors.As(err, &input) || !strings.Contains(input.What, "a.csv: over 2 MiB") {
+		t.Errorf("a larger one is answered by %v", err)
 	}
 }
