@@ -159,7 +159,8 @@
 // wind is that of a forecast, at 10 m above the ground; at the body it is 0.65
 // of that in the open (from memory), and a spot that is sheltered spares that
 // share of it. Where a row gives no wind it is calm, where it gives no humidity
-// 85 %.
+// 85 %. from is where the wind comes from, in degrees from north as bearing is: the
+// camp sketch of "warmby cards" draws it, and nothing else depends on it.
 //
 // # Crews
 //

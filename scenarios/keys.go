@@ -82,6 +82,7 @@ var weatherRows = listShape{of: &object{name: "weather row", say: "what it is li
 	{"air", quantityShape{d: inTemperature, low: airLow, high: airHigh}, true, "", "air temperature"},
 	{"wind", quantityShape{d: inSpeed, low: "0 m/s", high: windHigh}, false, "0 m/s", "at 10 m above the ground, as forecast"},
 	{"humidity", share, false, "85 %", "relative humidity"},
+	{"from", numberShape{"0", "360", 6, false}, false, "unknown", "where the wind comes from, degrees from north; for the camp sketch only"},
 }}, most: 500}
 
 var weatherShape = weatherForm{anyOf{is: "a list of rows, or named cases",

@@ -60,6 +60,10 @@ func (b *builder) weatherRows(n *yaml.Node) []sim.WeatherRow {
 		}
 		r := sim.WeatherRow{At: b.ms(row, "at"), Air: b.float(row, "air", 0), Wind: b.float(row, "wind", 0),
 			Humidity: b.float(row, "humidity", usualHumidity)}
+		if n := b.get(row, "from"); n != nil && b.values[n] != nil {
+			from := b.float(row, "from", 0)
+			r.From = &from
+		}
 		switch {
 		case len(rows) == 0 && r.At != 0 && row == firstOf(n):
 			b.failGot(at, "the first row must be at 0 min", "each row holds until the next")

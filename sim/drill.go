@@ -419,6 +419,9 @@ type WeatherRow struct {
 	Air      float64 // degrees C
 	Wind     float64 // m/s at 10 m
 	Humidity float64 // 0..1
+	// From is where the wind comes from, degrees from north; nil when nobody
+	// knows. For pictures only.
+	From *float64
 }
 
 // FinishName is the milestone that every drill has without naming it.

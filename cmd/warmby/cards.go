@@ -18,16 +18,27 @@ import (
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/cold"
+	"warmby/sim/compare"
 	"warmby/sim/draw"
+	"warmby/sim/ifthen"
+	"warmby/sim/packing"
 	"warmby/sim/reference"
 )
 
-const cardsUsage = `Writes what goes along on paper, as PDF: a card a person, four to a sheet to be
-cut apart, and a sheet for the wall. All of it is one order, played with usual
-values: who does what next, with whom, with what, and when to call out. It is
-black on white and large, for mittens and a red lamp.
+const cardsUsage = `Writes what goes along on paper, as PDF, of one order played with usual values:
 
-Without --out the answer says how much there is to print; --all prints the words.
+  people   a card a person, four to a sheet to be cut apart: what next, with whom,
+           with what, when to call out, what to leave when it is late
+  ifthen   the leader's card: what to do when a load is late, a stove dead, somebody
+           down, the wind up, the tent not up; each line from many drawn runs
+  pack     a card a load: what lies where, and what on top wins how much
+  brief    at most eight sentences to say aloud at the halt
+  wall     who does what when, for the wall
+  sketch   the camp by bearing and walk, and what lies downwind
+  timing   call-outs with blanks, to be typed as a log for warmby fit
+
+It is black on white and large, for mittens and a red lamp. Without --out the
+answer says how much there is to print; --all prints the words.
 
 Usage:
   warmby cards [FILE] [flags]
@@ -38,8 +49,8 @@ Examples:
   warmby cards ravengill --language de --out karten.pdf
   warmby cards --all
 
-Parts for --only: people, wall. --language takes de, en, or a FILE.yaml of your
-own words; "warmby help language" prints the English file to translate.
+--language takes de, en, or a FILE.yaml of your own words; "warmby help language"
+prints the English file to translate.
 `
 
 type cardsFlags struct {
@@ -50,13 +61,15 @@ type cardsFlags struct {
 	parts                []cards.Part
 	size                 onpaper.Size
 	words                *cards.Language
+	seed                 uint64
+	runs, workers        int
 }
 
 func cardsCommand(e *environment) *cobra.Command {
 	var f cardsFlags
 	cmd := &cobra.Command{
 		Use:               "cards [FILE]",
-		Short:             "what goes along on paper: a card a person, and a sheet for the wall",
+		Short:             "what goes along on paper: cards, if-then, pack list, sheets",
 		Long:              cardsUsage,
 		Args:              oneFile,
 		ValidArgsFunction: completeFile,
@@ -65,6 +78,9 @@ func cardsCommand(e *environment) *cobra.Command {
 	flags := cmd.Flags()
 	ask.Order(flags, &f.order)
 	ask.WhatIf(flags, &f.whatIf)
+	ask.Seed(flags, &f.seed)
+	ask.Runs(flags, &f.runs, 512, " of each trouble of the if-then card")
+	ask.Workers(flags, &f.workers)
 	flags.StringSliceVar(&f.only, "only", nil, "print only these `PARTS`: "+partNames())
 	flags.StringVar(&f.paper, "paper", "a4", "print on this `PAPER`: a4 or letter")
 	flags.StringVar(&f.out, "out", "", "write the cards: `FILE`.pdf")
@@ -106,10 +122,13 @@ func (f *cardsFlags) check() error {
 	if f.out != "" && !strings.EqualFold(filepath.Ext(f.out), ".pdf") {
 		wrong.List = append(wrong.List, &mistake.Usage{What: fmt.Sprintf("--out expects a name that ends in .pdf, got %q", f.out), Cure: "for example: --out cards.pdf"})
 	}
+	if f.runs < leastTried || f.runs > mostTried {
+		wrong.List = append(wrong.List, &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number from %d to %d, got %d", leastTried, mostTried, f.runs), Cure: "512 are played unless you say otherwise"})
+	}
 	if len(wrong.List) > 0 {
 		return wrong
 	}
-	return nil
+	return ask.SettleWorkers(&f.workers)
 }
 
 func (e *environment) cards(ctx context.Context, args []string, f cardsFlags) error {
@@ -137,23 +156,28 @@ func (e *environment) cards(ctx context.Context, args []string, f cardsFlags) er
 		return err
 	}
 	sheets := deck.Tell(f.words, f.parts)
-	printed, err := onpaper.Print(sheets, f.size)
+	laid, err := printed(sheets, f)
 	if err != nil {
 		return err
 	}
-	doc := cardsDocument(src, f, deck, printed)
-	told := &cards.Printed{Deck: deck, Sheets: sheets, Cards: printed.Cards, Pages: printed.Pages, Out: f.out, Repeat: f.repeat(src), CautionsBy: cautionsCommandLine(src.Arg)}
+	doc := cardsDocument(src, f, deck, laid)
+	told := &cards.Printed{Deck: deck, Sheets: sheets, Cards: laid.Cards, Pages: laid.Pages, Out: f.out, Repeat: f.repeat(src), CautionsBy: cautionsCommandLine(src.Arg)}
 	if err := e.answer(f.Answer, told.Report(), func() any { return doc }, func() *plots.Picture { return nil }); err != nil {
 		return err
 	}
 	if f.out == "" {
 		return nil
 	}
-	if err := e.writeFiles(f.Force, outFile{f.out, printed.Bytes}); err != nil {
+	if err := e.writeFiles(f.Force, outFile{f.out, laid.Bytes}); err != nil {
 		return err
 	}
 	e.note("wrote %s", f.out)
 	return nil
+}
+
+// printed lays sheets out on the paper that is asked for.
+func printed(sheets *cards.Sheets, f cardsFlags) (*onpaper.Document, error) {
+	return onpaper.Print(sheets, f.size)
 }
 
 // repeat returns the command that prints the same again.
@@ -165,11 +189,24 @@ func (f *cardsFlags) repeat(src *ask.Source) string {
 	if f.language != "en" {
 		c.With("language", f.language)
 	}
+	if f.seed != 1 {
+		c.With("seed", f.seed)
+	}
+	if f.runs != 512 {
+		c.With("runs", f.runs)
+	}
 	return c.String()
 }
 
-// deckOf plays the drill with usual values.
-func deckOf(_ context.Context, src *ask.Source, f cardsFlags) (*cards.Deck, error) {
+// How many runs each trouble may be played in.
+const (
+	leastTried = 100
+	mostTried  = 100_000
+)
+
+// deckOf plays the drill with usual values, and works out what the parts that are
+// asked for need.
+func deckOf(ctx context.Context, src *ask.Source, f cardsFlags) (*cards.Deck, error) {
 	d, err := src.Drill(f.order, f.whatIf)
 	if err != nil {
 		return nil, err
@@ -178,7 +215,42 @@ func deckOf(_ context.Context, src *ask.Source, f cardsFlags) (*cards.Deck, erro
 	if err != nil {
 		return nil, err
 	}
-	return cards.DeckOf(tl, cold.Account(tl)), nil
+	deck := cards.DeckOf(tl, cold.Account(tl))
+	b := compare.Batch{Seed: f.seed, Runs: f.runs, Workers: f.workers}
+	if slices.Contains(f.parts, cards.IfThen) || slices.Contains(f.parts, cards.Brief) {
+		if deck.Advice, err = adviceOf(ctx, src, f, d, b); err != nil {
+			return nil, err
+		}
+	}
+	var wins []packing.Win
+	if slices.Contains(f.parts, cards.Pack) {
+		if wins, err = packing.Wins(ctx, d, b); err != nil {
+			return nil, err
+		}
+	}
+	deck.Loads = cards.LoadsOf(d, wins)
+	return deck, nil
+}
+
+// adviceOf works the leader's if-then card out.
+func adviceOf(ctx context.Context, src *ask.Source, f cardsFlags, d *sim.Drill, b compare.Batch) ([]cards.Advice, error) {
+	scenario := src.Scenario
+	if f.whatIf != "" {
+		var err error
+		if scenario, err = scenario.WhatIf(f.whatIf); err != nil {
+			return nil, err
+		}
+	}
+	q := questionOf(scenario, d)
+	lines, err := ifthen.Of(ctx, q, b)
+	if err != nil {
+		return nil, err
+	}
+	names := scenario.Orders()
+	if len(names) == 0 {
+		names = []string{""}
+	}
+	return cards.AdviceOf(d, lines, names), nil
 }
 
 // usually plays a drill with usual values.

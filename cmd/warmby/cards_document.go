@@ -6,6 +6,7 @@ import (
 	"warmby/cmd/warmby/internal/document"
 	onpaper "warmby/cmd/warmby/internal/paper"
 	"warmby/sim"
+	"warmby/sim/ifthen"
 )
 
 // cardsDocument is what the cards say, for programs.
@@ -17,6 +18,11 @@ func cardsDocument(src *ask.Source, f cardsFlags, deck *cards.Deck, printed *onp
 	}
 	for _, p := range deck.People {
 		out.People = append(out.People, cardPersonDocument(p))
+	}
+	out.IfThen, out.Loads, out.Spots = adviceDocument(deck.Advice), loadsDocument(deck.Loads), []document.CardSpot{}
+	out.Brief, out.WindFrom = listed(deck.Sentences(f.words)), deck.Camp.Wind.From
+	for _, s := range deck.Camp.Spots {
+		out.Spots = append(out.Spots, document.CardSpot{Names: s.Names, Bearing: s.Bearing, Walk: document.Seconds(s.Walk), Downwind: s.Downwind})
 	}
 	for _, c := range deck.CallOuts {
 		out.CallOuts = append(out.CallOuts, document.CallOut{Task: c.Task, End: document.Seconds(c.End)})
@@ -50,3 +56,53 @@ func momentsOf(list []sim.Time) []document.Seconds {
 
 // listed is a list that is never null.
 func listed(list []string) []string { return append([]string{}, list...) }
+
+// troubleNames are the kinds of trouble for programs.
+var troubleNames = map[ifthen.Kind]string{
+	ifthen.LateLoad: "late load", ifthen.DeadStove: "dead stove", ifthen.Down: "down", ifthen.Windy: "wind",
+	ifthen.Later: "later", ifthen.WhatIf: "what if", ifthen.NotYet: "not yet", ifthen.NotDark: "dark",
+}
+
+func adviceDocument(list []cards.Advice) []document.Advice {
+	out := []document.Advice{}
+	for _, a := range list {
+		one := document.Advice{
+			Trouble: troubleNames[a.Kind], Names: listed(a.Names), Wind: a.Wind, Take: a.Take, Leave: listed(a.Leave),
+			Milestone: a.Milestone, Never: a.Never, At: momentOf(a.At), Usual: momentOf(a.Usual), Else: momentOf(a.Else),
+		}
+		if a.Take != "" {
+			until := document.Seconds(a.Until)
+			one.Until = &until
+		}
+		if a.With != nil {
+			with, without := document.ShareOf(*a.With), document.ShareOf(*a.Without)
+			one.With, one.Without = &with, &without
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// momentOf is a moment that there may be none of.
+func momentOf(at sim.Time) *document.Seconds {
+	if at == sim.Never {
+		return nil
+	}
+	s := document.Seconds(at)
+	return &s
+}
+
+func loadsDocument(list []cards.Load) []document.CardLoad {
+	out := []document.CardLoad{}
+	for _, l := range list {
+		load := document.CardLoad{Name: l.Name, Items: []document.CardItem{}, Limit: l.Limit, Weight: document.Decimals(l.Weight), Wins: []document.CardWin{}}
+		for _, item := range l.Items {
+			load.Items = append(load.Items, document.CardItem(item))
+		}
+		for _, w := range l.Wins {
+			load.Wins = append(load.Wins, document.CardWin{Item: w.Item, Milestone: w.Milestone, Sooner: document.Seconds(w.Sooner)})
+		}
+		out = append(out, load)
+	}
+	return out
+}

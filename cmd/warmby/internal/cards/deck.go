@@ -1,6 +1,9 @@
 package cards
 
 import (
+	"cmp"
+	"slices"
+
 	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
 	"warmby/sim/cold"
@@ -14,7 +17,14 @@ type Deck struct {
 	Dark         []sim.Time // when it grows dark in the drill; 0 when it is on arrival
 	End          sim.Time
 	People       []Person
-	CallOuts     []CallOut      // by when they end
+	CallOuts     []CallOut // by when they end
+	Advice       []Advice
+	Loads        []Load
+	Milestones   []Milestone
+	Lookouts     []Lookout
+	Leave        []string // tasks that can wait
+	Camp         Camp
+	Stoves       []string       // that burn in it
 	Cautions     []cold.Caution // of the whole drill, in full
 }
 
@@ -40,6 +50,7 @@ type Step struct {
 	From, To sim.Time
 	Tasks    []string // as people call them; none at a lookout
 	Items    []string // that come off their loads, where the tasks are unloading
+	Load     string   // where the first of these lies
 	Lookout  string
 	With     []string
 	Tools    []Tool
@@ -69,8 +80,12 @@ func DeckOf(tl *sim.Timeline, accounts []cold.Person) *Deck {
 		deck.CallOuts = append(deck.CallOuts, CallOut{d.Tasks[i].Name, tl.Tasks[i].End})
 	}
 	deck.Cautions = cold.Cautions(d, accounts)
+	deck.brief(tl)
+	deck.Camp = CampOf(d, tl.Luck.Weather)
 	for p, list := range steps.Of(tl) {
-		deck.People = append(deck.People, personOf(d, p, list, deck.Cautions))
+		if !d.People[p].Casualty { // is carried, and carries no card
+			deck.People = append(deck.People, personOf(d, p, list, deck.Cautions))
+		}
 	}
 	return deck
 }
@@ -107,6 +122,7 @@ func stepOf(d *sim.Drill, s steps.Step) Step {
 		out.Tasks = append(out.Tasks, d.Tasks[t].OwnName())
 		if d.Tasks[t].Unloads() {
 			out.Items = append(out.Items, d.Items[d.Tasks[t].Item].Name)
+			out.Load = d.Loads[d.Items[d.Tasks[s.Tasks[0]].Item].Load].Name
 		}
 	}
 	if s.Lookout >= 0 {
@@ -158,4 +174,8 @@ func nameOf(d *sim.Drill, person int) string {
 		return ""
 	}
 	return d.People[person].Name
+}
+
+func sortByFrom(list []Step) {
+	slices.SortStableFunc(list, func(a, b Step) int { return cmp.Compare(a.From, b.From) })
 }

@@ -13,12 +13,17 @@ type Part string
 
 // The parts of a deck, in the sequence in which they are laid out.
 const (
-	People Part = "people"
-	Walls  Part = "wall"
+	People   Part = "people"
+	IfThen   Part = "ifthen"
+	Pack     Part = "pack"
+	Brief    Part = "brief"
+	Walls    Part = "wall"
+	Sketches Part = "sketch"
+	Timings  Part = "timing"
 )
 
 // Parts lists all of them.
-var Parts = []Part{People, Walls}
+var Parts = []Part{People, IfThen, Pack, Brief, Walls, Sketches, Timings}
 
 // Tell makes the sheets of some parts in a language.
 func (d *Deck) Tell(l *Language, parts []Part) *Sheets {
@@ -31,8 +36,25 @@ func (d *Deck) Tell(l *Language, parts []Part) *Sheets {
 			s.Cards = append(s.Cards, t.person(p))
 		}
 	}
+	if slices.Contains(parts, IfThen) {
+		s.Cards = append(s.Cards, t.ifThen())
+	}
+	if slices.Contains(parts, Pack) {
+		for _, load := range d.Loads {
+			s.Cards = append(s.Cards, t.pack(load))
+		}
+	}
+	if slices.Contains(parts, Brief) {
+		s.Cards = append(s.Cards, t.briefing())
+	}
 	if slices.Contains(parts, Walls) {
 		s.Wall = t.wall()
+	}
+	if slices.Contains(parts, Sketches) {
+		s.Sketch = t.sketch()
+	}
+	if slices.Contains(parts, Timings) {
+		s.Timing = t.timing()
 	}
 	return s
 }

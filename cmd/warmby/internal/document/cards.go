@@ -10,6 +10,11 @@ type Cards struct {
 	Language      string       `json:"language"`
 	Dark          []Seconds    `json:"dark_s"`
 	People        []CardPerson `json:"people"`
+	IfThen        []Advice     `json:"if_then"`
+	Loads         []CardLoad   `json:"loads"`
+	Brief         []string     `json:"brief"`
+	Spots         []CardSpot   `json:"spots"`
+	WindFrom      *float64     `json:"wind_from_degrees"`
 	CallOuts      []CallOut    `json:"call_outs"`
 	Cards         int          `json:"cards"`
 	Pages         int          `json:"pages"`
@@ -49,4 +54,51 @@ type CardTool struct {
 type CallOut struct {
 	Task string  `json:"task"`
 	End  Seconds `json:"end_s"`
+}
+
+// Advice is a line of the leader's if-then card.
+type Advice struct {
+	Trouble   string   `json:"trouble"` // late load, dead stove, down, wind, later, what if, not yet, dark
+	Names     []string `json:"names"`
+	At        *Seconds `json:"trouble_at_s"`
+	Wind      float64  `json:"wind_m_s,omitempty"`
+	Take      string   `json:"take_order,omitempty"`
+	Until     *Seconds `json:"decide_by_s,omitempty"`
+	Leave     []string `json:"leave"`
+	Milestone string   `json:"milestone"`
+	Never     bool     `json:"cannot_be_finished"`
+	With      *Share   `json:"in_time_then,omitempty"`
+	Without   *Share   `json:"in_time_else,omitempty"`
+	Usual     *Seconds `json:"usual_then_s,omitempty"`
+	Else      *Seconds `json:"usual_else_s,omitempty"`
+}
+
+// CardLoad is the pack list of one load.
+type CardLoad struct {
+	Name   string     `json:"name"`
+	Items  []CardItem `json:"items"`
+	Limit  float64    `json:"limit_kg"`
+	Weight float64    `json:"weight_kg"`
+	Wins   []CardWin  `json:"wins_on_top"`
+}
+
+// CardItem is a thing on a load.
+type CardItem struct {
+	Name   string  `json:"name"`
+	Weight float64 `json:"weight_kg"`
+}
+
+// CardWin is what one item on top wins.
+type CardWin struct {
+	Item      string  `json:"item"`
+	Milestone string  `json:"milestone"`
+	Sooner    Seconds `json:"sooner_s"`
+}
+
+// CardSpot is a place of the camp.
+type CardSpot struct {
+	Names    []string `json:"names"`
+	Bearing  float64  `json:"bearing_degrees"`
+	Walk     Seconds  `json:"walk_s"`
+	Downwind bool     `json:"downwind"`
 }

@@ -37,7 +37,7 @@ func (c *canvas) deal(card cards.Card, inner Rect, part func(n, of int) string) 
 	head := face{head: c.wrap(card.Name, large, true, wide), size: large}
 	lines := c.cardLines(card, inner.width())
 	if head.high() > inner.height()/2 { // a name as long as a card flows like the rest
-		lines = append(c.paragraph(cards.Line{Text: card.Name, Large: true}, 0, inner.width()), lines...)
+		lines = append(c.paragraph(cards.Line{Text: card.Name, Large: true}, 0, wide), lines...)
 		head = face{}
 	}
 	var faces []face

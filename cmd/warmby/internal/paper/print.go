@@ -19,6 +19,12 @@ func Print(s *cards.Sheets, size Size) (*Document, error) {
 	if s.Wall != nil {
 		c.wall(s.Wall, size.across())
 	}
+	if s.Sketch != nil {
+		c.sketch(s.Sketch, size)
+	}
+	if s.Timing != nil {
+		c.timing(s.Timing, size)
+	}
 	data, err := c.bytes()
 	if err != nil {
 		return nil, err

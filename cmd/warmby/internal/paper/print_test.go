@@ -17,7 +17,9 @@ import (
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/draw"
+	"warmby/sim/ifthen"
 	"warmby/sim/reference"
+	"warmby/sim/stats"
 )
 
 // sheetsOf plays an order of a scenario and tells all of its cards.
@@ -43,8 +45,30 @@ func sheetsOf(t *testing.T, name string, src []byte, order, language string) *ca
 	return deckOf(t, s, tl).Tell(words, cards.Parts)
 }
 
-func deckOf(_ *testing.T, _ *scenarios.Scenario, tl *sim.Timeline) *cards.Deck {
-	return cards.DeckOf(tl, cold.Account(tl))
+// deckOf is a deck with a line of every kind of trouble, and as many as a card may
+// have to hold.
+func deckOf(_ *testing.T, s *scenarios.Scenario, tl *sim.Timeline) *cards.Deck {
+	deck := cards.DeckOf(tl, cold.Account(tl))
+	deck.Loads = cards.LoadsOf(tl.Drill, nil)
+	share, people := stats.ShareOf(40, 100), []string{}
+	for _, p := range deck.People[:min(12, len(deck.People))] {
+		people = append(people, p.Name)
+	}
+	last := tl.Drill.Milestones[0].Name
+	for kind := ifthen.LateLoad; kind <= ifthen.NotDark; kind++ {
+		a := cards.Advice{Kind: kind, Names: people, At: 15 * sim.Minute, Wind: 12, Milestone: last, With: &share, Without: &share}
+		deck.Advice = append(deck.Advice, a)
+		a.Take, a.With, a.Usual, a.Else = last, nil, sim.Hour, sim.Minute
+		deck.Advice = append(deck.Advice, a)
+		a.Take, a.Leave = "", []string{last, last}
+		deck.Advice = append(deck.Advice, a, cards.Advice{Kind: kind, Names: people, Never: true})
+	}
+	for i := range tl.Drill.Items {
+		for l := range deck.Loads {
+			deck.Loads[l].Wins = append(deck.Loads[l].Wins, cards.Win{Item: tl.Drill.Items[i].Name, Milestone: last, Sooner: sim.Hour})
+		}
+	}
+	return deck
 }
 
 // big writes a scenario of so many people with names of 40 letters in three
@@ -61,7 +85,12 @@ func big(people int) []byte {
 	}
 	long := strings.Repeat("dig a very long trench ", 9)[:192]
 	one := strings.Repeat("x", 190)
-	fmt.Fprintf(&b, `spots: {"%[3]s": {walk: 2 min, bearing: 80}}
+	b.WriteString("weather: {at: 0 min, air: -20 C, wind: 9 m/s, from: 250}\nspots:\n")
+	for i := range people - 1 {
+		fmt.Fprintf(&b, "  \"%02d%s\": {walk: %d min, bearing: %d}\n", i, strings.Repeat("spot", 9), 1+i%7, i*37%360)
+	}
+	fmt.Fprintf(&b, `  "%[3]s": {walk: 2 min, bearing: 80}
+loads: {"%[3]s": {pack: [{item: "%[2]s a", weight: 3 kg, takes: 1 min}, {item: "%[2]s b", takes: 1 min}]}}
 lookouts: {"%[2]s post": {from: 20 min, until: 90 min, relief: 15 min}}
 tasks:
   "%[1]s one": {work: 400 min, crew: 1-%[4]d}
@@ -152,16 +181,18 @@ func TestCardsAreInLargeType(t *testing.T) {
 }
 
 // whichCard is what stands beside the head of a card that goes on.
-var whichCard = regexp.MustCompile(`\d+(of|von)\d+`)
+var whichCard = regexp.MustCompile(`^\d+ (of|von) \d+$`)
 
 func TestNothingOfACardIsLeftOut(t *testing.T) {
 	for _, j := range everything(t) {
 		where, s, doc := j.where, j.sheets, j.doc
 		var all strings.Builder
 		for _, b := range doc.Boxes {
-			all.WriteString(b.Text)
+			if !whichCard.MatchString(b.Text) {
+				all.WriteString(b.Text)
+			}
 		}
-		printed := whichCard.ReplaceAllString(strings.ReplaceAll(all.String(), " ", ""), "")
+		printed := strings.ReplaceAll(all.String(), " ", "")
 		for _, c := range s.Cards {
 			name := strings.ReplaceAll(c.Name, " ", "")
 			printed := strings.ReplaceAll(printed, name, "") // the head of the next card
