@@ -765,6 +765,8 @@
 //	    At 10 m above the ground, as forecast.
 //	humidity: a share. Default: 85 %.
 //	    Relative humidity.
+//	from: number. Default: unknown.
+//	    Where the wind comes from, degrees from north; for the camp sketch only.
 //
 // Weather case: one way in which the weather may go
 //

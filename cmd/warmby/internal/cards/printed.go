@@ -29,7 +29,7 @@ func (p *Printed) Report() *report.Report {
 	}
 	r.WithCautions(p.Deck.Cautions, p.CautionsBy)
 	for _, c := range p.Sheets.Cards {
-		r.Sections = append(r.Sections, report.Section{Heading: c.Name, Blocks: blocksOf(c), More: true})
+		r.Sections = append(r.Sections, report.Section{Heading: c.Name, Blocks: blocksOf(c), More: !c.Leaders})
 	}
 	return r
 }
@@ -46,7 +46,11 @@ func blocksOf(c Card) (blocks []report.Block) {
 		}
 		if l.Joins && len(blocks) > 0 {
 			last := blocks[len(blocks)-1].(report.Text)
-			last.Says = append(last.Says, report.Words("; "+text))
+			between := "; "
+			if l.Flush {
+				between = ": "
+			}
+			last.Says = append(last.Says, report.Words(between+text))
 			blocks[len(blocks)-1] = last
 			continue
 		}

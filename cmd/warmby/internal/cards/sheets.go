@@ -15,6 +15,8 @@ type Sheets struct {
 type Card struct {
 	Name  string // large, and again on each card that it goes on on
 	Lines []Line
+	// Leaders says that it is one of the leader's own, told on a screen as well.
+	Leaders bool
 }
 
 // Line is a paragraph of a card.

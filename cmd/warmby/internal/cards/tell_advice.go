@@ -12,7 +12,7 @@ import (
 
 // ifThen is the leader's card of what to do when it goes otherwise.
 func (t teller) ifThen() Card {
-	c := Card{Name: t.Say("if then")}
+	c := Card{Name: t.Say("if then"), Leaders: true}
 	if t.Order != "" {
 		c.add(Line{Text: t.quoted(t.Order)})
 	}

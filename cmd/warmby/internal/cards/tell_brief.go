@@ -13,7 +13,7 @@ const MostSentences = 8
 
 // briefing is what the leader says aloud at the halt.
 func (t teller) briefing() Card {
-	c := Card{Name: t.Say("brief")}
+	c := Card{Name: t.Say("brief"), Leaders: true}
 	for i, says := range t.sentences() {
 		c.add(Line{Left: report.Number(i + 1).Write(report.People), Text: says, Rule: i == 0})
 	}
