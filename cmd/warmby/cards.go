@@ -87,6 +87,11 @@ func cardsCommand(e *environment) *cobra.Command {
 	flags.StringVar(&f.language, "language", "en", "the fixed words: de, en, or a `FILE`.yaml")
 	f.DeclareWithoutPicture(flags)
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
+	fixed := func(words ...string) cobra.CompletionFunc {
+		return cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp)
+	}
+	cmd.RegisterFlagCompletionFunc("only", fixed(strings.Split(partNames(), ",")...))
+	cmd.RegisterFlagCompletionFunc("paper", fixed(slices.Sorted(maps.Keys(onpaper.Sizes))...))
 	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(func(s *scenarios.Scenario) []string { return s.WhatIfs() }))
 	return cmd
 }

@@ -45,9 +45,6 @@ func TestEveryTextIsSaid(t *testing.T) {
 			}
 		}
 	}
-	for _, key := range []string{"fuel before", "fuel after", "melted"} { // said of each stove
-		said[key] = true
-	}
 	for _, key := range English().keys() {
 		if !said[key] && !strings.HasPrefix(key, "caution ") {
 			t.Errorf("english.yaml has %q, which nothing says", key)

@@ -68,7 +68,9 @@ type Timing struct {
 	Usual           string   // over when it usually is
 	Usually         []string // by call
 	Blanks          []string // what it was like
-	Felt            string   // over the table of how cold people felt
+	Stoves          []string // a row of blanks for each
+	StoveHeads      []string
+	Felt            string // over the table of how cold people felt
 	FeltHeads       []string
 	FeltRows        int
 	Notes           []string

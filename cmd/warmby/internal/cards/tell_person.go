@@ -31,8 +31,8 @@ func (t teller) person(p Person) Card {
 	if len(p.Cautions) > 0 {
 		c.add(Line{Text: t.Say("take care"), Bold: true, Rule: true})
 	}
-	for i, topic := range p.Cautions {
-		c.add(Line{Text: t.caution(topic), Joins: i == 0, Flush: true})
+	for _, topic := range p.Cautions {
+		c.add(Line{Text: t.caution(topic), Joins: true, Flush: true})
 	}
 	return c
 }

@@ -20,10 +20,9 @@ func (t teller) timing() *Timing {
 		s.Usually = append(s.Usually, t.clock(byMinute(c.End)))
 	}
 	s.Blanks = []string{t.Say("air"), t.Say("wind speed"), t.Say("was dark"), t.Say("learning")}
-	for _, stove := range t.Stoves[:min(mostStoves, len(t.Stoves))] {
-		for _, key := range []string{"fuel before", "fuel after", "melted"} {
-			s.Blanks = append(s.Blanks, t.Say(key, "stove", stove))
-		}
+	if len(t.Stoves) > 0 {
+		s.Stoves = t.Stoves[:min(mostStoves, len(t.Stoves))]
+		s.StoveHeads = []string{t.Say("fuel before"), t.Say("fuel after"), t.Say("melted")}
 	}
 	return s
 }

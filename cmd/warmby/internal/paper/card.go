@@ -117,6 +117,8 @@ func (c *canvas) above(l cards.Line) float64 {
 	switch {
 	case l.Field:
 		return gap + fieldHigh - normal*leading
+	case l.Joins && l.Flush:
+		return gap / 2
 	case l.Joins:
 		return 0
 	case l.Rule:

@@ -15,6 +15,7 @@ func (c *canvas) timing(s *cards.Timing, size Size) {
 	f.blanks(s.Heads)
 	f.calls(s)
 	f.blanks(s.Blanks)
+	f.stoves(s)
 	f.felt(s)
 	for _, note := range s.Notes {
 		f.paragraph(note, sheetType, false)
@@ -62,6 +63,31 @@ func (f *flow) calls(s *cards.Timing) {
 		f.y += high
 	}
 	f.y += 6
+}
+
+// stoves are a row of blanks for each kind of stove.
+func (f *flow) stoves(s *cards.Timing) {
+	if len(s.Stoves) == 0 {
+		return
+	}
+	wide := f.inner.width() / float64(len(s.StoveHeads)+1)
+	f.room(sheetType*leading + rowHigh)
+	for i, head := range s.StoveHeads {
+		f.text(f.inner.X0+float64(i+1)*wide, f.y+sheetType, head, sheetType, true)
+	}
+	f.y += sheetType*leading + 3
+	for _, stove := range s.Stoves {
+		lines := f.wrap(stove, sheetType, true, wide-6)
+		high := max(rowHigh, float64(len(lines))*sheetType*leading+2)
+		f.room(high)
+		f.column(f.inner.X0, f.y+(high-float64(len(lines))*sheetType*leading)/2, lines, sheetType, true)
+		for i := range s.StoveHeads {
+			x := f.inner.X0 + float64(i+1)*wide
+			f.frame(Rect{x, f.y, x + wide - 6, f.y + high - 2}, 0.8)
+		}
+		f.y += high
+	}
+	f.y += 4
 }
 
 // felt is the table of how cold people felt.
