@@ -1,6 +1,9 @@
 package plots
 
-import "math"
+import (
+	"math"
+	"strconv"
+)
 
 // dotRow is a value with its interval, and words beside it.
 type dotRow struct {
@@ -24,6 +27,11 @@ type dotPlot struct {
 }
 
 const dotRowHeight = 14.0
+
+// mostRows is how many rows of one kind a picture shows.
+const mostRows = 12
+
+func andMore(n int) string { return "and " + strconv.Itoa(n) + " more" }
 
 var (
 	rowStyles  = []style{{size: 7.8, ink: black}, {size: 6.8, ink: black}, {size: 5.6, ink: black}}
@@ -109,13 +117,21 @@ func (p *dotPlot) group(c *chart, g dotGroup, area rect, sc scale) {
 	if g.name != "" {
 		c.y += c.paragraph(margin, c.y+2, g.name, nameStyles[0], area.x0-margin-8) + 3
 	}
-	for _, r := range g.rows {
+	rows, left := g.rows, len(g.rows)-mostRows
+	if left > 1 { // else the line would take the room of the row
+		rows = rows[:mostRows]
+	}
+	for _, r := range rows {
 		y := c.y + dotRowHeight/2
 		c.nameIn(rect{margin + 6, c.y, area.x0 - 8, c.y + dotRowHeight}, r.name, rowStyles...)
 		c.nameIn(rect{area.x1 + 6, c.y, right, c.y + dotRowHeight}, r.said, saidStyles...)
 		if !math.IsNaN(r.mid) {
 			p.interval(c, r, sc, y)
 		}
+		c.y += dotRowHeight
+	}
+	if left > 1 {
+		c.text(margin+6, c.y+dotRowHeight-4, andMore(left), rowStyles[0])
 		c.y += dotRowHeight
 	}
 	c.line(behind, point{margin, c.y + 1}, point{right, c.y + 1}, 0.4, pale)

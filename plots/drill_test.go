@@ -2,6 +2,7 @@ package plots
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"image/color"
 	"image/png"
@@ -422,8 +423,8 @@ func anyTimeline(t *rapid.T) *sim.Timeline {
 		d.Light = append(d.Light, sim.Light{At: moment("light"), Dark: i%2 == 0})
 	}
 	if d.Weather != nil {
-		slices.SortFunc(d.Weather[0].Rows, func(a, b sim.WeatherRow) int { return int(a.At - b.At) })
-		slices.SortFunc(d.Light, func(a, b sim.Light) int { return int(a.At - b.At) })
+		slices.SortFunc(d.Weather[0].Rows, func(a, b sim.WeatherRow) int { return cmp.Compare(a.At, b.At) })
+		slices.SortFunc(d.Light, func(a, b sim.Light) int { return cmp.Compare(a.At, b.At) })
 	}
 	return tl
 }

@@ -148,7 +148,7 @@ func drawFront(c *chart, in FrontInput, ax, ay int, area rect, full []bool) {
 		st := style{size: 7.4, bold: full[i], ink: black}
 		by := []point{{q.x + 1, q.y}, {q.x, q.y - 3}, {q.x, q.y + 3}, {q.x - 1, q.y}}
 		if !names.label(c.sheet, clean(o.Name), st, by) {
-			c.explain(lineLook{soft, 0.5, nil}, clean(o.Name)+" (no room for its name)")
+			c.explain(lineLook{stroke: soft, width: 0.5}, clean(o.Name)+" (no room for its name)")
 		}
 	}
 }

@@ -111,7 +111,7 @@ func (in *HaltOddsInput) asked(c *chart, a axis, area rect, sc scale, names *pla
 	names.drawn = append(names.drawn, line)
 	text := "latest arrival " + in.Latest.Format("15:04")
 	if !names.label(c.sheet, text, targetStyle, pointsBy(line, 1)) {
-		c.explain(lineLook{aim, 1, []float64{4, 2}}, text)
+		c.explain(lineLook{stroke: aim, width: 1, dash: []float64{4, 2}}, text)
 	}
 }
 
@@ -135,7 +135,7 @@ func (in *HaltOddsInput) lines(c *chart, a axis, sc scale, names *placer) {
 				names.soft = append(names.soft, hatchBand(c.sheet, was, x, low, high, k.stroke, i)...)
 			}
 			line = append(line, q)
-			c.dot(q, 2.2, k.stroke, false)
+			k.mark(c.sheet, q, 2.4)
 		}
 		if len(line) > 0 {
 			k.draw(c.sheet, line)

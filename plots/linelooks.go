@@ -5,23 +5,25 @@ type lineLook struct {
 	stroke ink
 	width  float64
 	dash   []float64
+	shape  shape // of the marks on it
+	hollow bool
 }
 
-// lineLooks tell lines apart, by dash as well as by colour: no two have the
-// same dash.
+// lineLooks tell lines apart, by dash and by mark as well as by colour: no two
+// have the same dash, and none the same mark.
 var lineLooks = []lineLook{
-	{0x0b5d94, 1.6, nil},
-	{0xb04a00, 1.6, []float64{5, 1.6}},
-	{0x1f6b4b, 1.6, []float64{1.6, 1.4}},
-	{0x86396b, 1.6, []float64{7, 1.5, 1.5, 1.5}},
-	{0x6b5d00, 1.6, []float64{3, 3}},
-	{0x3d4652, 1.6, []float64{10, 2.5}},
-	{0x0b5d94, 1.3, []float64{1.2, 3}},
-	{0xb04a00, 1.3, []float64{7, 1.5, 1.5, 1.5, 1.5, 1.5}},
-	{0x1f6b4b, 1.3, []float64{6, 4}},
-	{0x86396b, 1.3, []float64{3, 1.1}},
-	{0x6b5d00, 1.3, []float64{10, 2, 3, 2}},
-	{0x3d4652, 1.3, []float64{2, 1.2, 2, 4}},
+	{0x0b5d94, 1.6, nil, disc, false},
+	{0xb04a00, 1.6, []float64{5, 1.6}, square, false},
+	{0x1f6b4b, 1.6, []float64{1.6, 1.4}, triangle, false},
+	{0x86396b, 1.6, []float64{7, 1.5, 1.5, 1.5}, diamond, false},
+	{0x6b5d00, 1.6, []float64{3, 3}, pennant, false},
+	{0x3d4652, 1.6, []float64{10, 2.5}, bowtie, false},
+	{0x0b5d94, 1.3, []float64{1.2, 3}, disc, true},
+	{0xb04a00, 1.3, []float64{7, 1.5, 1.5, 1.5, 1.5, 1.5}, square, true},
+	{0x1f6b4b, 1.3, []float64{6, 4}, triangle, true},
+	{0x86396b, 1.3, []float64{3, 1.1}, diamond, true},
+	{0x6b5d00, 1.3, []float64{10, 2, 3, 2}, pennant, true},
+	{0x3d4652, 1.3, []float64{2, 1.2, 2, 4}, bowtie, true},
 }
 
 // draw strokes lines in the look.
@@ -37,5 +39,8 @@ func (k lineLook) key(word string) keyItem {
 	return keyItem{word, func(s *sheet, r rect) {
 		y := (r.y0 + r.y1) / 2
 		k.draw(s, []point{{r.x0, y}, {r.x1, y}})
+		if k.shape != disc || k.hollow {
+			k.mark(s, point{(r.x0 + r.x1) / 2, y}, 2.4)
+		}
 	}}
 }

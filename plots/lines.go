@@ -72,7 +72,7 @@ func (p *panelLines) draw(s *sheet, a axis, top float64) float64 {
 	}
 	s.line(grid, point{a.x0, sc.from}, point{a.x0, sc.to}, 0.6, black)
 	p.space, p.uprights = rect{a.x0 + 2, top + 1, a.right(), sc.from + 2}, p.lines
-	for _, t := range p.traces {
+	for i, t := range p.traces {
 		var line []point
 		for _, q := range t.points {
 			if q.known() {
@@ -82,6 +82,9 @@ func (p *panelLines) draw(s *sheet, a axis, top float64) float64 {
 		p.drawn = append(p.drawn, line)
 		if len(line) > 0 {
 			t.lineLook.draw(s, line)
+			if len(p.traces) > 1 {
+				t.markAlong(s, line, i)
+			}
 		}
 	}
 	for _, l := range p.levels {
@@ -107,4 +110,4 @@ func (p *panelLines) draw(s *sheet, a axis, top float64) float64 {
 }
 
 // levelLook is the line of a limit.
-var levelLook = lineLook{black, 1.2, []float64{11, 2.5, 2, 2.5}}
+var levelLook = lineLook{stroke: black, width: 1.2, dash: []float64{11, 2.5, 2, 2.5}}

@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"time"
@@ -11,6 +12,7 @@ import (
 // OddsInput is when some orders reached some milestones in many runs.
 type OddsInput struct {
 	Title      string
+	Lead       string      // whose odds they are; may be empty
 	Arrival    time.Time   // time 0 on the clock; zero when unknown
 	Light      []sim.Light // as in [sim.Drill]; may be nil
 	Many       string      // what to call many runs; "evenings" when empty
@@ -44,7 +46,7 @@ func Odds(in OddsInput) *Picture {
 	if many == "" {
 		many = "evenings"
 	}
-	c := newChart(in.Title, "")
+	c := newChart(in.Title, in.Lead)
 	var panels []*panelOdds
 	looks := lookBook{}
 	for i := range in.Milestones {
@@ -72,7 +74,13 @@ func Odds(in OddsInput) *Picture {
 			p.high = 92
 		}
 		c.y += 8
-		c.say(p.sentence(a, many), leadStyle)
+		barsTop := c.y
+		if text := p.sentence(a, many); text != "" {
+			c.say(text, leadStyle)
+			barsTop = c.y
+		}
+		c.y += p.bars(c.sheet, a, c.y)
+		a.gridlines(c.sheet, barsTop, c.y)
 		top := c.y
 		c.y += p.draw(c.sheet, a, top)
 		a.backdrop(c.sheet, steps, top+2, top+2, c.y)
@@ -85,7 +93,11 @@ func Odds(in OddsInput) *Picture {
 	if len(panels) > 1 {
 		c.y += a.draw(c.sheet, c.y)
 	}
-	foot := "A curve tells in what share of the " + many + " played the milestone is reached by then. The hatching about it holds all of the true curve with 95 % " +
+	foot := ""
+	if slices.ContainsFunc(panels, func(p *panelOdds) bool { return p.barred() }) {
+		foot = "A bar reaches from when it is usually there to when it is in 9 of 10 " + many + "; its curve has marks at both. "
+	}
+	foot += "A curve tells in what share of the " + many + " played the milestone is reached by then. The hatching about it holds all of the true curve with 95 % " +
 		"(Dvoretzky, Kiefer and Wolfowitz, with Massart's constant): luck of the draw, not doubt about the scenario."
 	if beyond {
 		foot += " What comes later than the ruler ends is at most 1 in 100 of what comes at all, for each curve."
@@ -161,6 +173,7 @@ type panelOdds struct {
 	many      string
 	curves    []curve
 	high      float64
+	left      int     // how many orders there are besides, later than these
 	nameless  []curve // of which not even a number found room, once drawn
 }
 
@@ -168,6 +181,10 @@ func newPanelOdds(m *OddsMilestone, looks lookBook, many string) *panelOdds {
 	p := &panelOdds{milestone: m, many: many}
 	for _, o := range m.Orders {
 		p.curves = append(p.curves, newCurve(o, looks.look(clean(o.Name))))
+	}
+	if left := len(p.curves) - mostRows; left > 1 {
+		slices.SortStableFunc(p.curves, func(x, y curve) int { return cmp.Compare(x.moment(0.9), y.moment(0.9)) })
+		p.curves, p.left = p.curves[:mostRows], left
 	}
 	return p
 }
@@ -225,7 +242,9 @@ func percentScale(s *sheet, r rect) scale {
 func (p *panelOdds) draw(s *sheet, a axis, top float64) float64 {
 	area := rect{a.x0, top + 6, a.right(), top + p.high - 5}
 	sc := percentScale(s, area)
-	s.nameIn(rect{margin, top + 2, a.x0 - 34, top + p.high - 2}, clean(p.milestone.Name), nameStyles...)
+	if !p.barred() { // else it stands beside the bars
+		s.nameIn(rect{margin, top + 2, a.x0 - 34, top + p.high - 2}, clean(p.milestone.Name), nameStyles...)
+	}
 	names := placer{space: rect{a.x0 + 2, top + 1, a.right(), top + p.high}}
 	lines := make([][]point, len(p.curves))
 	var bands [][]point
@@ -236,6 +255,7 @@ func (p *panelOdds) draw(s *sheet, a axis, top float64) float64 {
 			names.drawn = append(names.drawn, lines[i])
 			bands = append(bands, c.hatch(s, a, sc, i)...)
 			c.lineLook.draw(s, lines[i])
+			p.marks(s, c, a, sc)
 		}
 	}
 	p.target(s, a, area, &names)

@@ -32,10 +32,13 @@ func (a axis) by(t sim.Time) string {
 	return a.clock(whole) + " (" + about(whole) + ")"
 }
 
-// sentence says what the odds of a milestone are.
+// sentence says what the odds of a milestone are; "" where bars do.
 func (p *panelOdds) sentence(a axis, many string) string {
 	if p.milestone.Sentence != "" {
 		return p.milestone.Sentence
+	}
+	if p.barred() {
+		return ""
 	}
 	var come, seldom []string
 	order := slices.Clone(p.curves)

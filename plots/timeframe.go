@@ -89,7 +89,7 @@ func (f *timeFrame) draw(c *chart, values []float64, key *SweepKey) {
 		c.stroke(grid, path{lines: [][]point{line}, width: 1, dash: []float64{4, 2}}, aim)
 		names.drawn = append(names.drawn, line)
 		if !names.label(c.sheet, "by "+f.targetText, targetStyle, pointsBy(line, 0)) {
-			c.explain(lineLook{aim, 1, []float64{4, 2}}, "by "+f.targetText)
+			c.explain(lineLook{stroke: aim, width: 1, dash: []float64{4, 2}}, "by "+f.targetText)
 		}
 	}
 	first := len(names.drawn)
@@ -249,7 +249,7 @@ func (l *timeLine) draw(s *sheet, x, y scale, never float64, which int) (all []p
 		}
 		low, high := l.ends(i, y)
 		s.line(bars, point{at.x, low}, point{at.x, high}, 0.9, l.stroke)
-		s.dot(at, 2.6, l.stroke, false)
+		l.mark(s, at, 2.6)
 		all = append(all, at)
 	}
 	l.lineLook.draw(s, pieces...)

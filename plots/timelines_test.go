@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -117,7 +118,7 @@ func (st story) timeline() *sim.Timeline {
 
 // fillFree orders a person's stretches and fills the gaps with free time.
 func fillFree(stretches []sim.Stretch, from, end sim.Time) []sim.Stretch {
-	slices.SortStableFunc(stretches, func(a, b sim.Stretch) int { return int(a.From - b.From) })
+	slices.SortStableFunc(stretches, func(a, b sim.Stretch) int { return cmp.Compare(a.From, b.From) })
 	var out []sim.Stretch
 	for _, s := range stretches {
 		if s.From > from {

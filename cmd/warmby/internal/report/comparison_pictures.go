@@ -18,7 +18,7 @@ func (c Comparison) foot() string {
 // order, as the scenario stands.
 func (c Comparison) OddsDrawing() *plots.Picture {
 	in := plots.OddsInput{
-		Title: c.Drill.Title, Arrival: c.Drill.Site.Arrival, Light: c.Drill.Light, Many: c.site().Many, Foot: c.foot(),
+		Title: "When, with which order?", Lead: c.Drill.Title, Arrival: c.Drill.Site.Arrival, Light: c.Drill.Light, Many: c.site().Many, Foot: c.foot(),
 	}
 	for _, m := range c.Primary {
 		milestone := c.Drill.Milestones[m]
@@ -33,7 +33,7 @@ func (c Comparison) OddsDrawing() *plots.Picture {
 
 // DifferencesDrawing draws every order against every other at every milestone.
 func (c Comparison) DifferencesDrawing() *plots.Picture {
-	in := plots.DifferencesInput{Title: c.Drill.Title, Foot: c.foot()}
+	in := plots.DifferencesInput{Title: "Which order is ahead, and by how much?", Lead: c.Drill.Title, Foot: c.foot()}
 	for m, milestone := range c.Drill.Milestones {
 		group := plots.DifferenceGroup{Name: milestone.Name}
 		for _, p := range c.AsIs.Matches[m] {
@@ -57,8 +57,8 @@ const drawnMovers = 8
 // MovesDrawing draws what moves each milestone that it is about, under the order
 // that is soonest there.
 func (c Comparison) MovesDrawing() *plots.Picture {
-	in := plots.MovesInput{Title: c.Drill.Title, Foot: c.foot(),
-		Lead: fmt.Sprintf("Of each milestone the %d tasks that most often hold it up, with the order that is soonest there.", drawnMovers)}
+	in := plots.MovesInput{Title: "What to shorten first?", Foot: c.foot(),
+		Lead: c.Drill.Title + ". " + fmt.Sprintf("Of each milestone the %d tasks that most often hold it up, with the order that is soonest there.", drawnMovers)}
 	for k, m := range c.Primary {
 		order := c.AsIs.Ranking(m)[0]
 		group := plots.MovesGroup{Name: c.Drill.Milestones[m].Name}

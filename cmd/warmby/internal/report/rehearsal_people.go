@@ -154,7 +154,7 @@ func (r Rehearsal) tasks() []Block {
 
 // Drawing is the picture of a rehearsal. It marks what held up the finish.
 func (r Rehearsal) Drawing() *plots.Picture {
-	return plots.Drill(r.Timeline, plots.Options{Critical: r.Critical(len(r.Milestones) - 1), Curves: heat.Curves(r.Timeline), Cold: r.Accounts})
+	return plots.Drill(r.Timeline, plots.Options{Title: "Who does what, and when? " + r.title(), Critical: r.Critical(len(r.Milestones) - 1), Curves: heat.Curves(r.Timeline), Cold: r.Accounts})
 }
 
 // whoWasThere names those who were on a task: who joined it, from when; who was

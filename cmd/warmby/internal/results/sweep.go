@@ -211,7 +211,7 @@ func (r *Results) Picture() *plots.Picture {
 		keys = append(keys, k.Name)
 	}
 	in := plots.SweepInput{
-		Title: p.First.Title, Lead: fmt.Sprintf("%s against %s", capital(m.Name), strings.Join(keys, " and ")), Milestone: m.Name,
+		Title: fmt.Sprintf("%s: how does it change with %s?", capital(m.Name), strings.Join(keys, " and ")), Lead: p.First.Title, Milestone: m.Name,
 		By: sim.Never, Measure: "mean", Partly: true, Interval: "95 % interval of the mean", Keys: s.axes, Lines: s.lines,
 		Foot: fmt.Sprintf("%s of each order at each point, seed %d. Played by: %s", r.RunsText(), p.Job.Seed, p.Job.Command(p.Job.FileArg())),
 	}
