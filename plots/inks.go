@@ -14,12 +14,12 @@ func (c ink) color() color.Color {
 
 const (
 	black   ink = 0x1b1f24
-	soft    ink = 0x5a636e // words of second rank
+	soft    ink = 0x414952 // words of second rank
 	pale    ink = 0xc3cad3 // ticks and rules
 	paper   ink = 0xffffff
-	night   ink = 0xd8deea // the dark
+	night   ink = 0xe4e9f2 // the dark
 	breath  ink = 0xa7b3c2 // wind
-	aim     ink = 0xa33c00 // targets
+	aim     ink = 0x7f2f00 // targets
 	reached ink = 0x1b1f24 // milestones
 )
 

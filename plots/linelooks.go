@@ -12,17 +12,17 @@ type lineLook struct {
 // lineLooks tell lines apart, by dash and by mark as well as by colour: no two
 // have the same dash, and none the same mark.
 var lineLooks = []lineLook{
-	{0x0b5d94, 1.6, nil, disc, false},
-	{0xb04a00, 1.6, []float64{5, 1.6}, square, false},
-	{0x1f6b4b, 1.6, []float64{1.6, 1.4}, triangle, false},
-	{0x86396b, 1.6, []float64{7, 1.5, 1.5, 1.5}, diamond, false},
-	{0x6b5d00, 1.6, []float64{3, 3}, pennant, false},
+	{0x084f80, 1.6, nil, disc, false},
+	{0x7d3400, 1.6, []float64{5, 1.6}, square, false},
+	{0x165339, 1.6, []float64{1.6, 1.4}, triangle, false},
+	{0x752f5e, 1.6, []float64{7, 1.5, 1.5, 1.5}, diamond, false},
+	{0x554a00, 1.6, []float64{3, 3}, pennant, false},
 	{0x3d4652, 1.6, []float64{10, 2.5}, bowtie, false},
-	{0x0b5d94, 1.3, []float64{1.2, 3}, disc, true},
-	{0xb04a00, 1.3, []float64{7, 1.5, 1.5, 1.5, 1.5, 1.5}, square, true},
-	{0x1f6b4b, 1.3, []float64{6, 4}, triangle, true},
-	{0x86396b, 1.3, []float64{3, 1.1}, diamond, true},
-	{0x6b5d00, 1.3, []float64{10, 2, 3, 2}, pennant, true},
+	{0x084f80, 1.3, []float64{1.2, 3}, disc, true},
+	{0x7d3400, 1.3, []float64{7, 1.5, 1.5, 1.5, 1.5, 1.5}, square, true},
+	{0x165339, 1.3, []float64{6, 4}, triangle, true},
+	{0x752f5e, 1.3, []float64{3, 1.1}, diamond, true},
+	{0x554a00, 1.3, []float64{10, 2, 3, 2}, pennant, true},
 	{0x3d4652, 1.3, []float64{2, 1.2, 2, 4}, bowtie, true},
 }
 

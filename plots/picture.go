@@ -62,8 +62,27 @@ func (p *Picture) svg() ([]byte, error) {
 		return nil, err
 	}
 	// Liberation Sans has the widths of Arial and Helvetica.
-	return bytes.ReplaceAll(b.Bytes(), []byte(`style="font-family:Liberation Sans;font-variant:normal;`),
-		[]byte(`style="font-family:'Liberation Sans',Arial,Helvetica,sans-serif;`)), nil
+	named := bytes.ReplaceAll(b.Bytes(), []byte(`style="font-family:Liberation Sans;font-variant:normal;`),
+		[]byte(`style="font-family:'Liberation Sans',Arial,Helvetica,sans-serif;`))
+	return p.fitted(named), nil
+}
+
+// fitted tells a viewer of an SVG how wide each text is: one that has none of
+// the fonts draws another to that width, so that no text lies on another.
+func (p *Picture) fitted(svg []byte) []byte {
+	const opens = "<text "
+	parts := bytes.Split(svg, []byte(opens))
+	b := bytes.NewBuffer(parts[0])
+	i := 1
+	for _, m := range p.marks {
+		if m.words == nil || m.words.text == "" || i == len(parts) {
+			continue
+		}
+		fmt.Fprintf(b, "%stextLength=\"%.5g\" lengthAdjust=\"spacingAndGlyphs\" ", opens, m.words.wide)
+		b.Write(parts[i])
+		i++
+	}
+	return b.Bytes()
 }
 
 func (p *Picture) png() ([]byte, error) {

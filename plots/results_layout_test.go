@@ -101,7 +101,9 @@ func TestOddsAreSoundWhateverCameOut(t *testing.T) {
 					order.Times = append(order.Times, anyMoment(t, end))
 				}
 				m.Orders = append(m.Orders, order)
-				must = append(must, o)
+				if len(orders) <= mostRows+1 { // of more the last are counted only
+					must = append(must, o)
+				}
 			}
 			in.Milestones = append(in.Milestones, m)
 		}
