@@ -11,6 +11,7 @@ import (
 	"warmby/sim/batch"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
+	"warmby/sim/inside"
 	"warmby/sim/reference"
 )
 
@@ -19,6 +20,7 @@ import (
 type usualPlay struct {
 	drill    *sim.Drill    // nil when it could not even be built
 	timeline *sim.Timeline // nil with an error, and of what-ifs
+	alone    []inside.Left // when lit stoves are left alone
 	err      error
 }
 
@@ -87,6 +89,9 @@ func playOrders(ctx context.Context, s *ask.Source, whatIf string, orders []stri
 		var play usualPlay
 		if play.drill, play.err = scenario.Drill(order); play.err == nil {
 			play.timeline, play.err = playUsual(play.drill)
+		}
+		if play.err == nil {
+			play.alone = inside.Alone(play.timeline)
 		}
 		if whatIf != "" {
 			play.timeline = nil // nobody looks at it, and there may be hundreds

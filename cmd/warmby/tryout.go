@@ -31,7 +31,9 @@ func (e *environment) tryOut(ctx context.Context, s *ask.Source) (found []findin
 			}
 			f, err = lookAtOrders(orders, plays, &causes)
 		} else {
-			f, err = lookAtWhatIf(s.Scenario.WhatIfs()[at-1], orders, plays, &causes)
+			whatIf := s.Scenario.WhatIfs()[at-1]
+			f, err = lookAtWhatIf(whatIf, orders, plays, &causes)
+			f = append(f, aloneIn(whatIf, orders, plays)...)
 		}
 		found = append(found, f...)
 		return err
@@ -56,7 +58,7 @@ func lookAtOrders(orders []string, plays []usualPlay, causes *causeLog) (found [
 		if play.err != nil {
 			continue
 		}
-		for _, f := range append(late(play.timeline), leftAlone(play.timeline)...) {
+		for _, f := range append(late(play.timeline), leftAlone(play)...) {
 			if !notes[f.Message] { // a note is the same under every order
 				found = append(found, f)
 			}
@@ -147,16 +149,36 @@ func late(tl *sim.Timeline) []finding {
 
 // leftAlone finds the times in which a lit stove burns in a shelter with nobody
 // there.
-func leftAlone(tl *sim.Timeline) []finding {
+func leftAlone(play usualPlay) []finding {
 	var found []finding
-	d := tl.Drill
-	for _, l := range inside.Alone(tl) {
+	d := play.drill
+	for _, l := range play.alone {
 		f := warnf("%s: %q burns in %q with nobody there for %s, from %s on (%q)", orderText(d.Order), d.Stoves[l.Stove].Name,
 			d.Shelters[l.Shelter].Name, sim.Clock(l.To-l.From), sim.Clock(l.From), d.Tasks[l.Task].Name)
 		f.Hint = "give it a lookout from its lighting on with \"unless somebody works there\", or put it out"
 		found = append(found, f)
 	}
 	return found
+}
+
+// aloneIn remarks under which order a lit stove is left alone longest in a what-if,
+// for it says what else would have to change.
+func aloneIn(whatIf string, orders []string, plays []usualPlay) []finding {
+	var longest inside.Left
+	var under int
+	for i, play := range plays {
+		for _, l := range play.alone {
+			if l.To-l.From > longest.To-longest.From {
+				longest, under = l, i
+			}
+		}
+	}
+	if longest.To == 0 {
+		return nil
+	}
+	d := plays[under].drill
+	return []finding{{Kind: note, Message: fmt.Sprintf("what if %q: %q burns in %q with nobody there for %s, from %s on (%s)", whatIf, d.Stoves[longest.Stove].Name,
+		d.Shelters[longest.Shelter].Name, sim.Clock(longest.To-longest.From), sim.Clock(longest.From), orderText(orders[under]))}}
 }
 
 // causeLog gathers why drills of one scenario can never finish, each cause

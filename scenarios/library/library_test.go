@@ -10,6 +10,7 @@ import (
 	"warmby/sim"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
+	"warmby/sim/inside"
 	"warmby/sim/reference"
 )
 
@@ -198,5 +199,31 @@ func eachDrill(t *testing.T, f func(label string, d *sim.Drill)) {
 				f(label, d)
 			}
 		}
+	}
+}
+
+// A lit stove is never left alone for over a minute, under any order, at the usual
+// values. (Under some what-ifs it is: warmby check says so.)
+func TestNoShippedScenarioLeavesALitStoveAlone(t *testing.T) {
+	burns := 0
+	for _, name := range library.Names() {
+		s := read(t, name)
+		for _, order := range s.Orders() {
+			d, err := s.Drill(order)
+			if err != nil {
+				t.Fatal(err)
+			}
+			tl, err := reference.Play(d, draw.Usual(d))
+			if err != nil {
+				t.Fatalf("%s, %s: %v", name, order, err)
+			}
+			burns += len(inside.Burns(tl))
+			for _, l := range inside.Alone(tl) {
+				t.Errorf("%s, %s: %q burns with nobody there from %s to %s", name, order, d.Tasks[l.Task].Name, sim.Clock(l.From), sim.Clock(l.To))
+			}
+		}
+	}
+	if burns < 10 {
+		t.Errorf("stoves burn %d times in shelters: too few to tell", burns)
 	}
 }
