@@ -206,6 +206,7 @@ func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []
 	root = m.stand(root, key, d.of([]string{name.Value}, "resting"))
 	if who := m.helpers(name, helpers, gone, hurt); len(who) > 0 {
 		root = m.stand(root, d.word("with "+name.Value), d.of(who, "low"))
+		m.with = append(m.with, who...)
 	}
 	return root
 }

@@ -19,7 +19,7 @@ type builder struct {
 	spots, skills, people, tools, loads, items, stoves, shelters, tasks *names
 
 	parts map[string][]int // of each task that everybody does for himself, those that stand for it
-	unfit map[string]bool  // people who do none of them: casualties, and those hurt
+	unfit map[string]bool  // people who do none of them: casualties, those hurt, and who stays with them
 }
 
 // names are the names of one kind of thing, in file order.

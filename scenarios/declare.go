@@ -157,7 +157,7 @@ func (b *builder) declarePeople(root *yaml.Node) {
 			b.unfit[n.Value] = true
 		}
 	}
-	for _, name := range b.doc.hurtNames() {
+	for _, name := range b.doc.unfitNames() {
 		b.unfit[name] = true
 	}
 }

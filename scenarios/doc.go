@@ -183,20 +183,20 @@
 //
 // "crew: all" is everybody of the group that has the task in its sequence; of
 // several groups, that with the fewest. So many are called, no fewer and no more.
-// Not counted are who is absent, who is hurt in that what-if, at whatever time,
-// who is a casualty, and whom who leaves out. Those whom another group lends may
+// Not counted are who is absent, who is hurt in that what-if, at whatever time, who
+// stays with one who is, who is a casualty, and whom who leaves out. Those whom another group lends may
 // be of the crew. Somebody who stands at a lookout that never ends keeps such a
 // task waiting for ever.
 //
 // "each: true" is for what everybody does for himself, one by one: eat, drink,
 // dry socks. In the place of the task NAME there is one task a person, in roster
 // order, called "NAME: Leader", which only that person does, alone. There is
-// none for who is absent, hurt in that what-if or a casualty, and with who only
-// for those named. each belongs to work and takes, and has no crew. What names
+// none for who is absent, hurt in that what-if or a casualty, none for who stays
+// with somebody hurt and does it there, and with who only for those named. each belongs to work and takes, and has no crew. What names
 // NAME means all of them: after, milestones, finish, lookouts, and a sequence;
 // in the sequence of a group it means those of the group's own people. "NAME:
-// Leader" may be named as well; in a what-if in which that person is absent or
-// hurt this stands for nothing.
+// Leader" may be named as well; in a what-if in which that person is absent, hurt
+// or with somebody hurt this stands for nothing.
 //
 // A person with "casualty: true" is in no crew and at no lookout.
 //

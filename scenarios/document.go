@@ -33,6 +33,7 @@ type document struct {
 	refused map[*yaml.Node]bool
 	hurt    []*yaml.Node // keys of the lookouts that a change made for people who are hurt
 	gone    []string     // people whom a change made absent
+	with    []string     // people whom a change lets stay with somebody hurt
 }
 
 // hurtNames returns the people whom a change lets be hurt.
@@ -43,6 +44,10 @@ func (d *document) hurtNames() []string {
 	}
 	return list
 }
+
+// unfitNames returns the people whom a change lets be hurt, or stay with somebody
+// who is: others do not wait for what each of these does for himself.
+func (d *document) unfitNames() []string { return append(d.hurtNames(), d.with...) }
 
 // hurtDuty begins the name of the lookout of somebody who is hurt.
 const hurtDuty = "hurt: "

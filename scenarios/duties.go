@@ -11,6 +11,11 @@ import (
 )
 
 func (b *builder) readLookouts(n *yaml.Node) {
+	for _, name := range b.doc.with {
+		if i, ok := b.people.index[name]; ok {
+			b.d.People[i].Helps = true
+		}
+	}
 	b.pairs(n, func(k, v *yaml.Node) {
 		if !b.ok(v) {
 			return

@@ -122,8 +122,8 @@ func TestAGroupDoesWhatItsOwnPeopleDo(t *testing.T) {
 
 func TestTheHurtAndTheAbsentAreNotCountedOn(t *testing.T) {
 	d := wholeDrill(t, "hurt", "apart")
-	if got := taskNames(d, d.Groups[1].Sequence); got != "pitch, drink: Ada, eat: Bo, douse, count: Bo" {
-		t.Errorf("with Cy hurt group two does %s", got)
+	if got := taskNames(d, d.Groups[1].Sequence); got != "pitch, drink: Ada, douse" {
+		t.Errorf("with Cy hurt and Bo beside him group two does %s", got)
 	}
 	if at := d.People[2].Hurt; at == nil || *at != 20*sim.Minute {
 		t.Errorf("Cy is hurt at %v, want 20 min", at)
@@ -138,6 +138,13 @@ func TestTheHurtAndTheAbsentAreNotCountedOn(t *testing.T) {
 	d = wholeDrill(t, "named", "plain")
 	if got := d.Lookouts[last]; !cmp.Equal(got.Who, []int{2}) {
 		t.Errorf("with Ada stays %v, want Cy, who is named", got.Who)
+	}
+	// Who stays with Ada does there what each does, and nobody waits for him.
+	if got := taskNames(d, d.Groups[0].Sequence); got != "pitch, eat: Bo, heat, douse, fell, count: Bo" {
+		t.Errorf("with Ada hurt and Cy beside her they do %s", got)
+	}
+	if pitch := d.Tasks[d.TaskNamed("pitch")]; pitch.Crew.Min != 1 || !d.People[2].Helps || d.People[1].Helps {
+		t.Errorf("pitch calls %d, want Bo alone", pitch.Crew.Min)
 	}
 	d = wholeDrill(t, "away", "plain")
 	if douse := d.Tasks[d.TaskNamed("douse")]; douse.Who == nil || len(douse.Who) > 0 || len(douse.After) != 2 {

@@ -203,12 +203,12 @@ func (b *builder) findTasks(n *yaml.Node) []int {
 }
 
 // partOfUnfit reports whether a name is that of the part of somebody who does
-// none of a task that each does, being absent or hurt.
+// none of a task that each does, being absent, hurt or with somebody hurt.
 func (b *builder) partOfUnfit(name string) bool {
 	if b.tasks.has(name) {
 		return false
 	}
-	for _, who := range append(b.doc.hurtNames(), b.doc.gone...) {
+	for _, who := range append(b.doc.unfitNames(), b.doc.gone...) {
 		if task, ok := strings.CutSuffix(name, partName("", who)); ok && b.parts[task] != nil {
 			return true
 		}

@@ -51,6 +51,7 @@ func (b *builder) changed(name string, change *yaml.Node) (*builder, []Problem) 
 	doc.root = m.merge(change)
 	doc.hurt = append(slices.Clip(doc.hurt), m.hurt...)
 	doc.gone = append(slices.Clip(doc.gone), m.gone...)
+	doc.with = append(slices.Clip(doc.with), m.with...)
 	if len(m.list) > 0 {
 		return nil, m.list
 	}
@@ -76,6 +77,7 @@ type merger struct {
 	*builder
 	hurt []*yaml.Node // keys of the lookouts made for people who are hurt
 	gone []string     // people who are absent
+	with []string     // people who stay with somebody hurt
 }
 
 // newMerger returns a merger that reports to itself, so that a scenario once

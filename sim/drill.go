@@ -94,6 +94,9 @@ type Person struct {
 	// Hurt is when a what-if lets the person be hurt, nil when it does not. Who
 	// is hurt does no each task and is not counted for a crew of all.
 	Hurt *Time
+	// Helps says that a what-if lets the person stay with somebody hurt. Who does has
+	// no each task, doing that there, and is not counted for a crew of all.
+	Helps bool
 	// Casualty says that the person is one: in no crew, and without an account.
 	Casualty bool
 

@@ -143,11 +143,11 @@ func (d *Drill) countEverybody() {
 }
 
 // Everybody returns how many of some people are of a crew of everybody of a
-// task: all who may do it but those hurt.
+// task: all who may do it but those hurt and who stays with them.
 func (d *Drill) Everybody(t *Task, people []int) int {
 	n := 0
 	for _, p := range people {
-		if d.People[p].Hurt == nil && d.MayDo(t, p) {
+		if d.People[p].Hurt == nil && !d.People[p].Helps && d.MayDo(t, p) {
 			n++
 		}
 	}

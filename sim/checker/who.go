@@ -21,8 +21,8 @@ func (c *check) forbids(task *sim.Task, p int) string {
 
 // everybody returns the size of a crew of all, no fewer and no more: everybody of
 // the group that has the task in its sequence, of several that with the fewest.
-// Not counted is who is hurt, at whatever time, a casualty, or left out by who. A
-// crew of nobody cannot be called.
+// Not counted is who is hurt, at whatever time, who stays with one who is, a
+// casualty, or left out by who. A crew of nobody cannot be called.
 func (c *check) everybody(k int) (low, high int) {
 	least := -1
 	for _, group := range c.d.Groups {
@@ -31,7 +31,7 @@ func (c *check) everybody(k int) (low, high int) {
 		}
 		n := 0
 		for _, p := range group.People {
-			if c.d.People[p].Hurt == nil && c.forbids(&c.d.Tasks[k], p) == "" {
+			if c.d.People[p].Hurt == nil && !c.d.People[p].Helps && c.forbids(&c.d.Tasks[k], p) == "" {
 				n++
 			}
 		}

@@ -39,7 +39,7 @@ func Team(d *sim.Drill, n int) *sim.Drill {
 	}
 	for len(out.People) < n {
 		p := d.People[len(d.People)-1]
-		p.Name, p.Skills, p.Hurt, p.Casualty = fmt.Sprintf("Person %d", len(out.People)+1), 0, nil, false
+		p.Name, p.Skills, p.Hurt, p.Helps, p.Casualty = fmt.Sprintf("Person %d", len(out.People)+1), 0, nil, false, false
 		out = *withPerson(&out, p, 0)
 	}
 	recount(&out)

@@ -138,7 +138,7 @@ func (g *Game) bestPlace(ctx context.Context, purse *purse, list []*Worth) (*Wor
 func onePersonMore(d *sim.Drill, skill int) []*Worth {
 	p := d.People[len(d.People)-1]
 	p.Name, p.Skills, p.Pace, p.Arrives = fmt.Sprintf("Person %d", len(d.People)+1), 0, 1000, nil
-	p.Hurt, p.Casualty = nil, false
+	p.Hurt, p.Helps, p.Casualty = nil, false, false
 	w := Worth{Kind: Person}
 	if skill >= 0 {
 		p.Skills = p.Skills.With(skill)

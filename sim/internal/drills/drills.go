@@ -448,6 +448,12 @@ func (m *maker) hurt() {
 			}
 		}
 		if n := m.n(0, min(2, len(others)), "helpers"); n > 0 {
+			if m.one(2, "helpers named") {
+				others = others[:n]
+				for _, o := range others {
+					d.People[o].Helps = true
+				}
+			}
 			d.Lookouts = append(d.Lookouts, sim.Lookout{Name: "with " + d.People[p].Name, Places: n, From: from, Spot: spot, Who: others, IfNobody: pulls})
 		}
 	}
