@@ -202,6 +202,29 @@ func (r Rehearsal) longWatches() []Block {
 	return list
 }
 
+// unstood names the lookouts that never began, and those that should have ended and
+// did not.
+func (r Rehearsal) unstood() []Block {
+	var list []Block
+	for i := range r.Drill.Lookouts {
+		l := &r.Drill.Lookouts[i]
+		from, until := r.Watch(i)
+		says := Say("{} stands to the end: nothing that ends it ever began.", l.Name)
+		switch {
+		case from == sim.Never && len(l.FromTasks) > 0:
+			says = Say("{} never began: what it begins with never ended.", l.Name)
+		case from == sim.Never:
+			says = Say("{} never began: the drill was over before {}.", l.Name, Since(l.From))
+		case until <= from:
+			says = Say("{} was not stood: it ended before it began.", l.Name)
+		case len(l.UntilTasks) == 0 || until != sim.Never:
+			continue
+		}
+		list = append(list, Text{Item: true, Says: says})
+	}
+	return list
+}
+
 // fuel tells what each kind of stove burned.
 func (r Rehearsal) fuel() []Block {
 	t := Table{Caption: "Fuel burned", Columns: []Column{{}, {Right: true}, {}, {}}}
