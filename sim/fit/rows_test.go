@@ -56,7 +56,7 @@ func someLaws(n int) []Law {
 func TestRangesOfTasksHoldTruth(t *testing.T) {
 	logs, most := 40, 0.06
 	if os.Getenv("WARMBY_LONG") != "" {
-		logs, most = 500, 0.03
+		logs, most = 120, 0.03
 	}
 	laws := someLaws(12)
 	for _, n := range []int{3, 5, 8, 16} {
