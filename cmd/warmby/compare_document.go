@@ -126,10 +126,32 @@ func (c *comparison) movesDocument() []movesJSON {
 				}
 				j.Tasks = append(j.Tasks, moverDocument(c.d, v))
 			}
+			j.shares(&moves.Luck[k])
 			list = append(list, j)
 		}
 	}
 	return list
+}
+
+// shares writes how what is drawn shares in the variance.
+func (j *movesJSON) shares(luck *compare.Luck) {
+	j.SharesRuns, j.RedrawnRuns, j.VarianceWhy = luck.Runs, luck.Redrawn, luck.Explained.Why
+	j.Explained, j.ExplainedCI = varianceDocument(luck.Explained)
+	j.Chances = []chanceJSON{}
+	for _, c := range luck.Chances {
+		one := chanceJSON{Name: c.Name, Purpose: c.Purpose}
+		one.First, one.FirstCI = varianceDocument(c.First)
+		one.Total, one.TotalCI = varianceDocument(c.Total)
+		j.Chances = append(j.Chances, one)
+	}
+}
+
+func varianceDocument(v stats.VarianceShare) (*float64, *[2]float64) {
+	if !v.OK() {
+		return nil, nil
+	}
+	value := decimals(v.Value)
+	return &value, &[2]float64{decimals(v.Low), decimals(v.High)}
 }
 
 func moverDocument(d *sim.Drill, v compare.Mover) moverJSON {

@@ -67,6 +67,23 @@ type movesJSON struct {
 	AgainRuns  int         `json:"won_runs"`
 	RankedRuns int         `json:"rank_runs"`
 	Tasks      []moverJSON `json:"tasks"`
+
+	SharesRuns  int          `json:"variance_runs"`
+	RedrawnRuns int          `json:"redrawn_runs"`
+	Explained   *float64     `json:"explained"` // null without shares; VarianceWhy says why
+	ExplainedCI *[2]float64  `json:"explained_ci95"`
+	VarianceWhy string       `json:"variance_why,omitempty"`
+	Chances     []chanceJSON `json:"luck"`
+}
+
+// chanceJSON is one thing that is left to luck.
+type chanceJSON struct {
+	Name    string      `json:"name"` // of the task, person or load; "" for day and weather
+	Purpose string      `json:"purpose"`
+	First   *float64    `json:"first_order"`
+	FirstCI *[2]float64 `json:"first_order_ci95"`
+	Total   *float64    `json:"total_effect"`
+	TotalCI *[2]float64 `json:"total_effect_ci95"`
 }
 
 type moverJSON struct {

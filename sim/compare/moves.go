@@ -31,6 +31,9 @@ const shorter = sim.Minute
 type Moves struct {
 	Told, Again, Ranked int       // runs behind each column
 	Milestones          [][]Mover // by milestone asked for, then by task
+	// Luck is how much of the variance of each milestone asked for each thing
+	// that is drawn holds.
+	Luck []Luck
 }
 
 // Mover is what one task has to do with one milestone.
@@ -93,6 +96,7 @@ type mover struct {
 	ranks      [][]float64     // of the amounts; nil for those always the same
 	perMinute  [][]stats.Ratio // by task, then milestone asked for
 	lucks      []*sim.Luck     // of the runs played again
+	luck       []Luck          // by milestone asked for
 }
 
 func (m *mover) work(ctx context.Context) (err error) {
@@ -107,10 +111,14 @@ func (m *mover) work(ctx context.Context) (err error) {
 	m.drawLengths()
 	m.ranks = make([][]float64, tasks)
 	m.perMinute = make([][]stats.Ratio, tasks)
-	return each(ctx, m.b.Workers, tasks, func(task int) error {
+	err = each(ctx, m.b.Workers, tasks, func(task int) error {
 		m.ranks[task] = stats.Ranks(m.amounts[task])
 		return m.playShorter(task)
 	})
+	if err == nil {
+		m.luck, err = m.shares(ctx)
+	}
+	return err
 }
 
 // tell marks what is critical in one run.
@@ -220,7 +228,7 @@ func (m *mover) playShorter(task int) error {
 }
 
 func (m *mover) moves() *Moves {
-	out := &Moves{Told: len(m.critical), Again: len(m.lucks), Ranked: m.b.first(rankedRuns).Runs}
+	out := &Moves{Told: len(m.critical), Again: len(m.lucks), Ranked: m.b.first(rankedRuns).Runs, Luck: m.luck}
 	for k, milestone := range m.milestones {
 		reached := stats.Ranks(m.Times[milestone][:out.Ranked])
 		var movers []Mover

@@ -2,10 +2,12 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/compare"
+	"warmby/sim/draw"
 	"warmby/sim/stats"
 )
 
@@ -227,14 +229,55 @@ func (c Comparison) moves() (list []Block) {
 			t.Rows = append(t.Rows, row)
 		}
 		list = append(list, Text{Says: head}, t)
+		list = append(list, c.luckOf(m, &moves.Luck[slices.Index(c.Primary, m)])...)
 	})
 	if last == nil {
 		return nil
 	}
 	return append(list, Text{Says: Say("Holds it up: in so many of {} the task is on the critical sequence. A minute less: played again in {} of the same luck with the task a minute shorter "+
 		"(a person-minute, where it is work), in minutes; over 1 when much hangs on it, under 0 when being done sooner makes others choose worse. Rank correlation: of the task's length, mishaps apart, with the milestone, over {}; "+
-		"a good or bad day moves all work together. The other orders stand in --json.",
-		Count{last.Told, "run"}, Count{last.Again, "run"}, Count{last.Ranked, "run"})})
+		"a good or bad day moves all work together. Luck: the share of the variance that knowing one thing would take away (alone), from all {}, and that would be left if it alone were not known (in all), "+
+		"drawn anew in {}; the second counts what things do together. \"warmby help odds\" says how. The other orders stand in --json.",
+		Count{last.Told, "run"}, Count{last.Again, "run"}, Count{last.Ranked, "run"}, Count{last.Luck[0].Runs, "run"}, Count{last.Luck[0].Redrawn, "run"})})
+}
+
+// luckOf tells how what is drawn shares in the variance of a milestone: all
+// that holds a hundredth of it.
+func (c Comparison) luckOf(m int, luck *compare.Luck) []Block {
+	if !luck.Explained.OK() {
+		return []Block{Text{Says: Say("Luck: no shares of its variance ({}).", luck.Explained.Why)}}
+	}
+	t := Table{Caption: "How luck shares in the variance of " + c.Drill.Milestones[m].Name, Columns: []Column{{Head: "luck"}, {Head: "alone"}, {Head: "in all"}}}
+	for _, one := range luck.Chances {
+		if max(one.First.Value, one.Total.Value) < 0.01 {
+			break // they are in falling order
+		}
+		row := Cells(chanceWords(one), OfVariance{one.First}, OfVariance{one.Total})
+		if !one.Total.OK() {
+			row[2] = Say("{}", one.Total.Why)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	says := Say("Each alone, they hold {} of the variance together", OfVariance{luck.Explained})
+	if more := len(luck.Chances) - len(t.Rows); more > 0 {
+		says = Say("{}; {} under 1 % are not in the table", says, Count{more, "other"})
+	}
+	return []Block{t, Text{Says: Say("{}. The rest is what they do to each other.", says)}}
+}
+
+// chanceWords says what is drawn.
+func chanceWords(c compare.Chance) string {
+	switch c.Purpose {
+	case draw.ForDay:
+		return "a good or bad day"
+	case draw.ForWeather:
+		return "the weather"
+	case draw.ForMishap:
+		return "mishaps: " + c.Name
+	case draw.ForArrives, draw.ForLoadArrives:
+		return "when it comes: " + c.Name
+	}
+	return "length: " + c.Name
 }
 
 // method says how to read it.

@@ -460,6 +460,19 @@ func (r Rank) Write(p Precision) string {
 	return plain(r.Value, 2) + " (" + plain(r.Low, 2) + " to " + plain(r.High, 2) + ")"
 }
 
+// OfVariance is a share of the variance, with its interval.
+type OfVariance struct{ stats.VarianceShare }
+
+func (v OfVariance) Write(p Precision) string {
+	switch {
+	case !v.OK():
+		return "not known"
+	case p == People:
+		return hundredths(v.Value) + " %"
+	}
+	return tenths(v.Value) + " % (" + tenths(v.Low) + " to " + tenths(v.High) + " %)"
+}
+
 // millis returns a mean in whole milliseconds.
 func millis(ms float64) sim.Time { return sim.Time(math.Round(ms)) }
 
@@ -559,3 +572,4 @@ func (Date) figure()        {}
 func (NarrowShare) figure() {}
 func (Won) figure()         {}
 func (Rank) figure()        {}
+func (OfVariance) figure()  {}
