@@ -485,7 +485,7 @@ func TestABatchIsToldInTenLines(t *testing.T) {
 	for _, name := range toldOf() {
 		for i, more := range [][]string{{"--cold"}, {"--vary", "people=7,8"}, {"--vary", "people=7,8", "--vary", "weather.air=-10 C,-20 C"}} {
 			t.Chdir(t.TempDir())
-			line := append([]string{"warmby", "batch", name, "--runs", "100", "--out", "out"}, more...)
+			line := append([]string{"warmby", "batch", name, "--runs", "250", "--out", "out"}, more...)
 			text := answer(t, line...)
 			lead, _, _ := strings.Cut(text, "\n\n")
 			if n := strings.Count(lead, "\n") + 1; n > 10 {

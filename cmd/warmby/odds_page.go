@@ -44,7 +44,41 @@ moved a figure, not how true the lengths in the file are.
              transformation with the error of Bonett and Wright (Psychometrika
              65 (2000) 23-28)
 
-With fewer than 100 runs there is a warning and nothing is called ahead.
+With fewer than 100 runs there is a warning and nothing is called ahead. The same
+holds where a mishap, or a case of the weather, is expected in fewer than 25 of
+the runs: one that comes in 1 evening of 100 may be missing from 100 runs
+altogether, and then means, differences and their intervals know nothing of it.
+The warning says how many runs would do. Nor is anything called ahead where the
+differences are so skewed that the runs are too few for Student's t: fewer than 25
+times the square of their skewness (Cochran, Sampling Techniques, 3rd ed., 2.15).
+Quantiles and shares need neither.
+
+Settle --runs before you look. Whoever plays more and more runs until something is
+ahead will find something ahead, sooner or later, among equals too: 95 % hold for
+one look.
+
+WHAT MOVES IT: SHARES OF THE VARIANCE
+
+compare --all and --json share out the variance of each primary milestone among
+all that is drawn: the length of each task, the mishaps of each task together,
+each arrival, the day, the case of the weather.
+
+  alone    (first order) the part of the variance that knowing this one thing
+           would take away: the correlation ratio over classes of its values (20
+           equal ones of a length), freed of its bias with few runs in a class (Kelley,
+           Proc. Natl. Acad. Sci. 21 (1935) 554-559), from all runs
+  in all   (total effect) the part that would be left if all else were known:
+           half the mean square of what changes when only this is drawn anew, in
+           250 runs (Jansen, Comput. Phys. Commun. 117 (1999) 35-43; Homma and
+           Saltelli, Reliab. Eng. Syst. Saf. 52 (1996) 1-17)
+
+Intervals come from leaving out a twentieth of the runs at a time (the jackknife;
+Miller, Biometrika 61 (1974) 1-15). What all hold alone, together, is how much
+the rows explain; the rest is in what they do to each other, as when a short task
+lets somebody else be called. A length that moves nothing may still hold a
+milestone up: it is the same every evening. There are no shares with fewer than
+200 runs, nor where some run never gets there. "warmby help draws" shows how to
+work out such shares of keys of the file, and with more runs.
 
 TWO ORDERS
 

@@ -23,7 +23,7 @@ func toldBy(scenario string) [][]string {
 		{"improve", scenario, "--evaluations", "300", "--runs", "0", "--aim", "finish"},
 		{"improve", scenario, "--evaluations", "500", "--runs", "100", "--aim", "finish", "--aim", "all targets"},
 		{"improve", scenario, "--evaluations", "300", "--runs", "20", "--what-if", "all"},
-		{"compare", scenario, "--runs", "150", "--what-if", "all"},
+		{"compare", scenario, "--runs", "250", "--what-if", "all"},
 		{"halt", scenario, "--runs", "150", "--step", "30 min"},
 		{"halt", scenario, "--runs", "0", "--step", "30 min"},
 		{"halt", scenario, "--runs", "100", "--step", "1 h", "--what-if", "all", "--order", "all"},

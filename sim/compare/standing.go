@@ -79,6 +79,12 @@ func Stand(played []*Played, primary []int) *Standing {
 	for k, d := range stats.Simultaneous(family) {
 		s.Matches[members[k][0]][members[k][1]].Diff = d
 	}
+	for m := range s.Matches {
+		for k := range s.Matches[m] {
+			match := &s.Matches[m][k]
+			match.Diff.Doubt = doubtful(played[match.A], played[match.B], m)
+		}
+	}
 	return s
 }
 

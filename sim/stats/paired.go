@@ -57,13 +57,22 @@ type Difference struct {
 	// P is Holm's adjusted p value of the mean within its family; without a
 	// family that of the mean alone. 1 when there is no mean.
 	P float64
+	// Doubt says why nobody is called ahead, whatever P is: [WhyRare] or
+	// [WhySkewed]; "" for none.
+	Doubt string
 }
+
+// Why a difference calls nobody ahead, however clear it looks.
+const (
+	WhyRare   = "something is drawn that so few runs see too seldom"
+	WhySkewed = "so few runs are too few for how skewed the differences are"
+)
 
 // Ahead tells which of the two is sooner on average, beyond what luck explains:
 // -1 for a, 1 for b, 0 when there is no telling, be it for few runs.
 func (d Difference) Ahead() int {
 	switch {
-	case !d.Mean.OK() || d.Mean.Runs < FewRuns || d.P > 1-Level:
+	case !d.Mean.OK() || d.Mean.Runs < FewRuns || d.Doubt != "" || d.P > 1-Level:
 		return 0
 	case d.Mean.Value < 0:
 		return -1

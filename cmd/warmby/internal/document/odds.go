@@ -59,6 +59,7 @@ type Difference struct {
 	ASooner     Share     `json:"a_sooner"`
 	BSooner     Share     `json:"b_sooner"`
 	Ahead       *string   `json:"ahead"` // null when there is no telling
+	Doubt       string    `json:"doubt,omitempty"`
 	P           *float64  `json:"p_holm,omitempty"`
 	Exploratory bool      `json:"exploratory"`
 }
@@ -66,7 +67,7 @@ type Difference struct {
 // DifferenceOf returns the difference between two orders in its shape, without
 // the milestone, the what-if, and whether it was planned.
 func DifferenceOf(a, b string, d stats.Difference) Difference {
-	j := Difference{A: a, B: b, Why: d.Mean.Why, ASooner: ShareOf(d.ASooner), BSooner: ShareOf(d.BSooner)}
+	j := Difference{A: a, B: b, Why: d.Mean.Why, Doubt: d.Doubt, ASooner: ShareOf(d.ASooner), BSooner: ShareOf(d.BSooner)}
 	j.Mean, j.CI = Mean(d.Mean)
 	switch d.Ahead() {
 	case -1:

@@ -124,10 +124,23 @@ func (c Comparison) facts() []Block {
 	return []Block{Text{Says: sentence(Join(parts, "; "))}}
 }
 
+// RareWarning says what so few runs see too seldom.
+func RareWarning(r *compare.Rare, runs int) Sentence {
+	what := Say("a mishap of {}", quote(r.Name))
+	if r.Weather {
+		what = Say("the weather {}", quote(r.Name))
+	}
+	return Say("{} is expected in {} of these {} only: means do not know it, and nothing is called ahead; ask for {}",
+		what, Quantity{Value: r.Expected, Decimals: map[bool]int{true: 1}[r.Expected < 10]}, Count{runs, "run"}, Count{r.Enough, "run"})
+}
+
 // Warnings says what should keep readers from leaning on the figures.
 func (c Comparison) Warnings() (list []Sentence) {
 	if few := stats.ShareOf(0, int64(c.Runs)).Warning; few != "" {
 		list = append(list, Say("{}", few))
+	}
+	if rare := compare.RarestOf(c.Drill, c.Runs); rare != nil {
+		list = append(list, RareWarning(rare, c.Runs))
 	}
 	if !c.Drawn {
 		list = append(list, Say("nothing in this scenario is left to luck: every run is the same, and intervals say nothing"))

@@ -236,14 +236,16 @@ func (c Comparison) moves() (list []Block) {
 	}
 	return append(list, Text{Says: Say("Holds it up: in so many of {} the task is on the critical sequence. A minute less: played again in {} of the same luck with the task a minute shorter "+
 		"(a person-minute, where it is work), in minutes; over 1 when much hangs on it, under 0 when being done sooner makes others choose worse. Rank correlation: of the task's length, mishaps apart, with the milestone, over {}; "+
-		"a good or bad day moves all work together. Luck: the share of the variance that knowing one thing would take away (alone), from all {}, and that would be left if it alone were not known (in all), "+
-		"drawn anew in {}; the second counts what things do together. \"warmby help odds\" says how. The other orders stand in --json.",
-		Count{last.Told, "run"}, Count{last.Again, "run"}, Count{last.Ranked, "run"}, Count{last.Luck[0].Runs, "run"}, Count{last.Luck[0].Redrawn, "run"})})
+		"a good or bad day moves all work together. The other orders stand in --json.",
+		Count{last.Told, "run"}, Count{last.Again, "run"}, Count{last.Ranked, "run"})})
 }
 
 // luckOf tells how what is drawn shares in the variance of a milestone: all
 // that holds a hundredth of it.
 func (c Comparison) luckOf(m int, luck *compare.Luck) []Block {
+	if len(luck.Chances) == 0 {
+		return nil
+	}
 	if !luck.Explained.OK() {
 		return []Block{Text{Says: Say("Luck: no shares of its variance ({}).", luck.Explained.Why)}}
 	}
@@ -262,7 +264,8 @@ func (c Comparison) luckOf(m int, luck *compare.Luck) []Block {
 	if more := len(luck.Chances) - len(t.Rows); more > 0 {
 		says = Say("{}; {} under 1 % are not in the table", says, Count{more, "other"})
 	}
-	return []Block{t, Text{Says: Say("{}. The rest is what they do to each other.", says)}}
+	return []Block{t, Text{Says: Say("{}. The rest is what they do to each other. Alone: the share of the variance that knowing this would take away, from {}; in all: what would be left if only this were not known, drawn anew in {} (help odds).",
+		says, Count{luck.Runs, "run"}, Count{luck.Redrawn, "run"})}}
 }
 
 // chanceWords says what is drawn.

@@ -219,7 +219,11 @@ func pairDocument(p *Plan, pair *batch.Pair) []document.Difference {
 	a, b := p.Job.Orders[pair.A], p.Job.Orders[pair.B]
 	var list []document.Difference
 	for m := range pair.Milestones {
-		j := document.DifferenceOf(a, b, pair.Milestones[m].Difference())
+		d := pair.Milestones[m].Difference()
+		if compare.RarestOf(p.First, int(d.Mean.Runs)) != nil {
+			d.Doubt = stats.WhyRare
+		}
+		j := document.DifferenceOf(a, b, d)
 		j.Milestone, j.Exploratory = p.First.Milestones[m].Name, true
 		list = append(list, j)
 	}
@@ -289,6 +293,9 @@ func (r *Results) Warnings() []string {
 	}
 	if warning := stats.ShareOf(0, few).Warning; warning != "" {
 		list = append(list, warning)
+	}
+	if rare := compare.RarestOf(p.First, int(slices.Min(r.runs))); rare != nil {
+		list = append(list, report.RareWarning(rare, int(slices.Min(r.runs))).Write(report.Full))
 	}
 	if p.Points == 1 && !rehearse.IsDrawn(p.First) {
 		list = append(list, "nothing in this scenario is left to luck: every run is the same, and intervals say nothing")
