@@ -207,6 +207,7 @@ func (f *cardsFlags) repeat(src *ask.Source) string {
 const (
 	leastTried = 100
 	mostTried  = 100_000
+	mostPacked = 256 // for the pack list: what wins minutes shows in few
 )
 
 // deckOf plays the drill with usual values, and works out what the parts that are
@@ -229,7 +230,7 @@ func deckOf(ctx context.Context, src *ask.Source, f cardsFlags) (*cards.Deck, er
 	}
 	var wins []packing.Win
 	if slices.Contains(f.parts, cards.Pack) {
-		if wins, err = packing.Wins(ctx, d, b); err != nil {
+		if wins, err = packing.Wins(ctx, d, compare.Batch{Seed: f.seed, Runs: min(f.runs, mostPacked), Workers: f.workers}); err != nil {
 			return nil, err
 		}
 	}

@@ -20,7 +20,7 @@ var (
 // Most of each that are tried, so that cards of a large file do not take long.
 const (
 	hurtAt      = 20 * sim.Minute
-	mostHurt    = 6
+	mostHurt    = 12
 	mostLoads   = 4
 	mostStoves  = 4
 	mostWhatIfs = 8

@@ -77,7 +77,8 @@ type Line struct {
 	// Where the chosen order is kept and nothing is left, With is in the trouble
 	// and Without without it.
 	Milestone int
-	// Never says that no order can be finished in that trouble.
+	// Never says that no order can be finished in that trouble, or that each comes
+	// to a stop in all runs that were looked at.
 	Never         bool
 	With, Without *stats.Share // nil for a line about Usual
 	// Usual is when the milestone usually comes in the trouble, Else without it;
@@ -121,8 +122,13 @@ type work struct {
 }
 
 // screen is how many runs each trouble is first looked at in. What looks like a
-// line is played in all runs of the batch before it is one.
-const screen = 64
+// line is played in all runs of the batch before it is one. A drill that comes to a
+// stop in each of the first few runs is given up: it takes long to come to no end.
+const (
+	screen   = 64
+	firstFew = 8
+	halted   = 128 // runs of a drill that mostly comes to a stop
+)
 
 // play plays the drills without trouble in all runs, and the others in a few.
 func (w *work) play(ctx context.Context) (err error) {
@@ -138,10 +144,25 @@ func (w *work) play(ctx context.Context) (err error) {
 		drills = append(drills, r.Drills...)
 	}
 	few := w.batch
-	few.Runs = min(few.Runs, screen)
+	few.Runs = min(few.Runs, firstFew)
 	played, err := playable(ctx, drills, few)
 	if err != nil {
 		return err
+	}
+	for i, p := range played {
+		if p == nil || hopeless(p) {
+			drills[i] = nil
+		}
+	}
+	few.Runs = min(w.batch.Runs, screen)
+	again, err := playable(ctx, drills, few)
+	if err != nil {
+		return err
+	}
+	for i, p := range again {
+		if p != nil {
+			played[i] = p
+		}
 	}
 	for _, l := range w.Ladders {
 		var list [][]*compare.Played
@@ -173,13 +194,23 @@ func playable(ctx context.Context, list []*sim.Drill, b compare.Batch) ([]*compa
 	return out, nil
 }
 
+// hopeless reports whether a drill came to a stop in every run.
+func hopeless(p *compare.Played) bool { return p.Stopped == len(p.Times[0]) }
+
 // fully plays some orders of a rung in all runs, those that are not yet.
 func (w *work) fully(ctx context.Context, rung []*compare.Played, orders ...int) error {
 	for _, o := range orders {
-		if rung[o] == nil || len(rung[o].Times[0]) == w.batch.Runs {
+		if rung[o] == nil {
 			continue
 		}
-		played, err := compare.Play(ctx, []*sim.Drill{rung[o].Drill}, w.batch)
+		b := w.batch
+		if runs := len(rung[o].Times[0]); rung[o].Stopped*2 > runs {
+			b.Runs = min(b.Runs, halted)
+		}
+		if len(rung[o].Times[0]) == b.Runs {
+			continue
+		}
+		played, err := compare.Play(ctx, []*sim.Drill{rung[o].Drill}, b)
 		if err != nil {
 			return err
 		}

@@ -19,6 +19,9 @@ func (w *work) ladder(ctx context.Context, l Ladder, rungs [][]*compare.Played) 
 		return Line{}, false, err
 	}
 	for k, rung := range rungs {
+		if stuck(rung) {
+			break
+		}
 		if k == from {
 			return w.taking(l, l.Rungs[from], rung, take), true, nil
 		}
@@ -35,6 +38,11 @@ func (w *work) ladder(ctx context.Context, l Ladder, rungs [][]*compare.Played) 
 	return w.atLast(ctx, l, rungs)
 }
 
+// stuck reports whether no order can be finished.
+func stuck(rung []*compare.Played) bool {
+	return !slices.ContainsFunc(rung, func(p *compare.Played) bool { return p != nil && !hopeless(p) })
+}
+
 // takingFrom returns the rung from which on one other order is better, and which;
 // -1 for none. Who is hurt is so in the middle of an order: another counts only
 // where it has been the same until then.
@@ -45,31 +53,35 @@ func (w *work) takingFrom(ctx context.Context, l Ladder, rungs [][]*compare.Play
 		if other < 0 || take >= 0 && other != take {
 			break
 		}
-		if err := w.fully(ctx, rungs[k], w.Chosen, other); err != nil {
-			return -1, -1, err
-		}
-		if _, _, ok := w.gain(rungs[k], other); !ok {
-			break
-		}
 		if l.Kind == Down && alike(rungs[k][other].Drill, rungs[k][w.Chosen].Drill) < l.Rungs[k].Size {
 			break
 		}
 		from, take = k, other
 	}
-	return from, take, nil
+	for ; from >= 0 && from < len(rungs); from++ {
+		if err := w.fully(ctx, rungs[from], w.Chosen, take); err != nil {
+			return -1, -1, err
+		}
+		if _, _, ok := w.gain(rungs[from], take); ok {
+			return from, take, nil
+		}
+	}
+	return -1, -1, nil
 }
 
-// atLast is the line of the largest trouble: what comes later, or that no order
-// can be finished.
+// atLast is the line of a trouble in which no order can be finished, else of the
+// largest: what comes later.
 func (w *work) atLast(ctx context.Context, l Ladder, rungs [][]*compare.Played) (Line, bool, error) {
 	last := len(rungs) - 1
 	if last < 0 || w.Chosen >= len(rungs[last]) {
 		return Line{}, false, nil
 	}
-	if !slices.ContainsFunc(rungs[last], func(p *compare.Played) bool { return p != nil }) {
-		line := lineOf(l, l.Rungs[last])
-		line.Take, line.Never = w.Chosen, slices.ContainsFunc(l.Rungs[last].Drills, func(d *sim.Drill) bool { return d != nil })
-		return line, line.Never, nil
+	for k, rung := range rungs {
+		if stuck(rung) {
+			line := lineOf(l, l.Rungs[k])
+			line.Take, line.Never = w.Chosen, slices.ContainsFunc(l.Rungs[k].Drills, func(d *sim.Drill) bool { return d != nil })
+			return line, line.Never, nil
+		}
 	}
 	if err := w.fully(ctx, rungs[last], w.Chosen); err != nil {
 		return Line{}, false, err
@@ -245,6 +257,9 @@ func sameRuns(a, b Line) bool {
 }
 
 func sameAdvice(a, b Line) bool {
+	if a.Never && b.Never {
+		return a.Kind == Down && b.Kind == Down
+	}
 	if a.Kind != Down || b.Kind != Down || a.Take != b.Take || a.Never != b.Never || a.Milestone != b.Milestone || (a.With == nil) != (b.With == nil) {
 		return false
 	}
