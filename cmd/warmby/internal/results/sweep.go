@@ -207,12 +207,14 @@ func (r *Results) Picture() *plots.Picture {
 	s := r.sweep
 	p, m := r.Plan, r.Plan.First.Milestones[s.milestone]
 	var keys []string
-	for _, k := range s.axes {
-		keys = append(keys, k.Name)
+	axes := slices.Clone(s.axes)
+	for i := range axes {
+		axes[i].Name = strings.ReplaceAll(axes[i].Name, ".", " ") // "weather.air" is a key, and no words
+		keys = append(keys, axes[i].Name)
 	}
 	in := plots.SweepInput{
 		Title: fmt.Sprintf("%s: how does it change with %s?", capital(m.Name), strings.Join(keys, " and ")), Lead: p.First.Title, Milestone: m.Name,
-		By: sim.Never, Measure: "mean", Partly: true, Interval: "95 % interval of the mean", Keys: s.axes, Lines: s.lines,
+		By: sim.Never, Measure: "mean", Partly: true, Interval: "95 % interval of the mean", Keys: axes, Lines: s.lines,
 		Foot: fmt.Sprintf("%s of each order at each point, seed %d. Played by: %s", r.RunsText(), p.Job.Seed, p.Job.Command(p.Job.FileArg())),
 	}
 	if s.what == batch.Quantile {
