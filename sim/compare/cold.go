@@ -128,19 +128,26 @@ func (r *reader) coldest(seed uint64, from int, runs []chill) error {
 			continue
 		}
 		r.peaks = r.m.Peaks(&r.tl, r.peaks[:0])
-		for who, p := range r.peaks {
-			if !p.Known {
-				continue
-			}
-			if p.Debt > runs[k].peak {
-				runs[k].who, runs[k].peak = who, p.Debt
-			}
-			if p.PassedAt != sim.Never {
-				runs[k].over = append(runs[k].over, who)
-			}
-		}
+		runs[k] = chillOf(r.peaks)
 	}
 	return nil
+}
+
+// chillOf is the account of a run of which the peaks are known.
+func chillOf(peaks []cold.Peak) chill {
+	c := chill{who: -1, peak: math.Inf(-1)}
+	for who, p := range peaks {
+		if !p.Known {
+			continue
+		}
+		if p.Debt > c.peak {
+			c.who, c.peak = who, p.Debt
+		}
+		if p.PassedAt != sim.Never {
+			c.over = append(c.over, who)
+		}
+	}
+	return c
 }
 
 func gather(runs []chill, people int) *Cold {

@@ -5,6 +5,7 @@ import (
 	"errors"
 
 	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
 )
@@ -38,4 +39,26 @@ func Usual(ctx context.Context, drills []*sim.Drill, workers int) ([]*Played, er
 		return nil
 	})
 	return played, err
+}
+
+// UsualCold is the account of cold of a drill with usual values, as of [HowCold]
+// with a single run. It is nil where there is no account, and where the drill
+// comes to a stop.
+func UsualCold(d *sim.Drill) (*Cold, error) {
+	if !cold.Kept(d) {
+		return nil, nil
+	}
+	program, err := fast.Compile(d)
+	if err != nil {
+		return nil, err
+	}
+	tl, err := program.Worker().Timeline(draw.Usual(d))
+	var never *sim.NeverError
+	switch {
+	case errors.As(err, &never):
+		return nil, nil
+	case err != nil:
+		return nil, err
+	}
+	return gather([]chill{chillOf(cold.NewMeter(d).Peaks(tl, nil))}, len(d.People)), nil
 }

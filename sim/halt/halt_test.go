@@ -16,7 +16,7 @@ import (
 
 // shares is an answer with so many of 100 runs in time at each arrival.
 func shares(odds float64, counts ...int64) *halt.Answer {
-	a := &halt.Answer{Odds: odds}
+	a := &halt.Answer{Asked: halt.Asked{Odds: odds}}
 	for _, n := range counts {
 		share := stats.ShareOf(n, 100)
 		a.Points = append(a.Points, halt.Point{OnTime: []*stats.Share{&share}})
@@ -45,7 +45,7 @@ func TestTheLatestArrivalKeepsTheOdds(t *testing.T) {
 
 // The odds must be kept in every case that can be played, at one arrival.
 func TestEveryCaseCounts(t *testing.T) {
-	never := &halt.Answer{Odds: 0.9}
+	never := &halt.Answer{Asked: halt.Asked{Odds: 0.9}}
 	long := shares(0.9, 99, 99, 99, 99)
 	for name, c := range map[string]struct {
 		cases []*halt.Answer
@@ -97,7 +97,7 @@ func TestPlayGivesTheOddsOfEachArrival(t *testing.T) {
 			t.Errorf("arrival %d: the finish has no target, and odds", i)
 		}
 	}
-	a := halt.Answer{Odds: 0.7, Points: points}
+	a := halt.Answer{Asked: halt.Asked{Odds: 0.7}, Points: points}
 	if got := a.Latest(); got != 1 {
 		t.Errorf("latest for 70 %%: %d, want 1", got)
 	}
@@ -105,11 +105,11 @@ func TestPlayGivesTheOddsOfEachArrival(t *testing.T) {
 
 func TestUsualValuesAreInTimeOrNot(t *testing.T) {
 	for minutes, want := range map[sim.Time]int64{30: 1, 29: 0} { // 30 min is the usual length
-		p, err := halt.PlayUsual(camp(minutes))
+		points, err := halt.PlayUsual(t.Context(), []*sim.Drill{camp(minutes)}, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := p.OnTime[0]; got.Count != want || got.Runs != 1 {
+		if got := points[0].OnTime[0]; got.Count != want || got.Runs != 1 {
 			t.Errorf("%d min before: in time in %d of %d, want %d of 1", minutes, got.Count, got.Runs, want)
 		}
 	}
@@ -120,14 +120,14 @@ func TestUsualValuesAreInTimeOrNot(t *testing.T) {
 func TestATargetThatNeverComesIsNone(t *testing.T) {
 	d := camp(10)
 	d.Milestones[0].By = sim.Never
-	p, err := halt.PlayUsual(d)
+	points, err := halt.PlayUsual(t.Context(), []*sim.Drill{d}, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if p.OnTime[0] != nil {
-		t.Errorf("in time %+v, want no target", p.OnTime[0])
+	if points[0].OnTime[0] != nil {
+		t.Errorf("in time %+v, want no target", points[0].OnTime[0])
 	}
-	a := &halt.Answer{Odds: 0.9, Points: []halt.Point{p}}
+	a := &halt.Answer{Asked: halt.Asked{Odds: 0.9}, Points: points}
 	if a.Latest() != -1 || a.LatestSure() != -1 || a.Best() != 0 || a.MissedBefore(1) != nil {
 		t.Errorf("latest %d, sure %d, best %d, missed %v; want none, none, 0, none", a.Latest(), a.LatestSure(), a.Best(), a.MissedBefore(1))
 	}
@@ -149,5 +149,77 @@ func TestADrillThatAlwaysStopsIsAnError(t *testing.T) {
 	var never *sim.NeverError
 	if !errors.As(err, &stopped) || stopped.Drill != d || !errors.As(err, &never) {
 		t.Errorf("error %v, want that the drill stops in every run, and at what", err)
+	}
+}
+
+// All well asks for every target and for nobody too cold; cold odds come on top
+// of what is asked, and where there is no account they are never kept.
+func TestAllWellAndColdOddsAreAsked(t *testing.T) {
+	a := shares(0.9, 100, 100, 100, 20)
+	for i, warm := range []int64{95, 90, 80, 100} {
+		cool, well := stats.ShareOf(warm, 100), stats.ShareOf(warm-5, 100)
+		a.Points[i].Well = compare.Well{NobodyCold: &cool, All: &well}
+	}
+	if got := a.Latest(); got != 2 {
+		t.Errorf("in time alone: latest %d, want 2", got)
+	}
+	if well, best := a.LatestWell(), a.BestWell(); well != 3 || best != 3 {
+		t.Errorf("all well: latest %d, best %d; want 3, 3: 95 of 100", well, best)
+	}
+	a.ColdOdds = 0.9
+	if latest, sure := a.Latest(), a.LatestSure(); latest != 1 || sure != -1 {
+		t.Errorf("nobody cold in 90 %%: latest %d, sure %d; want 1, none: the lower end of 95 is 89 %%", latest, sure)
+	}
+	a.ColdOdds, a.AllWell = 0, true
+	if got := a.Latest(); got != 3 {
+		t.Errorf("all well: latest %d, want 3", got)
+	}
+	a.AllWell, a.ColdOdds, a.Points[0].Well, a.Points[1].Well = false, 0.5, compare.Well{}, compare.Well{}
+	if got := a.MissedBefore(2); !slices.Equal(got, []int{0, 1}) {
+		t.Errorf("without an account: missed at %v, want 0 and 1", got)
+	}
+}
+
+// two is a camp of two tasks for one person, of which the target asks for the one
+// that the order has last: the other way round one may halt as much later as it
+// takes.
+func two(minutes sim.Time) *sim.Drill {
+	d := camp(minutes)
+	dig := d.Tasks[0]
+	dig.Name, dig.Amount = "dig", drills.Even(20*60000)
+	d.Tasks = append(d.Tasks, dig)
+	d.Milestones[1].When = []int{0, 1}
+	return d
+}
+
+func TestABetterOrderLetsOneHaltLater(t *testing.T) {
+	var arrivals, played []*sim.Drill
+	digFirst := sim.Order{Name: "dig first", Groups: []sim.Group{{Name: sim.Everyone, People: []int{0}, Sequence: []int{1, 0}}}}
+	for _, minutes := range []sim.Time{110, 95, 80, 65, 50, 35} { // it takes 30 and 20, or twice that
+		arrivals = append(arrivals, two(minutes))
+		played = append(played, two(minutes).Under(digFirst))
+	}
+	b := compare.Batch{Seed: 3, Runs: 400, Workers: 2}
+	points, err := halt.Play(t.Context(), played, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := &halt.Answer{Asked: halt.Asked{Odds: 0.99}, Points: points}
+	if got := before.Latest(); got != 1 {
+		t.Fatalf("dig first: latest %d, want 1: 95 min before, where 100 are needed at most and 99 of 100 are under 95", got)
+	}
+	found, err := halt.Later{Cases: [][]*sim.Drill{arrivals}, Orders: []sim.Order{digFirst}, From: 1, Asked: before.Asked, Batch: b, Evaluations: 400}.Improve(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if found.Order == nil || found.Order.Groups[0].Sequence[0] != 0 {
+		t.Fatalf("found %+v, want pitch first", found.Order)
+	}
+	if got := found.Cases[0].Latest(); got != 3 {
+		t.Errorf("pitch first: latest %d, want 3: 65 min before, where 60 are needed at most", got)
+	}
+	again, err := halt.Later{Cases: [][]*sim.Drill{arrivals}, Orders: []sim.Order{*found.Order}, From: 3, Asked: before.Asked, Batch: b, Evaluations: 400}.Improve(t.Context())
+	if err != nil || again.Order != nil || !slices.Equal(again.Searched, []int{4}) {
+		t.Errorf("found %+v, error %v; want none, after a search at the next arrival", again, err)
 	}
 }

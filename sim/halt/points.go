@@ -2,14 +2,10 @@ package halt
 
 import (
 	"context"
-	"errors"
 	"fmt"
 
 	"warmby/sim"
-	"warmby/sim/cold"
 	"warmby/sim/compare"
-	"warmby/sim/draw"
-	"warmby/sim/fast"
 	"warmby/sim/stats"
 )
 
@@ -17,10 +13,9 @@ import (
 type Point struct {
 	Drill   *sim.Drill
 	OnTime  []*stats.Share // by milestone; nil without a target
+	Well    compare.Well   // how often all is well
+	Cold    *compare.Cold  // who gets too cold how often; nil without an account
 	Stopped int            // runs that came to a stop; they are not in time
-	// Coldest is who loses most heat with usual values; nil when the account
-	// cannot be made of anybody, or the drill comes to a stop then.
-	Coldest *cold.Person
 }
 
 // StoppedError says that a drill comes to a stop in every run.
@@ -36,54 +31,51 @@ func (e *StoppedError) Error() string {
 // Unwrap returns what the first run came to a stop at.
 func (e *StoppedError) Unwrap() error { return e.First }
 
-// Play plays drills, one for each arrival, in all runs of a batch, and once more
-// with usual values for who is coldest. A drill that stops in every run is a
-// [StoppedError].
+// Play plays drills, one for each arrival, in all runs of a batch, with the
+// account of cold as [compare.HowCold] keeps it. A drill that stops in every run
+// is a [StoppedError].
 func Play(ctx context.Context, drills []*sim.Drill, b compare.Batch) ([]Point, error) {
 	played, err := compare.Play(ctx, drills, b)
 	if err != nil {
 		return nil, err
 	}
-	var points []Point
 	for _, p := range played {
 		if p.Stopped == len(p.Times[0]) {
 			return nil, &StoppedError{p.Drill, p.Stop}
 		}
-		point := Point{Drill: p.Drill, Stopped: p.Stopped, OnTime: onTime(p)}
-		tl, err := usual(p.Drill)
-		var never *sim.NeverError
-		switch {
-		case errors.As(err, &never): // nothing to tell of it
-		case err != nil:
-			return nil, err
-		default:
-			point.Coldest = coldest(tl)
-		}
-		points = append(points, point)
 	}
-	return points, nil
-}
-
-// PlayUsual plays a drill once with usual values: each milestone is in time in 1
-// run of 1, or in none.
-func PlayUsual(d *sim.Drill) (Point, error) {
-	tl, err := usual(d)
-	if err != nil {
-		return Point{}, err
-	}
-	p := &compare.Played{Drill: d}
-	for _, at := range tl.Milestones {
-		p.Times = append(p.Times, []sim.Time{at})
-	}
-	return Point{Drill: d, OnTime: onTime(p), Coldest: coldest(tl)}, nil
-}
-
-func usual(d *sim.Drill) (*sim.Timeline, error) {
-	program, err := fast.Compile(d)
+	accounts, err := compare.HowCold(ctx, played, b)
 	if err != nil {
 		return nil, err
 	}
-	return program.Worker().Timeline(draw.Usual(d))
+	return pointsOf(played, accounts), nil
+}
+
+// PlayUsual plays drills once each with usual values: each milestone is in time
+// in 1 run of 1, or in none. One that comes to a stop is a [*sim.NeverError].
+func PlayUsual(ctx context.Context, drills []*sim.Drill, workers int) ([]Point, error) {
+	played, err := compare.Usual(ctx, drills, workers)
+	if err != nil {
+		return nil, err
+	}
+	accounts := make([]*compare.Cold, len(played))
+	for i, p := range played {
+		if p.Stop != nil {
+			return nil, &StoppedError{p.Drill, p.Stop}
+		}
+		if accounts[i], err = compare.UsualCold(p.Drill); err != nil {
+			return nil, err
+		}
+	}
+	return pointsOf(played, accounts), nil
+}
+
+func pointsOf(played []*compare.Played, accounts []*compare.Cold) (points []Point) {
+	well := compare.HowWell(played, accounts)
+	for i, p := range played {
+		points = append(points, Point{Drill: p.Drill, OnTime: onTime(p), Well: well[i], Cold: accounts[i], Stopped: p.Stopped})
+	}
+	return points
 }
 
 // onTime returns in what share of runs each milestone is in time; nil for one
@@ -102,18 +94,6 @@ func onTime(p *compare.Played) []*stats.Share {
 		}
 		share := stats.ShareOf(met, int64(len(p.Times[m])))
 		out[m] = &share
-	}
-	return out
-}
-
-// coldest returns who loses most heat; nil when it is not known of anybody.
-func coldest(tl *sim.Timeline) *cold.Person {
-	var out *cold.Person
-	people := cold.Account(tl)
-	for i := range people {
-		if people[i].Why == "" && (out == nil || people[i].Peak > out.Peak) {
-			out = &people[i]
-		}
 	}
 	return out
 }

@@ -62,23 +62,12 @@ func (g *game) prepare() {
 }
 
 func (g *game) newScene(d *sim.Drill) (s *scene, why string) {
-	s = &scene{d: d, usual: draw.Usual(d)}
-	for i := range g.d.Tasks {
-		s.task = append(s.task, d.TaskNamed(g.d.Tasks[i].Name))
-	}
-	for i := range g.d.People {
-		name := g.d.People[i].Name
-		s.person = append(s.person, slices.IndexFunc(d.People, func(p sim.Person) bool { return p.Name == name }))
-	}
-	for i := range g.d.Milestones {
-		name := g.d.Milestones[i].Name
-		s.milestone = append(s.milestone, slices.IndexFunc(d.Milestones, func(m sim.Milestone) bool { return m.Name == name }))
-	}
+	s = sceneIn(d, g.d)
 	var err error
 	if s.program, err = fast.Compile(d.Under(sim.Order{Groups: s.order(g.d, g.o.Orders[0]).Groups})); err != nil {
 		return nil, err.Error()
 	}
-	s.bounds = bound.New(d)
+	s.bounds, s.usual = bound.New(d), draw.Usual(d)
 	at := s.bounds.Of(s.usual, nil)
 	for _, wanted := range g.wanted() {
 		name := g.d.Milestones[wanted].Name
@@ -88,6 +77,27 @@ func (g *game) newScene(d *sim.Drill) (s *scene, why string) {
 	}
 	return s, ""
 }
+
+// sceneIn returns a drill as one that another may turn into.
+func sceneIn(d, from *sim.Drill) *scene {
+	s := &scene{d: d}
+	for i := range from.Tasks {
+		s.task = append(s.task, d.TaskNamed(from.Tasks[i].Name))
+	}
+	for i := range from.People {
+		name := from.People[i].Name
+		s.person = append(s.person, slices.IndexFunc(d.People, func(p sim.Person) bool { return p.Name == name }))
+	}
+	for i := range from.Milestones {
+		name := from.Milestones[i].Name
+		s.milestone = append(s.milestone, slices.IndexFunc(d.Milestones, func(m sim.Milestone) bool { return m.Name == name }))
+	}
+	return s
+}
+
+// OrderIn returns an order of a drill as one of another that the drill may turn
+// into, as a [Case] is played.
+func OrderIn(d, from *sim.Drill, o sim.Order) sim.Order { return sceneIn(d, from).order(from, o) }
 
 // reaches reports whether one of the scenario's orders, or of those of the
 // priority rules, reaches the aims in a case with usual values.
