@@ -15,18 +15,26 @@ import (
 	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/compare"
 	"warmby/sim/halt"
+	"warmby/sim/search"
 )
 
 const haltUsage = `Says when to halt: the latest arrival at which a milestone is still met with
-the odds asked for, first the one that is sure of it, then the toss-up. The
+the odds asked for, first the one that is sure of it, then the toss-up; and by
+when all is well as often (every target met, nobody over the cold limit). The
 arrival is moved along the clock while light, weather and targets such as 15:00
 or dark stay where they are; every arrival meets the same luck. With several
 what-ifs the scenario as it stands and each of them are cases, and it also says
 which arrival keeps the odds in all of them; with several orders, under which of
 them one may halt latest. A screen has the odds of each arrival; --all prints
 everything, with intervals.
+
+--milestone "all well" asks for that rather than for one milestone, and
+--cold-odds for nobody over the cold limit beside one. --improve looks for an
+order under which one may halt later than under those played: at the first
+arrival that is too late, and again behind the latest that the order found keeps.
 
 Usage:
   warmby halt [FILE] [flags]
@@ -35,6 +43,8 @@ Examples:
   warmby halt harl-plateau --step "30 min" --runs 200 --picture halt.svg
   warmby halt harl-plateau --milestone "dogs fed" --odds "75 %" --step 1h --runs 200
   warmby halt harl-plateau --what-if all --order all --step 1h --runs 100
+  warmby halt kestrel-fell --milestone "all well" --odds "50 %" --step 1h --runs 100
+  warmby halt harl-plateau --improve --step 30min --runs 200 --evaluations 30000
   warmby halt harl-plateau --step 1h --runs 100 --report halt.html
   warmby halt mine.yaml --from 12:00 --to 15:00 --step 30min --runs 200 --json
 
@@ -43,12 +53,14 @@ How intervals and comparisons are made, and what they do not say: warmby help od
 
 type haltFlags struct {
 	ask.Answer
-	orders, whatIfs      []string
-	milestone            string
-	odds, from, to, step string
-	evaluations, runs    int
-	seed                 uint64
-	workers              int
+	orders, whatIfs   []string
+	milestone         string
+	odds, coldOdds    string
+	from, to, step    string
+	improve           bool
+	evaluations, runs int
+	seed              uint64
+	workers           int
 }
 
 func haltCommand(e *environment) *cobra.Command {
@@ -69,12 +81,14 @@ func haltCommand(e *environment) *cobra.Command {
 	flags := cmd.Flags()
 	ask.Orders(flags, &f.orders, "the first of the file")
 	flags.StringArrayVar(&f.whatIfs, "what-if", nil, "play the what-if `NAME` of the file; several, or all, as cases")
-	ask.Milestone(flags, &f.milestone, "one by dark, else one by the clock")
+	flags.StringVar(&f.milestone, "milestone", "", "what must be in time: `NAME`, or all well; else one by dark, else by the clock")
 	flags.StringVar(&f.odds, "odds", "90 %", "how often it must be in time: `SHARE`")
+	flags.StringVar(&f.coldOdds, "cold-odds", "", "in how many evenings nobody may pass the cold limit: `SHARE`")
+	flags.BoolVar(&f.improve, "improve", false, "also look for an order under which one may halt later")
 	flags.StringVar(&f.from, "from", "", "first arrival to try: `TIME` on the clock; else 3 h before the file's")
 	flags.StringVar(&f.to, "to", "", "last arrival to try: `TIME` on the clock; else 3 h after the file's")
 	flags.StringVar(&f.step, "step", "10 min", "`LENGTH` of time from one arrival to the next")
-	flags.IntVar(&f.evaluations, "evaluations", 0, "most drills to play: `N`, with fewer runs for each arrival; else all")
+	flags.IntVar(&f.evaluations, "evaluations", 0, "most drills to play: `N`, with fewer runs for each arrival; half of it for --improve")
 	ask.Runs(flags, &f.runs, 1000, " for each arrival; 0 for usual values only")
 	ask.Seed(flags, &f.seed)
 	ask.Workers(flags, &f.workers)
@@ -94,6 +108,8 @@ func (f *haltFlags) check(given func(flag string) bool) error {
 	switch {
 	case f.usual() && given("odds"):
 		return &usageError{"--odds needs drawn runs, and --runs 0 draws none", "leave --odds out, or --runs"}
+	case f.usual() && f.coldOdds != "":
+		return &usageError{"--cold-odds needs drawn runs, and --runs 0 draws none", "leave --cold-odds out, or --runs"}
 	case given("evaluations") && (f.evaluations < 1 || f.evaluations > mostEvaluations):
 		return &usageError{fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations),
 			"left out, as many drills are played as it takes"}
@@ -110,7 +126,6 @@ type halting struct {
 	order     string
 	in        *ask.Case
 	runs      int        // at each arrival; 0 for usual values only
-	played    int        // drills, of all that were asked for
 	never     string     // why it cannot be played; "" when it can
 	d         *sim.Drill // as the file has it
 	halt.Answer
@@ -157,7 +172,7 @@ func newHalting(src *ask.Source, in *ask.Case, order string, f haltFlags) (*halt
 	if err := h.settleMilestone(src.Name); err != nil {
 		return nil, err
 	}
-	if h.Odds, err = ask.Share("odds", f.odds); err != nil {
+	if err := h.settleOdds(); err != nil {
 		return nil, err
 	}
 	if err := h.settleArrivals(); err != nil {
@@ -166,9 +181,31 @@ func newHalting(src *ask.Source, in *ask.Case, order string, f haltFlags) (*halt
 	return h, nil
 }
 
+// settleOdds settles how often all that is asked must go well.
+func (h *halting) settleOdds() (err error) {
+	if h.Odds, err = ask.Share("odds", h.flags.odds); err != nil || h.flags.coldOdds == "" {
+		return err
+	}
+	if !cold.Kept(h.d) {
+		return &usageError{fmt.Sprintf("--cold-odds: %s has no account of cold", h.name), "it takes weather and clothing; see warmby help scenario"}
+	}
+	h.ColdOdds, err = ask.Share("cold-odds", h.flags.coldOdds)
+	return err
+}
+
+// asksAllWell reports whether all well is asked for, and not a milestone of that
+// name.
+func (h *halting) asksAllWell() bool {
+	return h.flags.milestone == search.AllWell.String() &&
+		!slices.ContainsFunc(h.d.Milestones, func(m sim.Milestone) bool { return m.Name == h.flags.milestone })
+}
+
 // settleMilestone settles what must be in time: what was asked for; else the
 // first milestone by dark; else the first by the clock.
 func (h *halting) settleMilestone(where string) error {
+	if h.asksAllWell() {
+		return h.settleAllWell(where)
+	}
 	var names, timed []string
 	dark, clock := -1, -1
 	for i, m := range h.d.Milestones {
@@ -201,6 +238,16 @@ func (h *halting) settleMilestone(where string) error {
 	return hasTarget(h.d.Milestones[h.Milestone], timed)
 }
 
+// settleAllWell asks for all well, where there is anything to ask for.
+func (h *halting) settleAllWell(where string) error {
+	h.AllWell, h.Milestone = true, len(h.d.Milestones)-1
+	if !slices.ContainsFunc(h.d.Milestones, report.HasTarget) && !cold.Kept(h.d) {
+		return &usageError{where + ": --milestone \"all well\": no milestone has a target, and there is no account of cold",
+			"give one a target in the file: by: 90 min, by: 15:00, by: dark"}
+	}
+	return nil
+}
+
 // hasTarget refuses a milestone that has no target; timed are those that have.
 func hasTarget(m sim.Milestone, timed []string) error {
 	hint := "the milestones with a target: " + mistake.QuotedOrNone(timed)
@@ -224,7 +271,7 @@ func (h *halting) play(ctx context.Context) error {
 		drills = append(drills, d)
 	}
 	if h.runs == 0 {
-		return h.playUsual(drills)
+		return h.playUsual(ctx, drills)
 	}
 	points, err := halt.Play(ctx, drills, compare.Batch{Seed: h.flags.seed, Runs: h.runs, Workers: h.flags.workers})
 	if err != nil {
@@ -235,16 +282,14 @@ func (h *halting) play(ctx context.Context) error {
 }
 
 // playUsual plays every arrival once, with usual values.
-func (h *halting) playUsual(drills []*sim.Drill) error {
+func (h *halting) playUsual(ctx context.Context, drills []*sim.Drill) (err error) {
 	for _, d := range drills {
 		if err := sim.Possible(d); err != nil {
 			return fmt.Errorf("%s: %w", h.name, err)
 		}
-		point, err := halt.PlayUsual(d)
-		if err != nil {
-			return fmt.Errorf("%s: arriving at %s: %w", h.name, d.Site.Arrival.Format(clockLayout), err)
-		}
-		h.Points = append(h.Points, point)
+	}
+	if h.Points, err = halt.PlayUsual(ctx, drills, h.flags.workers); err != nil {
+		return fmt.Errorf("%s: %w", h.name, err)
 	}
 	return nil
 }
@@ -263,7 +308,10 @@ func (h *halting) repeat() string {
 	for _, name := range f.whatIfs {
 		line.With("what-if", name)
 	}
-	line.With("milestone", f.milestone)
+	line.With("milestone", f.milestone).With("cold-odds", f.coldOdds)
+	if f.improve {
+		line.Flag("improve")
+	}
 	if f.evaluations > 0 {
 		line.With("evaluations", f.evaluations)
 	}

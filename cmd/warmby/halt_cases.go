@@ -10,6 +10,7 @@ import (
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/halt"
+	"warmby/sim/search"
 )
 
 // haltings is every case under every order asked for, at the same arrivals.
@@ -18,6 +19,8 @@ type haltings struct {
 	cautions []cold.Caution // of all that were asked for
 	orders   []string       // "" for the first of the file, or tasks in file order
 	grid     [][]*halting   // by case, then order
+	played   int            // drills
+	found    *halt.Found    // an order under which one may halt later; nil when not asked for
 }
 
 // first is what everything is told of at length.
@@ -59,34 +62,41 @@ func newHaltings(src *ask.Source, f haltFlags) (*haltings, error) {
 	return g, g.settleRuns(f)
 }
 
-// asked names the milestone that must be in time.
-func (h *halting) asked() string { return h.d.Milestones[h.Milestone].Name }
+// asked names what must go well.
+func (h *halting) asked() string {
+	if h.AllWell {
+		return search.AllWell.String()
+	}
+	return h.d.Milestones[h.Milestone].Name
+}
 
 // settleRuns settles how many runs there are at each arrival: as many as asked
-// for, or fewer when only so many drills may be played. Each arrival is played
-// once more with usual values, for the coldest.
+// for, or fewer when only so many drills may be played, of which a search takes
+// half.
 func (g *haltings) settleRuns(f haltFlags) error {
 	points := len(g.cases) * len(g.orders) * len(g.first().arrivals)
 	if f.runs > mostMoments || f.runs*points*len(g.first().d.Milestones) > mostMoments {
 		return &usageError{fmt.Sprintf("--runs %d at %s would not fit into memory", f.runs, counted(points, "arrival")),
 			"ask for fewer runs or arrivals; 1000 runs tell a share of 90 % to 2 %"}
 	}
-	runs, least := f.runs, points
-	if runs > 0 {
-		least = 2 * points
-	}
+	runs := f.runs
 	if f.evaluations > 0 {
+		least := points
+		if f.improve { // what is found is played at all arrivals, too, and half is for the search
+			least = 2 * (points + halt.MostSearches*len(g.cases)*len(g.first().arrivals))
+		}
 		if f.evaluations < least {
 			return &usageError{fmt.Sprintf("--evaluations %d is too few for %s: %d at least", f.evaluations, counted(points, "arrival"), least),
-				"make --step longer, or play usual values only (--runs 0)"}
+				"make --step longer, or try fewer orders"}
 		}
-		runs = min(runs, f.evaluations/points-1)
+		runs = min(runs, f.evaluations/least)
 	}
 	for _, row := range g.grid {
 		for _, h := range row {
-			h.runs, h.played = max(0, runs), points*(max(0, runs)+1)
+			h.runs = runs
 		}
 	}
+	g.played = points * max(1, runs)
 	return nil
 }
 
@@ -104,6 +114,9 @@ func (g *haltings) play(ctx context.Context) error {
 				return err
 			}
 		}
+	}
+	if g.first().flags.improve {
+		return g.improve(ctx)
 	}
 	return nil
 }
@@ -135,10 +148,13 @@ func (g *haltings) told() report.Halts {
 	h := g.first()
 	told := report.Halts{
 		Drill: h.d, Step: sim.Time(h.step.Milliseconds()), Seed: h.flags.seed, Runs: h.runs, Wanted: h.flags.runs, Evaluations: h.flags.evaluations,
-		Played: h.played, Drawn: isDrawn(h.d), All: g.cautions, Repeat: h.repeat(), Cautions: cautionsCommandLine(h.arg),
+		Played: g.played, Drawn: isDrawn(h.d), All: g.cautions, Repeat: h.repeat(), Cautions: cautionsCommandLine(h.arg),
 	}
 	for _, at := range h.arrivals {
 		told.Arrivals = append(told.Arrivals, sim.Time(at.Sub(h.d.Site.Arrival).Milliseconds()))
+	}
+	if g.found != nil {
+		told.Search = &report.HaltSearch{Found: g.found, YAML: g.yaml()}
 	}
 	for i, c := range g.cases {
 		one := report.HaltCase{Name: c.Called(), WhatIf: c.WhatIf}
@@ -181,6 +197,7 @@ type haltAllJSON struct {
 func (g *haltings) document() *haltJSON {
 	h := g.first()
 	doc := h.document()
+	doc.Played, doc.Improved = g.played, g.betterDocument()
 	doc.Warnings, doc.Cautions = g.warnings(), cautionsDocument(g.cautions)
 	if !g.several() {
 		return doc

@@ -4,7 +4,7 @@ import (
 	"time"
 
 	"warmby/cmd/warmby/internal/document"
-	"warmby/sim/cold"
+	"warmby/sim/halt"
 	"warmby/sim/stats"
 )
 
@@ -15,15 +15,18 @@ type haltJSON struct {
 	WhatIf        string          `json:"what_if,omitempty"`
 	Seed          uint64          `json:"seed"`
 	Runs          int             `json:"runs"`
-	Milestone     string          `json:"milestone"`
+	Milestone     string          `json:"milestone"` // or all well
 	Odds          float64         `json:"odds"`
+	ColdOdds      *float64        `json:"cold_odds,omitempty"`
 	Latest        *string         `json:"latest"` // on the clock; null when no arrival tried meets the odds
 	LatestAt      *time.Time      `json:"latest_at"`
 	LatestSure    *string         `json:"latest_sure"` // the lower end of the interval counts
 	Played        int             `json:"evaluations"` // drills played, of all cases and orders
+	LatestWell    *string         `json:"latest_all_well"`
 	Points        []haltPointJSON `json:"points"`
 	Cases         []haltCaseJSON  `json:"cases,omitempty"`     // with several cases or orders
 	AllCases      []haltAllJSON   `json:"all_cases,omitempty"` // by order, the one that halts latest first
+	Improved      *haltBetterJSON `json:"improve,omitempty"`
 	Warnings      []string        `json:"warnings"`
 	Cautions      []cautionJSON   `json:"cautions"`
 	Repeat        string          `json:"repeat"`
@@ -33,7 +36,9 @@ type haltPointJSON struct {
 	Arrival    string              `json:"arrival"` // on the clock
 	ArrivalAt  time.Time           `json:"arrival_at"`
 	Milestones []haltMilestoneJSON `json:"milestones"`
-	Coldest    *haltColdestJSON    `json:"coldest"` // with usual values
+	AllWell    *shareJSON          `json:"all_well"`    // null where nothing is asked for
+	NobodyCold *shareJSON          `json:"nobody_cold"` // null without an account of cold
+	Cold       []haltColdJSON      `json:"over_limit"`  // who passes the cold limit; never null
 }
 
 type haltMilestoneJSON struct {
@@ -51,18 +56,17 @@ func haltShareDocument(s stats.Share, usual bool) *shareJSON {
 	return &j
 }
 
-type haltColdestJSON struct {
-	Name  string  `json:"name"`
-	Peak  float64 `json:"peak_wh_m2"`
-	Limit float64 `json:"limit_wh_m2"`
-	At    seconds `json:"at_s"`
+// haltColdJSON is somebody who passes the cold limit in some run.
+type haltColdJSON struct {
+	Name string    `json:"name"`
+	Over shareJSON `json:"over_limit"`
 }
 
 // document writes the odds for other programs, without warnings and cautions.
 func (h *halting) document() *haltJSON {
 	doc := &haltJSON{
-		SchemaVersion: 1, Scenario: h.name, Order: h.d.Order, WhatIf: h.in.WhatIf, Seed: h.flags.seed, Runs: h.runs, Played: h.played,
-		Milestone: h.d.Milestones[h.Milestone].Name, Odds: decimals(h.Odds), Points: []haltPointJSON{},
+		SchemaVersion: 1, Scenario: h.name, Order: h.d.Order, WhatIf: h.in.WhatIf, Seed: h.flags.seed, Runs: h.runs,
+		Milestone: h.asked(), Odds: decimals(h.Odds), Points: []haltPointJSON{},
 		Repeat: h.repeat(),
 	}
 	if i := h.Latest(); i >= 0 {
@@ -72,6 +76,14 @@ func (h *halting) document() *haltJSON {
 	if i := h.LatestSure(); i >= 0 {
 		clock := h.clock(i)
 		doc.LatestSure = &clock
+	}
+	if i := h.LatestWell(); i >= 0 {
+		clock := h.clock(i)
+		doc.LatestWell = &clock
+	}
+	if h.ColdOdds > 0 {
+		odds := decimals(h.ColdOdds)
+		doc.ColdOdds = &odds
 	}
 	doc.Points = h.pointsDocument()
 	return doc
@@ -88,12 +100,33 @@ func (h *halting) pointsDocument() []haltPointJSON {
 			}
 			j.Milestones = append(j.Milestones, mj)
 		}
-		if p.Coldest != nil {
-			j.Coldest = &haltColdestJSON{p.Coldest.Name, decimals(p.Coldest.Peak), cold.HeatLimit, seconds(p.Coldest.PeakAt)}
-		}
+		j.AllWell, j.NobodyCold, j.Cold = h.someShare(p.Well.All), h.someShare(p.Well.NobodyCold), h.coldDocument(p)
 		points = append(points, j)
 	}
 	return points
+}
+
+// someShare writes a share, null for none.
+func (h *halting) someShare(s *stats.Share) *shareJSON {
+	if s == nil {
+		return nil
+	}
+	return haltShareDocument(*s, h.runs == 0)
+}
+
+// coldDocument lists who passes the limit.
+func (h *halting) coldDocument(p halt.Point) []haltColdJSON {
+	list := []haltColdJSON{}
+	if p.Cold == nil {
+		return list
+	}
+	for who, count := range p.Cold.OverBy {
+		if count > 0 {
+			s := stats.ShareOf(int64(count), int64(len(p.Cold.Peaks)))
+			list = append(list, haltColdJSON{p.Drill.People[who].Name, *haltShareDocument(s, h.runs == 0)})
+		}
+	}
+	return list
 }
 
 // clock writes an arrival as the clock shows it, with seconds where it has any.

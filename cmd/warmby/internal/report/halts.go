@@ -23,6 +23,7 @@ type Halts struct {
 	Played                    int // drills
 	Drawn                     bool
 	Cases                     []HaltCase     // the first is told of at length
+	Search                    *HaltSearch    // for an order under which one may halt later; nil when there was none
 	All                       []cold.Caution // that all cases call for
 	Repeat, Cautions          string         // commands, as in [Comparison]
 }
@@ -41,6 +42,13 @@ type Halting struct {
 	*halt.Answer
 }
 
+// HaltSearch is what came of looking for an order under which one may halt later:
+// when there is one, it is the last of the orders of each case.
+type HaltSearch struct {
+	*halt.Found
+	YAML string // the order as it is pasted into a file
+}
+
 // Report tells how late one can halt.
 func (h Halts) Report() *Report {
 	out := &Report{Title: h.title(), Subtitle: h.subtitle(), Repeat: h.Repeat, All: h.Repeat + " --all"}
@@ -55,6 +63,9 @@ func (h Halts) Report() *Report {
 		add(false, h.gridHeading(), h.grid())
 	}
 	add(false, h.arrivalsHeading(), append([]Block{Picture{Drawing: h.Drawing(), Caption: h.question(), Table: h.arrivalsShort()}}, h.notes()...)...)
+	if h.Search != nil && h.Search.YAML != "" {
+		add(true, "The order "+quote(h.Search.Order.Name)+", to paste under orders", Code{h.Search.YAML})
+	}
 	add(true, "Drill", h.facts())
 	add(true, "The latest, in full", h.latest()...)
 	for i := range h.Cases {
@@ -122,8 +133,13 @@ func (h Halts) title() string {
 	return title
 }
 
-// wanted is the milestone asked about, with its target.
-func (h Halts) wanted() string { return quote(h.asked().Name) + " " + targetWords(h.asked()) }
+// wanted is the milestone asked about, with its target, or all well.
+func (h Halts) wanted() string {
+	if h.first().AllWell {
+		return "all well"
+	}
+	return quote(h.asked().Name) + " " + targetWords(h.asked())
+}
 
 // often says how often it must be in time.
 func (h Halts) often() Sentence {
@@ -134,7 +150,11 @@ func (h Halts) often() Sentence {
 }
 
 func (h Halts) subtitle() Sentence {
-	return sentenceEnd(Say("{}, {}; arrivals {} to {}", h.wanted(), h.often(), h.when(0), h.when(len(h.Arrivals)-1)))
+	s := Say("{}, {}", sentenceCapital(Say("{}", h.wanted())), h.often())
+	if odds := h.first().ColdOdds; odds > 0 {
+		s = Say("{}, nobody too cold in {}", s, Odds{odds, h.site().Many})
+	}
+	return sentenceEnd(Say("{}; arrivals {} to {}", s, h.when(0), h.when(len(h.Arrivals)-1)))
 }
 
 // targetWords writes a target after the name of its milestone: "by dark".
@@ -174,7 +194,7 @@ func (h Halts) Warnings() (list []Sentence) {
 			list = append(list, Say("arriving at {} it came to a stop in {} of {} runs; they count as not in time", h.when(i), p.Stopped, h.Runs))
 		}
 	}
-	if m := h.asked(); !onTheClock(m) {
+	if m := h.asked(); !h.first().AllWell && !onTheClock(m) {
 		list = append(list, Say("{} is asked for by {}, which counts from arrival: it moves with the halt, and only light and weather tell one halt from another", quote(m.Name), m.ByText))
 	}
 	return append(list, h.stops()...)

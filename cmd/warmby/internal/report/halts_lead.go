@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"warmby/sim/cold"
 	"warmby/sim/halt"
 	"warmby/sim/stats"
 )
@@ -18,7 +17,7 @@ func (h Halts) lead() (list []Block) {
 	for _, w := range h.Warnings() {
 		room -= lines(Say("Warning: {}", w))
 	}
-	says := []Sentence{Say("{} {}", h.answer(), h.around()), h.byOrder(), h.byCase(), h.inAll(), h.coldest(), h.stays(), h.missed()}
+	says := []Sentence{Say("{} {}", h.answer(), h.around()), h.better(), h.byOrder(), h.byCase(), h.inAll(), h.well(), h.tooCold(), h.stays(), h.missed()}
 	for i, s := range says {
 		if i == 0 || !s.IsEmpty() && lines(s) <= room {
 			list = append(list, Text{Says: s})
@@ -54,14 +53,16 @@ func (h Halts) none() Sentence {
 	a, m := h.first().Answer, h.asked()
 	do := capital(h.act())
 	if h.Runs == 0 {
-		return Say("No arrival tried is in time with usual values. {} earlier still (--from), or change the order or the team.", do)
+		return Say("No arrival tried is {} with usual values. {} earlier still (--from), or change the order or the team.", h.goal(), do)
 	}
 	best := a.Best()
 	if share := h.share(best); share != nil && share.Count > 0 {
-		return Say("No arrival tried is in time in {}. The best is {}: in {}. {} earlier still (--from), ask for less (--odds), or change the order or the team.",
-			h.often(), h.when(best), h.shareWords(best), do)
+		return Say("No arrival tried is {} in {}. The best is {}: in {}. {} earlier still (--from), ask for less (--odds), or change the order or the team.",
+			h.goal(), h.often(), h.when(best), h.shareWords(best), do)
 	}
 	switch by := a.Points[0].Drill.Milestones[a.Milestone].By; {
+	case a.AllWell:
+		return Say("No arrival tried is all well in any run. {} earlier still (--from), or change the order, the clothing or the team.", do)
 	case m.ByText == "dark" && by <= 0:
 		return Say("No arrival tried is in time in any run. It is dark already at the first of them: change the target.")
 	case !onTheClock(m):
@@ -70,7 +71,18 @@ func (h Halts) none() Sentence {
 	return Say("No arrival tried is in time in any run. {} earlier still (--from), or change the order or the team.", do)
 }
 
-func (h Halts) share(i int) *stats.Share { return h.first().Points[i].OnTime[h.first().Milestone] }
+// goal is what an arrival must be.
+func (h Halts) goal() string {
+	switch {
+	case h.first().AllWell:
+		return "all well"
+	case h.first().ColdOdds > 0:
+		return "in time, and warm enough,"
+	}
+	return "in time"
+}
+
+func (h Halts) share(i int) *stats.Share { return h.first().ShareOf(h.first().Points[i]) }
 
 // shareWords says how often it is in time at an arrival; a share that falls short
 // and would be rounded up to what is asked for says so.
@@ -79,10 +91,14 @@ func (h Halts) shareWords(i int) Sentence {
 	if s == nil {
 		return Say("no run: there is no target then")
 	}
-	if !h.first().Meets(i) && math.Round(10*s.Value) >= 10*h.first().Odds {
+	return h.nearly(*s)
+}
+
+func (h Halts) nearly(s stats.Share) Sentence {
+	if odds := h.first().Odds; float64(s.Count) < odds*float64(s.Runs)-1e-9 && math.Round(10*s.Value) >= 10*odds {
 		return Say("not quite {}", h.often())
 	}
-	return Say("{}", Share{Share: *s, Of: h.site().Many})
+	return Say("{}", Share{s, h.site().Many})
 }
 
 // around says how often it is in time at the sure moment, at the toss-up and at
@@ -107,6 +123,9 @@ func (h Halts) around() Sentence {
 		}
 	}
 	s := Say("In time {}.", Join(parts, ", "))
+	if h.first().AllWell {
+		s = Say("All well {}.", Join(parts, ", "))
+	}
 	if last {
 		s = Say("{} It is the latest arrival tried: --to tries later ones.", s)
 	}
@@ -207,22 +226,113 @@ func (h Halts) inAll() Sentence {
 	return Say("For all of these cases {} by {} with {}.", h.act(), h.when(at), orderName(h.Cases[0].Orders[best].Order))
 }
 
-// coldest says who is coldest at the halt that the lead names.
-func (h Halts) coldest() Sentence {
-	a := h.first().Answer
-	at := h.sure(a)
-	if at < 0 {
-		at = a.Latest()
-	}
-	if at < 0 || a.Points[at].Coldest == nil {
+// better says how much later one may halt with an order that was looked for.
+func (h Halts) better() Sentence {
+	if h.Search == nil {
 		return nil
 	}
-	c := a.Points[at].Coldest
-	heat, limit := Quantity{Value: c.Peak, Unit: ""}, Quantity{Value: cold.HeatLimit, Unit: "Wh/m2"}
-	if c.Peak >= cold.HeatLimit {
-		return Say("Too cold then, with usual values: {}, {} where {} is the limit (warmby rehearse says who).", c.Name, heat, limit)
+	last := len(h.Cases[0].Orders) - 1
+	if h.Search.Order == nil {
+		return Say("No better order was found: none lets one {} later than those of the file.", h.act())
 	}
-	return Say("Nobody is too cold then with usual values; coldest {}, {} of {} allowed.", c.Name, heat, limit)
+	was, now, found := -1, h.latestOfAll(last), h.Cases[0].Orders[last]
+	for k := range h.Cases[0].Orders[:last] {
+		was = max(was, h.latestOfAll(k))
+	}
+	s := Say("With a better order the toss-up is {}", h.when(now))
+	if sure := h.sure(found.Answer); sure >= 0 && len(h.Cases) == 1 {
+		now, s = sure, Say("With a better order {} by {}", h.act(), h.when(sure))
+		was = -1
+		for _, o := range h.Cases[0].Orders[:last] {
+			was = max(was, h.sure(o.Answer))
+		}
+	}
+	if was >= 0 {
+		s = Say("{}, {} later than with those of the file", s, Length(h.Arrivals[now]-h.Arrivals[was]))
+	}
+	if well := found.Points[now].Well.All; well != nil && !found.AllWell && h.Runs > 0 {
+		s = Say("{}; all is well then in {}", s, Share{*well, h.site().Many})
+	}
+	return Say("{} (the order: --all).", s)
+}
+
+// told is the arrival that the lead is about; -1 for none.
+func (h Halts) told() int {
+	if at := h.sure(h.first().Answer); at >= 0 {
+		return at
+	}
+	return h.first().Latest()
+}
+
+// well says by when to halt for all to be well.
+func (h Halts) well() Sentence {
+	a := h.first().Answer
+	best := a.BestWell()
+	if a.AllWell || best < 0 || len(a.Points) == 0 {
+		return nil
+	}
+	at, s := a.LatestWell(), *a.Points[best].Well.All
+	switch {
+	case at >= 0 && h.Runs == 0:
+		return Say("All well with usual values: {} by {}.", h.act(), h.when(at))
+	case at >= 0:
+		return Say("All well as often: {} by {}.", h.act(), h.when(at))
+	case s.Count == 0:
+		return Say("All well: at no arrival tried.")
+	}
+	return Say("All well: in {} at most, at {}.", h.nearly(s), h.when(best))
+}
+
+// tooCold says who gets too cold, how often, at the halt that the lead names.
+func (h Halts) tooCold() Sentence {
+	at := h.told()
+	if at < 0 || h.first().Points[at].Cold == nil {
+		return nil
+	}
+	p := h.first().Points[at]
+	over := tooColdAt(p, seldomCold)
+	switch {
+	case h.Runs == 0 && len(over) == 0:
+		return Say("Nobody is too cold then with usual values.")
+	case h.Runs == 0:
+		return listed("Too cold then, with usual values", namesOf(over))
+	case len(over) == 0:
+		return Say("Somebody too cold then: in {}.", Share{p.Cold.OverShare(), h.site().Many})
+	}
+	var items []Sentence
+	for i, o := range over {
+		of := ""
+		if i == 0 {
+			of = h.site().Many
+		}
+		items = append(items, Say("{} in {}", o.name, Share{o.share, of}))
+	}
+	return listed("Too cold then", items)
+}
+
+// chilled is somebody who gets too cold in a share of runs.
+type chilled struct {
+	name  string
+	share stats.Share
+}
+
+func namesOf(list []chilled) (names []Sentence) {
+	for _, c := range list {
+		names = append(names, Say("{}", c.name))
+	}
+	return names
+}
+
+// tooColdAt lists who gets too cold at an arrival in a share of runs or more, most
+// often first.
+func tooColdAt(p halt.Point, least float64) (list []chilled) {
+	for who, count := range p.Cold.OverBy {
+		if s := stats.ShareOf(int64(count), int64(len(p.Cold.Peaks))); count > 0 && s.Value >= least {
+			list = append(list, chilled{p.Drill.People[who].Name, s})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b chilled) int { return cmp.Compare(b.share.Count, a.share.Count) })
+	return list
 }
 
 // stays says what stays on the clock while the halt moves.

@@ -9,6 +9,7 @@ import (
 	"warmby/plots"
 	"warmby/sim"
 	"warmby/sim/halt"
+	"warmby/sim/stats"
 )
 
 // Drawing draws the odds against the arrival: of every milestone; of several
@@ -50,7 +51,10 @@ func (h Halts) foot() string {
 
 // drawnLead says what the picture shows.
 func (h Halts) drawnLead() string {
-	wanted := capital(h.asked().Name) + " " + targetWords(h.asked())
+	wanted := "All well"
+	if !h.first().AllWell {
+		wanted = capital(h.asked().Name) + " " + targetWords(h.asked())
+	}
 	switch {
 	case len(h.Cases) > 1:
 		return wanted + ", by case, " + orderName(h.Drill.Order) + "; the arrival marked is the latest for all"
@@ -66,17 +70,21 @@ func (h Halts) curves() (list []plots.HaltMilestone) {
 	case len(h.Cases) > 1:
 		for i, c := range h.Cases {
 			if c.Orders[0].Never == "" {
-				list = append(list, plots.HaltMilestone{Name: c.Name, Asked: i == 0, Odds: h.curve(c.Orders[0], c.Orders[0].Milestone)})
+				list = append(list, plots.HaltMilestone{Name: c.Name, Asked: i == 0, Odds: h.curve(c.Orders[0], c.Orders[0].ShareOf)})
 			}
 		}
 	case h.several():
 		for i, o := range h.Cases[0].Orders {
-			list = append(list, plots.HaltMilestone{Name: cmp.Or(o.Order, "file order"), Asked: i == 0, Odds: h.curve(o, o.Milestone)})
+			list = append(list, plots.HaltMilestone{Name: cmp.Or(o.Order, "file order"), Asked: i == 0, Odds: h.curve(o, o.ShareOf)})
 		}
 	default:
+		if h.first().AllWell {
+			list = append(list, plots.HaltMilestone{Name: "all well", Asked: true, Odds: h.curve(h.first(), h.first().ShareOf)})
+		}
 		for _, m := range h.timedInOrder() {
 			milestone := h.Drill.Milestones[m]
-			list = append(list, plots.HaltMilestone{Name: milestone.Name + " " + targetWords(milestone), Asked: m == h.first().Milestone, Odds: h.curve(h.first(), m)})
+			inTime := func(p halt.Point) *stats.Share { return p.OnTime[m] }
+			list = append(list, plots.HaltMilestone{Name: milestone.Name + " " + targetWords(milestone), Asked: !h.first().AllWell && m == h.first().Milestone, Odds: h.curve(h.first(), inTime)})
 		}
 	}
 	return list
@@ -92,11 +100,11 @@ func (h Halts) timedInOrder() (list []int) {
 	return list
 }
 
-// curve is the odds of a milestone at every arrival; not a number where there is
-// no target.
-func (h Halts) curve(o Halting, m int) (list []plots.Odd) {
+// curve is the odds of something at every arrival; not a number where there is no
+// target.
+func (h Halts) curve(o Halting, share func(p halt.Point) *stats.Share) (list []plots.Odd) {
 	for _, p := range o.Points {
-		s := p.OnTime[m]
+		s := share(p)
 		switch {
 		case s == nil:
 			list = append(list, plots.Odd{Share: math.NaN(), Low: math.NaN(), High: math.NaN()})

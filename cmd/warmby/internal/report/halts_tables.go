@@ -2,9 +2,9 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"warmby/sim"
-	"warmby/sim/cold"
 	"warmby/sim/halt"
 	"warmby/sim/stats"
 )
@@ -53,9 +53,12 @@ func (h Halts) both(sure, latest int) Sentence {
 }
 
 func (h Halts) arrivalsHeading() string {
-	head := "In time, " + h.Cases[0].Name + ", " + orderName(h.Drill.Order)
-	if !h.several() {
-		head = "In time"
+	head := "In time"
+	if h.first().AllWell {
+		head = "All well"
+	}
+	if h.several() {
+		head += ", " + h.Cases[0].Name + ", " + orderName(h.Drill.Order)
 	}
 	if h.Runs == 0 {
 		head += " (with usual values)"
@@ -65,10 +68,12 @@ func (h Halts) arrivalsHeading() string {
 
 // timed lists the milestones with a target: the one asked about, then the
 // others.
-func (h Halts) timed() []int {
-	list := []int{h.first().Milestone}
+func (h Halts) timed() (list []int) {
+	if !h.first().AllWell {
+		list = append(list, h.first().Milestone)
+	}
 	for m, milestone := range h.Drill.Milestones {
-		if m != list[0] && HasTarget(milestone) {
+		if !slices.Contains(list, m) && HasTarget(milestone) {
 			list = append(list, m)
 		}
 	}
@@ -83,15 +88,66 @@ func HasTarget(m sim.Milestone) bool { return m.ByText != "" && m.By != sim.Neve
 // arrival.
 func (h Halts) arrivalsColumns(milestones []int) []Column {
 	columns := []Column{{Head: h.act() + " at"}, {}}
+	if h.first().AllWell {
+		columns = append(columns, Column{Head: "all well"})
+	}
 	for _, m := range milestones {
 		milestone := h.Drill.Milestones[m]
 		columns = append(columns, Column{Head: milestone.Name + " " + targetWords(milestone)})
 	}
-	return append(columns, Column{Head: "coldest"})
+	if h.tellsCold() {
+		columns = append(columns, Column{Head: "nobody too cold"})
+	}
+	if h.tellsWell() {
+		columns = append(columns, Column{Head: "all well"})
+	}
+	return columns
+}
+
+// tellsCold reports whether there is an account of cold, and tellsWell whether all
+// well is told beside what was asked.
+func (h Halts) tellsCold() bool { return h.first().Points[0].Well.NobodyCold != nil }
+
+func (h Halts) tellsWell() bool {
+	return !h.first().AllWell && h.first().Points[0].Well.All != nil
+}
+
+// row tells of an arrival what the columns say.
+func (h Halts) row(o Halting, p halt.Point, inTime []*stats.Share, narrow bool) (row []Sentence) {
+	cell := func(s *stats.Share) Sentence {
+		if narrow {
+			return Briefly(h.cell(s, true))
+		}
+		return h.cell(s, false)
+	}
+	if o.AllWell {
+		row = append(row, cell(p.Well.All))
+	}
+	for _, s := range inTime {
+		row = append(row, cell(s))
+	}
+	if h.tellsCold() {
+		row = append(row, h.yes(p.Well.NobodyCold, cell, "yes", "no"))
+	}
+	if h.tellsWell() {
+		row = append(row, h.yes(p.Well.All, cell, "yes", "no"))
+	}
+	return row
+}
+
+// yes is a cell of what is so or not with usual values.
+func (h Halts) yes(s *stats.Share, cell func(s *stats.Share) Sentence, yes, no string) Sentence {
+	switch {
+	case h.Runs > 0 || s == nil:
+		return cell(s)
+	case s.Count > 0:
+		return Say("{}", yes)
+	}
+	return Say("{}", no)
 }
 
 // mostAcross is how many milestones one screen has room for side by side.
-const mostAcross = 4
+const mostAcross = 3
 
 // arrivalsShort has the arrivals that tell something, and the first milestones.
 func (h Halts) arrivalsShort() Table {
@@ -109,10 +165,11 @@ func (h Halts) arrivalsShort() Table {
 		}
 		left = false
 		row := Cells(Briefly(Say("{}", h.when(i))), h.mark(h.first(), i))
+		var inTime []*stats.Share
 		for _, m := range timed {
-			row = append(row, Briefly(h.cell(h.first().Points[i].OnTime[m], true)))
+			inTime = append(inTime, h.first().Points[i].OnTime[m])
 		}
-		t.Rows = append(t.Rows, append(row, Briefly(coldestCell(h.first().Points[i].Coldest))))
+		t.Rows = append(t.Rows, append(row, h.row(h.first(), h.first().Points[i], inTime, true)...))
 	}
 	return t
 }
@@ -137,14 +194,16 @@ func (h Halts) leavesOut(i int) bool {
 	if i < 1 || i+1 >= len(points) || h.mark(h.first(), i) != "" {
 		return false
 	}
+	same := func(share func(p halt.Point) *stats.Share) bool {
+		text := func(i int) string { return h.cell(share(points[i]), true).Write(People) }
+		return text(i-1) == text(i) && text(i+1) == text(i)
+	}
 	for _, m := range h.timed() {
-		text := func(i int) string { return h.cell(points[i].OnTime[m], true).Write(People) }
-		same := text(i-1) == text(i) && text(i+1) == text(i)
-		if !same && (m == h.first().Milestone || onTheClock(h.Drill.Milestones[m])) {
+		if onTheClock(h.Drill.Milestones[m]) && !same(func(p halt.Point) *stats.Share { return p.OnTime[m] }) {
 			return false
 		}
 	}
-	return true
+	return same(h.first().ShareOf)
 }
 
 // cell says how often it is in time; with usual values, whether it is.
@@ -162,21 +221,36 @@ func (h Halts) cell(s *stats.Share, narrow bool) Sentence {
 	return Say("{}", Share{Share: *s})
 }
 
-func coldestCell(c *cold.Person) Sentence {
-	if c == nil {
-		return Say("not known")
+// chilledCell lists who gets too cold at an arrival.
+func (h Halts) chilledCell(p halt.Point) Sentence {
+	var items []Sentence
+	for _, c := range tooColdAt(p, 0) {
+		if h.Runs == 0 {
+			items = append(items, Say("{}", c.name))
+			continue
+		}
+		items = append(items, Say("{} {}", c.name, Share{Share: c.share}))
 	}
-	s := Say("{} {}", c.Name, Quantity{Value: c.Peak, Decimals: 1})
-	if c.Peak >= cold.HeatLimit {
-		s = Say("{} !", s)
+	if items == nil {
+		return Say("nobody")
 	}
-	return s
+	return Join(items, ", ")
+}
+
+// andWarm is what else all well asks for.
+func (h Halts) andWarm() Sentence {
+	if !h.tellsCold() {
+		return nil
+	}
+	return Say(", and nobody over the cold limit")
 }
 
 // notes explain the table of arrivals.
 func (h Halts) notes() []Block {
-	says := Say("File: the arrival of the file. Coldest: with usual values, the most heat lost in Wh/m2, of {} allowed; ! marks more. "+
-		"Left out (...): arrivals that tell the same as those beside them.", cold.HeatLimit)
+	says := Say("File: the arrival of the file. Left out (...): arrivals that tell the same as those beside them.")
+	if h.first().AllWell || h.tellsWell() {
+		says = Say("{} All well: every target met{}.", says, h.andWarm())
+	}
 	if at := h.first().Latest(); at >= 0 && at+1 < len(h.Arrivals) && h.Step > sim.Minute {
 		says = Say("{} For the minute: --from {} --to {} --step 1min.", says, Briefly(Say("{}", h.when(at))), Briefly(Say("{}", h.when(at+1))))
 	}
@@ -193,12 +267,19 @@ func (h Halts) every(i, k int) string {
 func (h Halts) arrivals(i, k int) Block {
 	o := h.Cases[i].Orders[k]
 	t := Table{Caption: h.every(i, k), Columns: h.arrivalsColumns(h.timed())}
+	if h.tellsCold() {
+		t.Columns = append(t.Columns, Column{Head: "too cold"})
+	}
 	for i, p := range o.Points {
-		row := Cells(h.when(i), h.mark(o, i))
+		var inTime []*stats.Share
 		for _, m := range h.timed() {
-			row = append(row, h.cell(onTime(p, h.Drill.Milestones[m].Name), false))
+			inTime = append(inTime, onTime(p, h.Drill.Milestones[m].Name))
 		}
-		t.Rows = append(t.Rows, append(row, coldestCell(p.Coldest)))
+		row := append(Cells(h.when(i), h.mark(o, i)), h.row(o, p, inTime, false)...)
+		if p.Cold != nil {
+			row = append(row, h.chilledCell(p))
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
@@ -233,7 +314,7 @@ func (h Halts) latest() []Block {
 			for _, i := range []int{h.sure(o.Answer), at, next} {
 				odds := Say("")
 				if i >= 0 {
-					odds = h.cell(o.Points[i].OnTime[o.Milestone], false)
+					odds = h.cell(o.ShareOf(o.Points[i]), false)
 				}
 				row = append(row, h.whenever(i), odds)
 			}
@@ -241,7 +322,7 @@ func (h Halts) latest() []Block {
 		}
 	}
 	blocks := []Block{t}
-	for _, s := range []Sentence{h.missed(), h.coldest(), h.stays()} {
+	for _, s := range []Sentence{h.missed(), h.well(), h.tooCold(), h.stays()} {
 		if !s.IsEmpty() {
 			blocks = append(blocks, Text{Item: true, Says: s})
 		}
