@@ -36,9 +36,9 @@ type haltPointJSON struct {
 	Arrival    string              `json:"arrival"` // on the clock
 	ArrivalAt  time.Time           `json:"arrival_at"`
 	Milestones []haltMilestoneJSON `json:"milestones"`
-	AllWell    *shareJSON          `json:"all_well"`    // null where nothing is asked for
-	NobodyCold *shareJSON          `json:"nobody_cold"` // null without an account of cold
-	Cold       []haltColdJSON      `json:"over_limit"`  // who passes the cold limit; never null
+	AllWell    *shareJSON          `json:"all_well_in"`    // null where nothing is asked for
+	NobodyCold *shareJSON          `json:"nobody_cold_in"` // null without an account of cold
+	Cold       []haltColdJSON      `json:"too_cold"`       // who passes the cold limit; never null
 }
 
 type haltMilestoneJSON struct {

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"math"
 
 	"warmby/cmd/warmby/internal/report"
@@ -23,6 +24,8 @@ type improveJSON struct {
 	Interrupted   bool                 `json:"interrupted"`
 	Before        improvedOrderJSON    `json:"before"` // the order to beat
 	Orders        []improvedOrderJSON  `json:"orders"`
+	WinsOn        string               `json:"wins_on,omitempty"` // which order of the file they begin from
+	Wins          []winJSON            `json:"wins"`
 	Bound         seconds              `json:"bound_s"`         // of the first aim
 	Bounds        []seconds            `json:"bounds_s"`        // by aim
 	BoundCI       *interval[seconds]   `json:"bound_ci95_s"`    // null when there are no runs
@@ -46,7 +49,46 @@ type improvedOrderJSON struct {
 	Behind  []*gainJSON     `json:"behind"`   // against the best, by aim
 	Changes []changeJSON    `json:"changes"`
 
-	Evenings eveningsJSON `json:"evenings"`
+	Evenings  eveningsJSON     `json:"evenings"`
+	MoreOften *moreOftenJSON   `json:"more_often"` // than under the order to beat; null for a first aim that is a moment
+	People    []personTaskJSON `json:"by_person"`
+	Turned    []turnedJSON     `json:"turned"`
+}
+
+// personTaskJSON is the sequence of a person with usual values.
+type personTaskJSON struct {
+	Name  string   `json:"name"`
+	Tasks []string `json:"tasks"`
+}
+
+// turnedJSON is a pair of tasks that all orders of the file have the other way
+// round.
+type turnedJSON struct {
+	Task   string `json:"task"`
+	Before string `json:"now_before"`
+}
+
+// winJSON is one change, or several that only win together, on top of those
+// before it.
+type winJSON struct {
+	Edits     []editJSON     `json:"edits"`
+	Gain      *gainJSON      `json:"gain"`       // null for an aim that is a share of evenings
+	MoreOften *moreOftenJSON `json:"more_often"` // null for one that is a moment
+}
+
+type editJSON struct {
+	Task    string `json:"task,omitempty"`
+	Before  string `json:"now_before,omitempty"`
+	After   string `json:"now_after,omitempty"`
+	Crew    string `json:"crew,omitempty"`
+	Regroup bool   `json:"regrouped,omitempty"`
+}
+
+// moreOftenJSON is in what share of evenings more a goal is met.
+type moreOftenJSON struct {
+	Share float64     `json:"share"`
+	CI    *[2]float64 `json:"ci95"` // null with usual values only
+	Told  bool        `json:"told"`
 }
 
 // gainJSON is a difference; without an interval when there are no runs.
@@ -125,7 +167,7 @@ func (m *improvement) document(told report.Improvement) improveJSON {
 	doc := improveJSON{
 		SchemaVersion: 1, Scenario: m.name, WhatIf: m.flags.oneWhatIf(), Seed: m.flags.seed, Runs: r.Runs, Evaluations: r.Evaluations,
 		Interrupted: r.Interrupted, Before: m.orderDocument(r.Before), Orders: []improvedOrderJSON{}, UsualBound: moments{m.d, r.UsualBound},
-		Unmet: []unmetJSON{}, Warnings: []string{}, Repeat: m.repeat(),
+		Unmet: []unmetJSON{}, Warnings: []string{}, Repeat: m.repeat(), Wins: m.winsDocument(), WinsOn: r.WinsOn,
 	}
 	for _, w := range told.Warnings() {
 		doc.Warnings = append(doc.Warnings, w.Full.Write(report.Full))
@@ -191,7 +233,8 @@ func (m *improvement) orderDocument(f search.Found) improvedOrderJSON {
 		o.Gains = append(o.Gains, m.gainDocument(k, f.Gain[k]))
 		o.Behind = append(o.Behind, m.gainDocument(k, f.Behind[k]))
 	}
-	o.Gain = o.Gains[0]
+	o.Gain, o.MoreOften = o.Gains[0], m.moreOftenDocument(f.Gain[0])
+	o.People, o.Turned = m.peopleDocument(f), m.turnedDocument(f)
 	for _, c := range m.result.Changes(f) {
 		change := changeJSON{Task: m.d.Tasks[c.Task].Name, Later: seconds(c.Later)}
 		switch {
@@ -204,6 +247,65 @@ func (m *improvement) orderDocument(f search.Found) improvedOrderJSON {
 		o.Changes = append(o.Changes, change)
 	}
 	return o
+}
+
+func (m *improvement) peopleDocument(f search.Found) (list []personTaskJSON) {
+	for who, tasks := range f.People {
+		p := personTaskJSON{Name: m.d.People[who].Name, Tasks: []string{}}
+		for _, task := range tasks {
+			p.Tasks = append(p.Tasks, m.d.Tasks[task].Name)
+		}
+		list = append(list, p)
+	}
+	return list
+}
+
+func (m *improvement) turnedDocument(f search.Found) []turnedJSON {
+	list := []turnedJSON{}
+	for _, p := range f.Turned {
+		list = append(list, turnedJSON{m.d.Tasks[p.First].Name, m.d.Tasks[p.Then].Name})
+	}
+	return list
+}
+
+func (m *improvement) winsDocument() []winJSON {
+	list := []winJSON{}
+	for _, w := range m.result.Wins {
+		j := winJSON{Gain: m.gainDocument(0, w.Gain), MoreOften: m.moreOftenDocument(w.Gain)}
+		for _, e := range w.Edits {
+			j.Edits = append(j.Edits, m.editDocument(e))
+		}
+		list = append(list, j)
+	}
+	return list
+}
+
+func (m *improvement) editDocument(e search.Edit) (j editJSON) {
+	switch {
+	case e.Task < 0:
+		return editJSON{Regroup: true}
+	case e.Kind == search.Crews:
+		j.Crew = fmt.Sprintf("%d-%d", e.Crew.Min, e.Crew.Max)
+	case e.Anchor < 0:
+	case e.After:
+		j.After = m.d.Tasks[e.Anchor].Name
+	default:
+		j.Before = m.d.Tasks[e.Anchor].Name
+	}
+	j.Task = m.d.Tasks[e.Task].Name
+	return j
+}
+
+// moreOftenDocument writes a gain at the first aim when that is a share.
+func (m *improvement) moreOftenDocument(g search.Gain) *moreOftenJSON {
+	if g.Why != "" || !m.result.Aims[0].Goal.Share() {
+		return nil
+	}
+	out := &moreOftenJSON{Share: decimals(g.Value), Told: g.Told}
+	if m.result.Runs > 0 {
+		out.CI = &[2]float64{decimals(g.Low), decimals(g.High)}
+	}
+	return out
 }
 
 func (m *improvement) gainDocument(aim int, g search.Gain) *gainJSON {

@@ -137,7 +137,10 @@ split    counts each run of each split in search; what was chosen is then played
 halt     counts every run of every arrival, for --evaluations too. Only the
          arrival moves: weather, dark and targets such as 15:00 stay on the
          clock. It goes by the share, not by an end of its interval, and says
-         where that end would be enough.
+         where that end would be enough. Who gets too cold, and whether all is
+         well, is read off the first 2000 runs. --improve searches at up to four
+         arrivals, plays each order found at all of them in the same runs as the
+         others, and keeps the one that lets one halt latest.
 
 A limit that no order meets (--by-dark, --in-time, --keep-cold-limit) is a
 warning: the order that comes nearest is printed and the exit code is 0.

@@ -34,8 +34,8 @@ type Found struct {
 	Evaluations int   // drills played in searches
 }
 
-// mostSearches is how many arrivals are searched at, at most.
-const mostSearches = 4
+// MostSearches is how many arrivals are searched at, at most.
+const MostSearches = 4
 
 // Improve searches at the first arrival that is too late, plays what it finds at
 // all arrivals, and goes on behind the latest that it keeps, until nothing later is
@@ -43,7 +43,7 @@ const mostSearches = 4
 // order is looked for where the odds turn. It is nil when the context is done.
 func (l Later) Improve(ctx context.Context) (*Found, error) {
 	out, orders := &Found{}, slices.Clone(l.Orders)
-	for latest := l.From; len(out.Searched) < mostSearches && latest+1 < len(l.Cases[0]); {
+	for latest := l.From; len(out.Searched) < MostSearches && latest+1 < len(l.Cases[0]); {
 		at := latest + 1
 		if latest < 0 {
 			at = len(l.Cases[0]) / 2

@@ -56,6 +56,10 @@ func (h Halts) none() Sentence {
 		return Say("No arrival tried is {} with usual values. {} earlier still (--from), or change the order or the team.", h.goal(), do)
 	}
 	best := a.Best()
+	if a.ColdOdds > 0 && a.Points[best].Well.NobodyCold != nil {
+		return Say("No arrival tried keeps both. At {} it is in time in {}, and nobody is too cold in {}. {} at another time (--from, --to), ask for less, or change the order, the clothing or the team.",
+			h.when(best), h.shareWords(best), Share{*a.Points[best].Well.NobodyCold, h.site().Many}, do)
+	}
 	if share := h.share(best); share != nil && share.Count > 0 {
 		return Say("No arrival tried is {} in {}. The best is {}: in {}. {} earlier still (--from), ask for less (--odds), or change the order or the team.",
 			h.goal(), h.often(), h.when(best), h.shareWords(best), do)
@@ -73,11 +77,8 @@ func (h Halts) none() Sentence {
 
 // goal is what an arrival must be.
 func (h Halts) goal() string {
-	switch {
-	case h.first().AllWell:
+	if h.first().AllWell {
 		return "all well"
-	case h.first().ColdOdds > 0:
-		return "in time, and warm enough,"
 	}
 	return "in time"
 }
