@@ -32,14 +32,15 @@ func (s *Scenario) Arriving(order string, at time.Time) (*sim.Drill, error) {
 	if err != nil {
 		return nil, err
 	}
-	return arriving(d, at)
+	return laidOn(d, at)
 }
 
 // PartsArriving returns the drill without an order with the team arriving at
 // another moment, as [Scenario.Arriving] does with one.
-func (s *Scenario) PartsArriving(at time.Time) (*sim.Drill, error) { return arriving(s.drill, at) }
+func (s *Scenario) PartsArriving(at time.Time) (*sim.Drill, error) { return laidOn(s.drill, at) }
 
-func arriving(d *sim.Drill, at time.Time) (*sim.Drill, error) {
+// laidOn lays a drill on another arrival.
+func laidOn(d *sim.Drill, at time.Time) (*sim.Drill, error) {
 	if d.Site.Arrival.IsZero() {
 		return nil, errNoArrival
 	}
