@@ -3,7 +3,7 @@ package paper
 import "warmby/cmd/warmby/internal/cards"
 
 const (
-	rowHigh   = 9 * mm // of a blank on the timing sheet
+	rowHigh   = 8.3 * mm // of a blank on the timing sheet
 	endWide   = 38 * mm
 	usualWide = 26 * mm
 	sheetType = 12.0
