@@ -274,3 +274,6 @@ func (c *comparison) repeat() string {
 	}
 	return line.With("runs", c.flags.runs).With("seed", c.flags.seed).String()
 }
+
+// mostMoments bounds the moments that are kept in memory, 8 bytes each.
+const mostMoments = 100_000_000

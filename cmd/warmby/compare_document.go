@@ -12,8 +12,8 @@ import (
 // document writes a comparison for other programs.
 func (c *comparison) document() compareJSON {
 	doc := compareJSON{
-		SchemaVersion: 1, Scenario: c.name, Seed: c.flags.seed, Runs: c.flags.runs,
-		FirstAt: c.d.Milestones[c.primary[0]].Name, Orders: []orderJSON{}, Differences: []document.Difference{}, WhatIfs: []whatIfJSON{},
+		Head: document.Head{SchemaVersion: 2, Scenario: c.name}, Seed: c.flags.seed, Runs: c.flags.runs,
+		FirstAt: c.d.Milestones[c.primary[0]].Name, Orders: []orderJSON{}, Differences: []document.Match{}, WhatIfs: []whatIfJSON{},
 		CanWait: []canWaitJSON{}, Moves: []movesJSON{}, Warnings: append([]string{}, c.warnings()...), Repeat: c.repeat(),
 	}
 	for _, m := range c.primary {
@@ -21,7 +21,7 @@ func (c *comparison) document() compareJSON {
 	}
 	for _, w := range append([]*bout{c.asIs}, c.whatIfs...) {
 		if w.never != "" {
-			doc.WhatIfs = append(doc.WhatIfs, whatIfJSON{WhatIf: w.whatIf, Mean: seconds(sim.Never), Why: w.never})
+			doc.WhatIfs = append(doc.WhatIfs, whatIfJSON{WhatIf: w.whatIf, Difference: document.Difference{Sooner: seconds(sim.Never), Why: w.never}})
 			continue
 		}
 		doc.Orders = append(doc.Orders, c.ordersDocument(w)...)
@@ -46,7 +46,7 @@ func (w *bout) whatIfName() *string {
 func (c *comparison) ordersDocument(w *bout) []orderJSON {
 	var list []orderJSON
 	for i, order := range w.orders {
-		oj := orderJSON{Order: order, WhatIf: w.whatIfName(), FirstShare: decimals(w.Odds[c.primary[0]][i].First.Value), Cold: coldOrderDocument(w.played[i].Drill, w.cold[i])}
+		oj := orderJSON{Order: order, WhatIf: w.whatIfName(), FirstShare: decimals(w.Odds[c.primary[0]][i].First.Value), Cold: document.OrderColdOf(w.played[i].Drill, w.cold[i])}
 		if p := w.played[i]; p.Stopped > 0 {
 			oj.Stopped = &document.Stops{Runs: p.Stopped, First: p.StopRun, Why: p.Stop.Error()}
 		}
@@ -58,11 +58,11 @@ func (c *comparison) ordersDocument(w *bout) []orderJSON {
 	return list
 }
 
-func (w *bout) differencesDocument() []document.Difference {
-	var list []document.Difference
+func (w *bout) differencesDocument() []document.Match {
+	var list []document.Match
 	for m, pairs := range w.Matches {
 		for _, p := range pairs {
-			j := document.DifferenceOf(w.orders[p.A], w.orders[p.B], p.Diff)
+			j := document.MatchOf(w.orders[p.A], w.orders[p.B], p.Diff)
 			j.Milestone, j.WhatIf, j.Exploratory = w.played[0].Drill.Milestones[m].Name, w.whatIfName(), p.Exploratory
 			if !p.Exploratory && p.Diff.Mean.OK() {
 				holm := decimals(p.Diff.P)
@@ -79,9 +79,7 @@ func (c *comparison) whatIfDocument(w *bout) []whatIfJSON {
 	for i, order := range w.orders {
 		for m, milestone := range c.d.Milestones {
 			d := c.change(w, i, m)
-			j := whatIfJSON{WhatIf: w.whatIf, Order: order, Milestone: milestone.Name, Why: d.Mean.Why}
-			j.Mean, j.CI = meanDocument(d.Mean)
-			list = append(list, j)
+			list = append(list, whatIfJSON{WhatIf: w.whatIf, Order: order, Milestone: milestone.Name, Difference: document.DifferenceOf(d.Mean)})
 		}
 	}
 	return list
@@ -91,7 +89,7 @@ func (c *comparison) canWaitDocument() []canWaitJSON {
 	var list []canWaitJSON
 	for i, left := range c.leftOut {
 		for _, l := range left {
-			base := canWaitJSON{Task: l.Task, Order: c.asIs.orders[i], Runs: l.Runs, Won: seconds(sim.Never), Why: l.Why}
+			base := canWaitJSON{Task: l.Task, Order: c.asIs.orders[i], Runs: l.Runs, Difference: document.Difference{Sooner: seconds(sim.Never), Why: l.Why}}
 			if l.Why != "" {
 				list = append(list, base)
 			}
@@ -100,8 +98,7 @@ func (c *comparison) canWaitDocument() []canWaitJSON {
 					continue // the milestone asks for nothing but the task
 				}
 				j := base
-				j.Milestone, j.Why = c.d.Milestones[m].Name, win.Mean.Why
-				j.Won, j.CI = meanDocument(win.Mean.Negated())
+				j.Milestone, j.Difference = c.d.Milestones[m].Name, document.DifferenceOf(win.Mean)
 				list = append(list, j)
 			}
 		}
@@ -170,25 +167,6 @@ func moverDocument(d *sim.Drill, v compare.Mover) moverJSON {
 		}
 	}
 	return j
-}
-
-// meanDocument writes a mean; null without one, and no interval for one run.
-func meanDocument(m stats.Mean) (seconds, *interval[seconds]) {
-	if !m.OK() {
-		return seconds(sim.Never), nil
-	}
-	if m.Runs < 2 {
-		return seconds(wholeMillis(m.Value)), nil
-	}
-	return seconds(wholeMillis(m.Value)), &interval[seconds]{seconds(wholeMillis(m.Low)), seconds(wholeMillis(m.High))}
-}
-
-func quantileDocument(q stats.Quantile) (seconds, interval[seconds]) {
-	low := seconds(q.Low)
-	if q.LowOpen {
-		low = seconds(sim.Never) // null: it cannot be told
-	}
-	return seconds(q.Value), interval[seconds]{low, seconds(q.High)}
 }
 
 func shareDocument(s stats.Share) shareJSON { return document.ShareOf(s) }

@@ -7,20 +7,19 @@ import (
 )
 
 type compareJSON struct {
-	SchemaVersion int                   `json:"schema_version"`
-	Scenario      string                `json:"scenario"`
-	Seed          uint64                `json:"seed"`
-	Runs          int                   `json:"runs"`
-	Primary       []string              `json:"primary"`
-	FirstAt       string                `json:"first_share_milestone"` // what first_share of an order is about
-	Orders        []orderJSON           `json:"orders"`
-	Differences   []document.Difference `json:"differences"`
-	WhatIfs       []whatIfJSON          `json:"what_ifs"`
-	CanWait       []canWaitJSON         `json:"can_wait"`
-	Moves         []movesJSON           `json:"what_moves_it"`
-	Warnings      []string              `json:"warnings"`
-	Cautions      []cautionJSON         `json:"cautions"`
-	Repeat        string                `json:"repeat"`
+	document.Head
+	Seed        uint64           `json:"seed"`
+	Runs        int              `json:"runs"`
+	Primary     []string         `json:"primary"`
+	FirstAt     string           `json:"first_share_milestone"` // what first_share of an order is about
+	Orders      []orderJSON      `json:"orders"`
+	Differences []document.Match `json:"differences"`
+	WhatIfs     []whatIfJSON     `json:"what_ifs"`
+	CanWait     []canWaitJSON    `json:"can_wait"`
+	Moves       []movesJSON      `json:"what_moves_it"`
+	Warnings    []string         `json:"warnings"`
+	Cautions    []cautionJSON    `json:"cautions"`
+	Repeat      string           `json:"repeat"`
 }
 
 // interval is the two ends of a 95 % interval; an end that cannot be told, or
@@ -28,12 +27,12 @@ type compareJSON struct {
 type interval[T any] [2]T
 
 type orderJSON struct {
-	Order      string          `json:"order"`
-	WhatIf     *string         `json:"what_if"` // null as it is
-	Milestones []document.Odds `json:"milestones"`
-	FirstShare float64         `json:"first_share"`
-	Cold       *orderColdJSON  `json:"cold"` // null without an account
-	Stopped    *document.Stops `json:"stopped,omitempty"`
+	Order      string              `json:"order"`
+	WhatIf     *string             `json:"what_if"` // null as it is
+	Milestones []document.Odds     `json:"milestones"`
+	FirstShare float64             `json:"first_share"`
+	Cold       *document.OrderCold `json:"cold"` // null without an account
+	Stopped    *document.Stops     `json:"stopped,omitempty"`
 }
 
 // shareJSON is a share of runs in the one shape that all commands give it.
@@ -41,23 +40,19 @@ type shareJSON = document.Share
 
 // whatIfJSON is what a what-if does to one milestone of one order.
 type whatIfJSON struct {
-	WhatIf    string             `json:"what_if"`
-	Order     string             `json:"order,omitempty"`
-	Milestone string             `json:"milestone,omitempty"`
-	Mean      seconds            `json:"mean_s"` // over 0: later than as it is
-	CI        *interval[seconds] `json:"ci95_s"`
-	Why       string             `json:"why,omitempty"`
+	WhatIf     string              `json:"what_if"`
+	Order      string              `json:"order,omitempty"`
+	Milestone  string              `json:"milestone,omitempty"`
+	Difference document.Difference `json:"difference"` // against the scenario as it stands
 }
 
 // canWaitJSON is what leaving out one task wins at one milestone of one order.
 type canWaitJSON struct {
-	Task      string             `json:"task"`
-	Order     string             `json:"order"`
-	Milestone string             `json:"milestone,omitempty"`
-	Won       seconds            `json:"won_s"` // over 0: sooner without the task
-	CI        *interval[seconds] `json:"ci95_s"`
-	Runs      int                `json:"runs"`
-	Why       string             `json:"why,omitempty"`
+	Task       string              `json:"task"`
+	Order      string              `json:"order"`
+	Milestone  string              `json:"milestone,omitempty"`
+	Runs       int                 `json:"runs"`
+	Difference document.Difference `json:"difference"` // without the task against with it
 }
 
 type movesJSON struct {

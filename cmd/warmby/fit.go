@@ -84,7 +84,7 @@ func (e *environment) fit(_ context.Context, args []string, f fitFlags) error {
 		}
 		told.Wrote = f.write
 	}
-	if err := e.answer(f.Answer, told.Report(), func() any { return fitDocument(told) }, func() *plots.Picture { return nil }); err != nil {
+	if err := e.answer(f.Answer, told.Report(), func() any { return fitDocument(t.Name, told) }, func() *plots.Picture { return nil }); err != nil {
 		return err
 	}
 	if f.write == "" {

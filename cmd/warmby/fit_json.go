@@ -1,25 +1,25 @@
 package main
 
 import (
+	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
 	"warmby/sim/fit"
 )
 
 type fitJSON struct {
-	SchemaVersion int             `json:"schema_version"`
-	Scenario      string          `json:"scenario"`
-	Invented      bool            `json:"invented"`
-	Drills        []fitDrillJSON  `json:"drills"`
-	Work          rangeJSON       `json:"all_work_factor"`
-	Day           float64         `json:"day"`
-	Tasks         []fitTaskJSON   `json:"tasks"`
-	Mishaps       []fitMishapJSON `json:"mishaps"`
-	Stoves        []fitStoveJSON  `json:"stoves"`
-	Milestones    []fitMomentJSON `json:"milestones"`
-	Left          []coverJSON     `json:"left_out"`
-	Remarks       []string        `json:"remarks"`
-	Repeat        string          `json:"repeat"`
+	document.Head
+	Invented   bool            `json:"invented"`
+	Drills     []fitDrillJSON  `json:"drills"`
+	Work       rangeJSON       `json:"all_work_factor"`
+	Day        float64         `json:"day"`
+	Tasks      []fitTaskJSON   `json:"tasks"`
+	Mishaps    []fitMishapJSON `json:"mishaps"`
+	Stoves     []fitStoveJSON  `json:"stoves"`
+	Milestones []fitMomentJSON `json:"milestones"`
+	Left       []coverJSON     `json:"left_out"`
+	Remarks    []string        `json:"remarks"`
+	Repeat     string          `json:"repeat"`
 }
 
 type fitDrillJSON struct {
@@ -92,8 +92,8 @@ type coverJSON struct {
 	Drills int     `json:"drills"`
 }
 
-func fitDocument(r *report.Fitted) any {
-	out := fitJSON{SchemaVersion: 1, Scenario: r.Drill.Title, Invented: r.Invented, Day: r.Day(), Remarks: notNil(r.Remarks), Repeat: r.Repeat}
+func fitDocument(name string, r *report.Fitted) any {
+	out := fitJSON{Head: document.Head{SchemaVersion: 1, Scenario: name}, Invented: r.Invented, Day: r.Day(), Remarks: notNil(r.Remarks), Repeat: r.Repeat}
 	out.Work.Middle, out.Work.Low, out.Work.High = r.Shift()
 	for i, e := range r.Evenings {
 		d := fitDrillJSON{e.Timed.Name, e.Timed.Team, e.Timed.Date, e.Drill.Order, e.Timed.CalledOff, []string{}}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 
+	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/sim"
@@ -13,6 +14,7 @@ import (
 )
 
 type improveJSON struct {
+<<<<<<< HEAD
 	SchemaVersion int                  `json:"schema_version"`
 	Scenario      string               `json:"scenario"`
 	WhatIf        string               `json:"what_if,omitempty"`
@@ -36,6 +38,28 @@ type improveJSON struct {
 	Warnings      []string             `json:"warnings"`
 	Cautions      []cautionJSON        `json:"cautions"`
 	Repeat        string               `json:"repeat"`
+=======
+	document.Head
+	WhatIf      string               `json:"what_if,omitempty"`
+	Seed        uint64               `json:"seed"`
+	Runs        int                  `json:"runs"` // fresh ones; 0 with usual values only
+	Aim         string               `json:"aim"`  // the first
+	Aims        []string             `json:"aims"`
+	Evaluations int                  `json:"evaluations"`
+	Interrupted bool                 `json:"interrupted"`
+	Before      improvedOrderJSON    `json:"before"` // the order to beat
+	Orders      []improvedOrderJSON  `json:"orders"`
+	Bound       seconds              `json:"bound_s"`         // of the first aim
+	Bounds      []seconds            `json:"bounds_s"`        // by aim
+	BoundCI     *document.Interval   `json:"bound_ci95_s"`    // null when there are no runs
+	BoundsCI    []*document.Interval `json:"bounds_ci95_s"`   // by aim
+	Cases       []improvedCaseJSON   `json:"cases,omitempty"` // when there are several
+	UsualBound  moments              `json:"usual_bound"`
+	Unmet       []unmetJSON          `json:"unmet"`
+	Warnings    []string             `json:"warnings"`
+	Cautions    []cautionJSON        `json:"cautions"`
+	Repeat      string               `json:"repeat"`
+>>>>>>> 9f16ede (split: answer in ten lines, then a screen; tell it as a report)
 }
 
 type improvedOrderJSON struct {
@@ -93,9 +117,8 @@ type moreOftenJSON struct {
 
 // gainJSON is a difference; without an interval when there are no runs.
 type gainJSON struct {
-	Mean seconds            `json:"mean_s"`
-	CI   *interval[seconds] `json:"ci95_s"`
-	Told bool               `json:"told"` // more than luck explains
+	document.Difference
+	Told bool `json:"told"` // more than luck explains
 }
 
 type changeJSON struct {
@@ -153,19 +176,11 @@ func secondsOf(ms float64) seconds {
 	return seconds(wholeMillis(ms))
 }
 
-// intervalOf returns an interval, nil for one that cannot be told.
-func intervalOf(low, high float64) *interval[seconds] {
-	if math.IsInf(low, 0) || math.IsInf(high, 0) {
-		return nil
-	}
-	return &interval[seconds]{secondsOf(low), secondsOf(high)}
-}
-
 // document writes what was found for other programs.
 func (m *improvement) document(told report.Improvement) improveJSON {
 	r := m.result
 	doc := improveJSON{
-		SchemaVersion: 1, Scenario: m.name, WhatIf: m.flags.oneWhatIf(), Seed: m.flags.seed, Runs: r.Runs, Evaluations: r.Evaluations,
+		Head: document.Head{SchemaVersion: 2, Scenario: m.name}, WhatIf: m.flags.oneWhatIf(), Seed: m.flags.seed, Runs: r.Runs, Evaluations: r.Evaluations,
 		Interrupted: r.Interrupted, Before: m.orderDocument(r.Before), Orders: []improvedOrderJSON{}, UsualBound: moments{m.d, r.UsualBound},
 		Unmet: []unmetJSON{}, Warnings: []string{}, Repeat: m.repeat(), Wins: m.winsDocument(), WinsOn: r.WinsOn,
 	}
@@ -175,9 +190,9 @@ func (m *improvement) document(told report.Improvement) improveJSON {
 	for k, a := range r.Aims {
 		doc.Aims = append(doc.Aims, m.aimName(a))
 		doc.Bounds = append(doc.Bounds, m.valueDocument(k, r.Bound[k]))
-		var ci *interval[seconds]
+		var ci *document.Interval
 		if r.Runs > 0 && !math.IsInf(r.Bound[k], 1) && !a.Goal.Share() {
-			ci = intervalOf(r.BoundLow[k], r.BoundHigh[k])
+			ci = document.IntervalOf(r.BoundLow[k], r.BoundHigh[k])
 		}
 		doc.BoundsCI = append(doc.BoundsCI, ci)
 	}
@@ -231,7 +246,7 @@ func (m *improvement) orderDocument(f search.Found) improvedOrderJSON {
 	for k := range m.result.Aims {
 		o.Values = append(o.Values, m.valueDocument(k, f.Value[k]))
 		o.Gains = append(o.Gains, m.gainDocument(k, f.Gain[k]))
-		o.Behind = append(o.Behind, m.gainDocument(k, f.Behind[k]))
+		o.Behind = append(o.Behind, m.gainDocument(k, negated(f.Behind[k])))
 	}
 	o.Gain, o.MoreOften = o.Gains[0], m.moreOftenDocument(f.Gain[0])
 	o.People, o.Turned = m.peopleDocument(f), m.turnedDocument(f)
@@ -249,6 +264,7 @@ func (m *improvement) orderDocument(f search.Found) improvedOrderJSON {
 	return o
 }
 
+<<<<<<< HEAD
 func (m *improvement) peopleDocument(f search.Found) (list []personTaskJSON) {
 	for who, tasks := range f.People {
 		p := personTaskJSON{Name: m.d.People[who].Name, Tasks: []string{}}
@@ -306,15 +322,21 @@ func (m *improvement) moreOftenDocument(g search.Gain) *moreOftenJSON {
 		out.CI = &[2]float64{decimals(g.Low), decimals(g.High)}
 	}
 	return out
+=======
+// negated is a gain with the other sign.
+func negated(g search.Gain) search.Gain {
+	g.Value, g.Low, g.High = -g.Value, -g.High, -g.Low
+	return g
+>>>>>>> 9f16ede (split: answer in ten lines, then a screen; tell it as a report)
 }
 
 func (m *improvement) gainDocument(aim int, g search.Gain) *gainJSON {
 	if g.Why != "" || m.result.Aims[aim].Goal.Share() {
 		return nil
 	}
-	out := &gainJSON{Mean: secondsOf(g.Value), Told: g.Told}
+	out := &gainJSON{document.Difference{Sooner: secondsOf(g.Value)}, g.Told}
 	if m.result.Runs > 0 {
-		out.CI = intervalOf(g.Low, g.High)
+		out.CI95 = document.IntervalOf(g.Low, g.High)
 	}
 	return out
 }

@@ -15,7 +15,10 @@ wherever it stands, and one shape:
 
   a moment       seconds since arrival, three decimals; null for never
   a length       seconds, three decimals
-  a difference   mean_s with its interval ci95_s; null when there is none
+  a difference   {"sooner_s": 300.000, "ci95_s": [240.000, 360.000]}: how much sooner
+                 the first is than the other, on average; below 0 it is later. Null
+                 where one of them is not always reached; why says so
+  a mean         mean_s with its interval mean_ci95_s; null likewise
   a share        {"share": 0.62, "ci95": [0.58, 0.66], "count": 620, "runs": 1000};
                  ci95 is null without luck, and why says so
   a quantile     p90_s with its interval p90_ci95_s: the moment by which it has
@@ -55,10 +58,13 @@ var documents = []struct {
 	{"compare", compareJSON{}},
 	{"tonight", tonightJSON{}},
 	{"improve", improveJSON{}},
-	{"split", splitJSON{}},
+	{"split", document.Splits{}},
 	{"halt", haltJSON{}},
 	{"cards", document.Cards{}},
 	{"check", checked{}},
+	{"fit", fitJSON{}},
+	{"review", reviewJSON{}},
+	{"season", seasonJSON{}},
 }
 
 // jsonPage tells every field with its unit and meaning, and who prints it.

@@ -30,6 +30,13 @@ var leads = map[string]func(t *testing.T, scenario string) *report.Report{
 		}
 		return told.Report()
 	},
+	"split": func(t *testing.T, scenario string) *report.Report {
+		s, err := quietly().splitting(t.Context(), []string{scenario}, splitFlags{evaluations: 1500, runs: 200, seed: 1, workers: 2})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s.told().Report()
+	},
 	"halt": func(t *testing.T, scenario string) *report.Report {
 		g, err := quietly().haltings(t.Context(), []string{scenario},
 			haltFlags{odds: "90 %", step: "20 min", runs: 200, seed: 1, workers: 2, orders: []string{ask.AllOrders}})

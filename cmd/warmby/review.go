@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/sim/cold"
 	"warmby/sim/fit"
@@ -60,7 +61,7 @@ func (e *environment) review(args []string, f reviewFlags) error {
 	if err != nil {
 		return err
 	}
-	return e.answer(f.Answer, told.Report(), func() any { return reviewDocument(told) }, told.Drawing)
+	return e.answer(f.Answer, told.Report(), func() any { return reviewDocument(t.Name, told) }, told.Drawing)
 }
 
 func (t *timedDrills) reviewed(f reviewFlags) (*report.Reviewed, error) {
@@ -118,15 +119,14 @@ func (t *timedDrills) foretell(g *review.Given, which int, r *report.Reviewed) e
 }
 
 type reviewJSON struct {
-	SchemaVersion int                   `json:"schema_version"`
-	Scenario      string                `json:"scenario"`
-	Drill         string                `json:"drill"`
-	Order         string                `json:"order"`
-	Milestones    []reviewMilestoneJSON `json:"milestones"`
-	Tasks         []reviewTaskJSON      `json:"tasks"`
-	Orders        []reviewOrderJSON     `json:"orders"`
-	Changes       []reviewChangeJSON    `json:"changes"`
-	Repeat        string                `json:"repeat"`
+	document.Head
+	Drill      string                `json:"drill"`
+	Order      string                `json:"order"`
+	Milestones []reviewMilestoneJSON `json:"milestones"`
+	Tasks      []reviewTaskJSON      `json:"tasks"`
+	Orders     []reviewOrderJSON     `json:"orders"`
+	Changes    []reviewChangeJSON    `json:"changes"`
+	Repeat     string                `json:"repeat"`
 }
 
 type reviewMilestoneJSON struct {
@@ -161,9 +161,9 @@ var changeNames = map[review.ChangeKind]string{
 	review.TakeOrder: "order", review.Shorten: "practise", review.Supply: "supply", review.PlanLonger: "plan",
 }
 
-func reviewDocument(r *report.Reviewed) any {
+func reviewDocument(name string, r *report.Reviewed) any {
 	d := r.Evening.Drill
-	out := reviewJSON{SchemaVersion: 1, Scenario: d.Title, Drill: r.Evening.Timed.Name, Order: d.Order, Changes: []reviewChangeJSON{}, Repeat: r.Repeat}
+	out := reviewJSON{Head: document.Head{SchemaVersion: 1, Scenario: name}, Drill: r.Evening.Timed.Name, Order: d.Order, Changes: []reviewChangeJSON{}, Repeat: r.Repeat}
 	for _, m := range r.Review.Milestones {
 		out.Milestones = append(out.Milestones, reviewMilestoneJSON{d.Milestones[m.Milestone].Name, seconds(m.Came), seconds(m.Usual), seconds(m.Low), seconds(m.High)})
 	}

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/plots"
 	"warmby/sim/fit"
@@ -61,7 +62,7 @@ func (e *environment) season(args []string, f seasonFlags) error {
 	if err != nil {
 		return err
 	}
-	return e.answer(f.Answer, told.Report(), func() any { return seasonDocument(told) }, func() *plots.Picture { return nil })
+	return e.answer(f.Answer, told.Report(), func() any { return seasonDocument(t.Name, told) }, func() *plots.Picture { return nil })
 }
 
 func (t *timedDrills) seasoned(f seasonFlags) (*report.Seasoned, error) {
@@ -89,11 +90,10 @@ func (t *timedDrills) seasoned(f seasonFlags) (*report.Seasoned, error) {
 }
 
 type seasonJSON struct {
-	SchemaVersion int               `json:"schema_version"`
-	Scenario      string            `json:"scenario"`
-	Drills        []seasonDrillJSON `json:"drills"`
-	Teams         []seasonTeamJSON  `json:"teams"`
-	Repeat        string            `json:"repeat"`
+	document.Head
+	Drills []seasonDrillJSON `json:"drills"`
+	Teams  []seasonTeamJSON  `json:"teams"`
+	Repeat string            `json:"repeat"`
 }
 
 type seasonDrillJSON struct {
@@ -113,9 +113,9 @@ type seasonTeamJSON struct {
 	Factor rangeJSON `json:"work_factor"`
 }
 
-func seasonDocument(r *report.Seasoned) any {
+func seasonDocument(name string, r *report.Seasoned) any {
 	d := r.Fitted.Drill
-	out := seasonJSON{SchemaVersion: 1, Scenario: d.Title, Teams: []seasonTeamJSON{}, Repeat: r.Repeat}
+	out := seasonJSON{Head: document.Head{SchemaVersion: 1, Scenario: name}, Teams: []seasonTeamJSON{}, Repeat: r.Repeat}
 	for _, a := range r.Attempts {
 		e := r.Fitted.Evenings[a.Evening].Timed
 		one := seasonDrillJSON{e.Name, e.Date, e.Team, e.CalledOff, a.Foretold, rangeJSON{a.Day, a.Low, a.High}, nil}

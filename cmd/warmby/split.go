@@ -9,26 +9,29 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/document"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/sim"
-	"warmby/sim/compare"
+	"warmby/sim/rehearse"
 	"warmby/sim/split"
 )
 
-const splitUsage = `Tries out team sizes and splits of the team into up to 3 groups, beside the
-orders of the file, all under the same luck. It says how soon the milestone is
-reached with how many people, and what one more person, skill, tool or stove is
-worth, and what a better-packed load; and in how many runs somebody passes the
-cold limit under each split. With several what-ifs the scenario as it stands and
-each of them are cases, and it also says which split bends least: the one that
-is earliest in its worst case.
+const splitUsage = `Says what one more person is worth, and which split is for which team: ten lines,
+then a screen; --all prints everything, with intervals and the best split to be
+pasted. Team sizes and splits of the team into up to 3 groups are tried out beside
+the orders of the file, all under the same luck; what one more person, skill, tool
+or stove is worth, and what a better-packed load, is told on top of a good order.
+
+With several what-ifs the scenario as it stands and each of them are cases, and it
+also says which split bends least: the one that is earliest in its worst case.
 
 Usage:
   warmby split [FILE] [flags]
 
 Examples:
-  warmby split harl-plateau --runs 100 --picture team.svg
-  warmby split kestrel-fell --people 6 --milestone "hot drink" --runs 100
+  warmby split harl-plateau --runs 100 --evaluations 20000 --picture team.svg
+  warmby split kestrel-fell --people 6 --milestone "hot drink" --runs 100 --evaluations 20000
   warmby split harl-plateau --people 4 --what-if all --runs 0 --evaluations 2000
   warmby split mine.yaml --people 3..4 --runs 100 --json
 
@@ -36,8 +39,12 @@ How intervals and comparisons are made, and what they do not say: warmby help od
 `
 
 type splitFlags struct {
-	trialFlags
-	people, order string
+	ask.Answer
+	people, order, milestone string
+	whatIfs                  []string
+	evaluations, runs        int
+	seed                     uint64
+	workers                  int
 }
 
 func splitCommand(e *environment) *cobra.Command {
@@ -49,17 +56,46 @@ func splitCommand(e *environment) *cobra.Command {
 		Args:              oneFile,
 		ValidArgsFunction: completeFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := f.check(cmd.Flags().Changed("evaluations")); err != nil {
+				return err
+			}
 			return e.split(cmd.Context(), args, f)
 		},
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.people, "people", "", "team sizes to try, as 4..8: `SIZES`; else from the least to the team's own")
-	flags.StringVar(&f.milestone, "milestone", "", "milestone that it is about: `NAME`; else heated, else the last one")
+	ask.Milestone(flags, &f.milestone, "heated, else the last one")
 	flags.StringVar(&f.order, "order", "", "tell what things are worth under the order `NAME`; else the first")
+	flags.StringArrayVar(&f.whatIfs, "what-if", nil, "play the what-if `NAME` of the file; several, or all, as cases")
 	flags.IntVar(&f.evaluations, "evaluations", 0, "most drills to play in search: `N`; else as many as it takes")
-	f.declare(e, cmd, 500, "of what was chosen", "time against team size")
+	ask.Runs(flags, &f.runs, 500, " of what was chosen; 0 for usual values only")
+	ask.Seed(flags, &f.seed)
+	ask.Workers(flags, &f.workers)
+	f.Declare(flags, "time against team size")
 	cmd.RegisterFlagCompletionFunc("order", e.completeOrder)
+	cmd.RegisterFlagCompletionFunc("what-if", e.completeOf(ask.WhatIfNames))
+	cmd.RegisterFlagCompletionFunc("milestone", e.completeOf(ask.MilestoneNames))
 	return cmd
+}
+
+// mostSplitRuns keeps what a split plays within memory.
+const mostSplitRuns = 100_000
+
+// check checks what can be checked without a scenario, and settles workers;
+// capped says that --evaluations was given.
+func (f *splitFlags) check(capped bool) error {
+	switch {
+	case capped && (f.evaluations < 1 || f.evaluations > mostEvaluations):
+		return &usageError{fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations),
+			"left out, as many drills are played as it takes"}
+	case f.runs < 0:
+		return &usageError{fmt.Sprintf("--runs expects a whole number, 0 or more, got %d", f.runs), "0 plays usual values only"}
+	case f.runs == 1:
+		return &usageError{"--runs expects 0, or 2 or more, got 1", "0 plays usual values only; 500 tell a mean to some seconds"}
+	case f.runs > mostSplitRuns:
+		return &usageError{fmt.Sprintf("--runs expects %d at most, got %d", mostSplitRuns, f.runs), "500 tell a mean to some seconds"}
+	}
+	return ask.SettleWorkers(&f.workers)
 }
 
 // splitting is what was asked and what came out.
@@ -68,60 +104,45 @@ type splitting struct {
 	flags     splitFlags
 	d         *sim.Drill // under the first order
 	game      *split.Game
-	people    []int         // sizes asked for; nil for all that can play
-	sizes     []*split.Size // rising
-	least     *split.Size   // the largest team under the least that plays; nil when not met
-	own       *split.Size   // the team as the file has it
-	worth     []worthUnder
-	cold      map[*split.Split]*compare.Cold // of the splits of sizes; nil with usual values
+	asked     split.Question
 	cases     []*ask.Case
-	bends     []*split.Bend // by size; nil unless there are several cases
+	answer    *split.Answer
 }
 
 func (e *environment) split(ctx context.Context, args []string, f splitFlags) error {
-	if err := f.check(e); err != nil {
+	if err := e.mayAnswer(f.Answer); err != nil {
 		return err
 	}
-	src, err := e.loadArgs(args)
+	s, err := e.splitting(ctx, args, f)
 	if err != nil {
 		return err
+	}
+	told := s.told()
+	return e.answer(f.Answer, told.Report(), func() any { return s.document(told) }, told.Drawing)
+}
+
+// splitting settles and plays what is asked.
+func (e *environment) splitting(ctx context.Context, args []string, f splitFlags) (*splitting, error) {
+	src, err := e.loadArgs(args)
+	if err != nil {
+		return nil, err
 	}
 	cases, err := src.Cases(f.whatIfs)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	s, err := newSplitting(src, cases, f)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if err := s.play(ctx); err != nil {
-		return err
+	if s.answer, err = s.game.Answer(ctx, s.asked); err != nil {
+		return nil, fmt.Errorf("%s: %w", s.name, err)
 	}
-	return e.tell(func() error {
-		if f.json {
-			return writeJSON(e.stdout, s.document())
-		}
-		_, err := fmt.Fprint(e.stdout, s.text(e.width()))
-		return err
-	}, func() error {
-		if len(f.pictures) == 0 {
-			return nil
-		}
-		return e.writePicture(s.picture(), f.pictures, f.force)
-	})
+	return s, nil
 }
-
-// mostSplitRuns keeps what a split plays within memory.
-const mostSplitRuns = 100_000
 
 // newSplitting settles what is asked.
 func newSplitting(src *ask.Source, cases []*ask.Case, f splitFlags) (*splitting, error) {
-	if f.runs == 1 {
-		return nil, &usageError{"--runs expects 0, or 2 or more, got 1", "0 plays usual values only; 500 tell a mean to some seconds"}
-	}
-	if f.runs > mostSplitRuns {
-		return nil, &usageError{fmt.Sprintf("--runs expects %d at most, got %d", mostSplitRuns, f.runs), "500 tell a mean to some seconds"}
-	}
 	s := &splitting{name: src.Name, arg: src.Arg, flags: f, cases: cases}
 	scenario := cases[0].Scenario
 	if f.order != "" {
@@ -129,41 +150,41 @@ func newSplitting(src *ask.Source, cases []*ask.Case, f splitFlags) (*splitting,
 			return nil, err
 		}
 	}
-	s.game = &split.Game{Bare: scenario.InFileOrder(), Seed: f.seed, Runs: f.runs, Workers: f.workers, Evaluations: f.evaluations}
-	names := scenario.Orders()
-	if len(names) == 0 {
-		names = []string{""}
+	orders, err := drillsOf(scenario)
+	if err != nil {
+		return nil, err
 	}
-	for _, name := range names {
-		d, err := scenario.Drill(name)
-		if err != nil {
-			return nil, err
-		}
-		s.game.Orders = append(s.game.Orders, d)
-	}
-	s.d = s.game.Orders[0]
+	s.d = orders[0]
+	s.game = &split.Game{Bare: scenario.InFileOrder(), Orders: orders, Seed: f.seed, Runs: f.runs, Workers: f.workers, Evaluations: f.evaluations}
 	if err := s.settleMilestone(); err != nil {
 		return nil, err
 	}
-	var err error
-	if s.people, err = sizesOfFlag(f.people); err != nil {
+	if err := s.settleQuestion(); err != nil {
 		return nil, err
 	}
-	s.game.Parts = s.largest() + 2 // the sizes, and what things are worth under two splits
+	s.game.Parts = s.game.PartsFor(s.asked.Sizes)
 	if least := s.game.LeastEvaluations(); f.evaluations > 0 && f.evaluations < least {
-		return nil, &usageError{fmt.Sprintf("--evaluations %d is too few for teams of up to %s under %s: %d at least",
-			f.evaluations, countedPeople(s.largest()), counted(len(names), "order"), least), "left out, as many drills are played as it takes"}
+		return nil, &usageError{fmt.Sprintf("--evaluations %d is too few for teams of up to %d under %s: %d at least",
+			f.evaluations, s.game.Largest(s.asked.Sizes), counted(len(orders), "order"), least), "left out, as many drills are played as it takes"}
 	}
 	return s, nil
 }
 
-// largest returns the size of the largest team to be looked at.
-func (s *splitting) largest() int {
-	n := len(s.d.People)
-	for _, asked := range s.people {
-		n = max(n, asked)
+// drillsOf returns a scenario under each of its orders; in file order where it has
+// none.
+func drillsOf(s *scenarios.Scenario) (list []*sim.Drill, err error) {
+	names := s.Orders()
+	if len(names) == 0 {
+		names = []string{""}
 	}
-	return n
+	for _, name := range names {
+		d, err := s.Drill(name)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, d)
+	}
+	return list, nil
 }
 
 // settleMilestone settles what it is about: what was asked for, else the first
@@ -183,6 +204,23 @@ func (s *splitting) settleMilestone() error {
 	s.game.Milestone = slices.Index(names, "heated")
 	if s.game.Milestone < 0 {
 		s.game.Milestone = max(0, len(names)-2)
+	}
+	return nil
+}
+
+// settleQuestion settles sizes, order and cases.
+func (s *splitting) settleQuestion() error {
+	sizes, err := sizesOfFlag(s.flags.people)
+	if err != nil {
+		return err
+	}
+	s.asked = split.Question{Sizes: sizes, Order: s.flags.order}
+	for _, c := range s.cases[1:] {
+		in := &split.Case{Name: c.WhatIf, Bare: c.Scenario.InFileOrder()}
+		if in.Orders, err = drillsOf(c.Scenario); err != nil {
+			return err
+		}
+		s.asked.Cases = append(s.asked.Cases, in)
 	}
 	return nil
 }
@@ -212,80 +250,41 @@ func sizesOfFlag(text string) ([]int, error) {
 	return slices.Compact(list), nil
 }
 
-// play tries out the sizes and tells what is worth what at the team's own.
-func (s *splitting) play(ctx context.Context) error {
-	own := len(s.d.People)
-	if err := sim.Possible(s.d); err != nil {
-		return fmt.Errorf("%s: %w", s.name, err)
+// told is what came out, for its report.
+func (s *splitting) told() report.Splits {
+	told := report.Splits{
+		Answer: s.answer, Game: s.game, Drill: s.d, Order: s.flags.order, Drawn: rehearse.IsDrawn(s.d),
+		All: cautionsOfCases(s.cases), Repeat: s.repeat(), Cautions: cautionsCommandLine(s.arg),
 	}
-	// Each size starts from the one before it, whichever are asked for, so that a
-	// size has the same answer in every company.
-	var size *split.Size
-	for n := 1; n <= s.largest(); n++ {
-		var err error
-		if size, err = s.game.Size(ctx, n, size); err != nil {
-			return fmt.Errorf("%s: %w", s.name, err)
-		}
-		if n == own {
-			s.own = size
-		}
-		switch {
-		case s.people != nil && !slices.Contains(s.people, n):
-		case s.people == nil && size.Best < 0 && len(s.sizes) == 0 && n < own:
-			s.least = size
-		default:
-			s.sizes = append(s.sizes, size)
-		}
+	for _, c := range s.cases {
+		told.Cases = append(told.Cases, c.WhatIf)
 	}
-	if s.own.Best < 0 {
-		return fmt.Errorf("%s: %w", s.name, s.own.Why)
+	if shown := s.answer.Shown(); shown != nil && shown.BestSplit().Form().Groups > 0 {
+		bare := split.Team(s.game.Bare, shown.People)
+		told.YAML = scenarios.OrderYAML(bare, split.OrderOf(bare, shown.BestSplit().Drill), "best split", 2)
 	}
-	if err := s.tellWorth(ctx); err != nil {
-		return err
-	}
-	if err := s.tellCold(ctx); err != nil {
-		return err
-	}
-	return s.tellBends(ctx)
+	return told
 }
 
-// worthUnder is what things are worth under one split of the whole team.
-type worthUnder struct {
-	base *split.Split
-	list []*split.Worth
-}
-
-// tellWorth tells what things are worth under an order of the file, the first
-// unless told otherwise, and under the best split, if that is another.
-func (s *splitting) tellWorth(ctx context.Context) error {
-	order := s.flags.order
-	if order == "" {
-		order = s.d.Order
+// document writes the splits for other programs.
+func (s *splitting) document(told report.Splits) document.Splits {
+	in := document.SplitsIn{Answer: s.answer, Game: s.game, Drill: s.d, Cases: told.Cases, Scenario: s.name, Repeat: told.Repeat, Cautions: told.All}
+	for _, w := range told.Warnings() {
+		in.Warnings = append(in.Warnings, w.Write(report.Full))
 	}
-	best := s.own.Splits[s.own.Best]
-	var bases []*split.Split
-	for _, one := range s.own.Splits {
-		if one.Order == order && order != "" {
-			bases = append(bases, one)
-		}
-	}
-	if s.flags.order != "" && len(bases) == 0 {
-		return fmt.Errorf("%s: order %q cannot be played: %w", s.name, order, s.own.Why)
-	}
-	if len(bases) == 0 || bases[0] != best {
-		bases = append(bases, best)
-	}
-	for _, base := range bases {
-		list, err := s.game.Worth(ctx, base)
-		if err != nil {
-			return fmt.Errorf("%s: %w", s.name, err)
-		}
-		s.worth = append(s.worth, worthUnder{base, list})
-	}
-	return nil
+	return document.SplitsOf(in)
 }
 
 // repeat returns the command that asks the same again.
 func (s *splitting) repeat() string {
-	return s.flags.repeat("split", s.arg, flagValue{"people", s.flags.people}, flagValue{"order", s.flags.order})
+	f := s.flags
+	line := ask.CommandOf("split", fileWord(s.arg)).With("people", f.people).With("order", f.order)
+	for _, name := range f.whatIfs {
+		line.With("what-if", name)
+	}
+	line.With("milestone", f.milestone)
+	if f.evaluations > 0 {
+		line.With("evaluations", f.evaluations)
+	}
+	return line.With("runs", f.runs).With("seed", f.seed).String()
 }

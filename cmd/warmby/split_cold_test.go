@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"warmby/cmd/warmby/internal/document"
 )
 
 // The whole team under an order of the file is what compare plays, and so its
@@ -13,14 +15,14 @@ import (
 func TestSplitAndCompareTellTheSameOfCold(t *testing.T) {
 	var splits struct {
 		Cold []struct {
-			Order   *string       `json:"order"`
-			Account orderColdJSON `json:"account"`
+			Order   *string            `json:"order"`
+			Account document.OrderCold `json:"account"`
 		} `json:"cold"`
 	}
 	var orders struct {
 		Orders []struct {
-			Order string         `json:"order"`
-			Cold  *orderColdJSON `json:"cold"`
+			Order string              `json:"order"`
+			Cold  *document.OrderCold `json:"cold"`
 		} `json:"orders"`
 	}
 	line := []string{"harl-plateau", "--runs", "40", "--seed", "3"}
@@ -31,7 +33,7 @@ func TestSplitAndCompareTellTheSameOfCold(t *testing.T) {
 	}
 	ask(&splits, "warmby", "split", "--people", "4", "--evaluations", "3000")
 	ask(&orders, "warmby", "compare")
-	want := map[string]orderColdJSON{}
+	want := map[string]document.OrderCold{}
 	for _, o := range orders.Orders {
 		want[o.Order] = *o.Cold
 	}
@@ -52,12 +54,12 @@ func TestSplitAndCompareTellTheSameOfCold(t *testing.T) {
 
 func TestSplitTellsHowColdUnderTheBestSplit(t *testing.T) {
 	line := []string{"warmby", "split", "harl-plateau", "--people", "4", "--evaluations", "3000"}
-	text := answer(t, append(line, "--runs", "40")...)
-	if !strings.Contains(text, "\n  Cold: under the best split of 4 people somebody passes the limit of 40 Wh/m2 in ") || !strings.Contains(text, "\nCold, 4 people\n") {
+	text := answer(t, append(line, "--runs", "40", "--all")...)
+	if !strings.Contains(text, "\nSomebody too cold with the best split of 4: ") || !strings.Contains(text, "\nCold, 4 people\n") {
 		t.Errorf("nothing of cold:\n%s", text)
 	}
 	// Usual values only: nothing to count.
-	if text := answer(t, append(line, "--runs", "0")...); strings.Contains(text, "Cold:") || strings.Contains(text, "Cold, ") {
+	if text := answer(t, append(line, "--runs", "0", "--all")...); strings.Contains(text, "too cold") || strings.Contains(text, "Cold, ") {
 		t.Errorf("an account without runs:\n%s", text)
 	}
 }

@@ -37,7 +37,7 @@ orders:
 	}
 	write(file)
 	line := []string{"warmby", "split", "mine.yaml", "--people", "4", "--runs", "100"}
-	_, rest, found := strings.Cut(answer(t, line...), "to paste under \"orders\"\n")
+	_, rest, found := strings.Cut(answer(t, append(line, "--all")...), "to paste under \"orders\"\n")
 	yaml, _, _ := strings.Cut(rest, "\n\n")
 	if !found {
 		t.Fatal("the best split is an order of the file: nothing to paste")
@@ -112,7 +112,7 @@ func BenchmarkSplitOfEight(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	s, err := newSplitting(&ask.Source{Name: "lake-ossamer", Scenario: scenario}, []*ask.Case{{Scenario: scenario}}, splitFlags{trialFlags: trialFlags{runs: 500, seed: 1}})
+	s, err := newSplitting(&ask.Source{Name: "lake-ossamer", Scenario: scenario}, []*ask.Case{{Scenario: scenario}}, splitFlags{runs: 500, seed: 1})
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -144,7 +144,7 @@ type tonightJSON struct {
 }
 
 func (t *tonight) document() tonightJSON {
-	doc := tonightJSON{SchemaVersion: 1, Facts: append([]string{}, t.flags.said()...), Remarks: append([]string{}, t.remarks...),
+	doc := tonightJSON{SchemaVersion: 2, Facts: append([]string{}, t.flags.said()...), Remarks: append([]string{}, t.remarks...),
 		Rehearse: t.rehearsal.document(), Compare: t.comparison.document(), Repeat: t.repeat()}
 	doc.Rehearse.Repeat, doc.Compare.Repeat = doc.Repeat, doc.Repeat // neither alone has the facts
 	return doc

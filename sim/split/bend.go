@@ -12,6 +12,7 @@ import (
 // Case is a scenario as a what-if changes it. Orders are those of the game, in
 // their sequence.
 type Case struct {
+	Name   string // of the what-if
 	Bare   *sim.Drill
 	Orders []*sim.Drill
 }

@@ -36,13 +36,17 @@ func (s *Split) Quantile(milestone int, p float64) stats.Quantile {
 // some groups. The zero Form is the best split of a size, whatever it is like.
 type Form struct {
 	Order  string
-	Groups int // of one made here
+	Groups int  // of one made here
+	Listed bool // the tasks as the file lists them, which is all there was
 }
 
 // Form returns what a split is like.
 func (s *Split) Form() Form {
 	if s.Order != "" {
 		return Form{Order: s.Order}
+	}
+	if s.there {
+		return Form{Listed: true}
 	}
 	return Form{Groups: len(s.Drill.Groups)}
 }
@@ -54,7 +58,7 @@ func Forms(sizes []*Size) []Form {
 	add := func(made bool) {
 		for _, size := range sizes {
 			for _, one := range size.Splits {
-				if form := one.Form(); made == (one.Order == "") && !slices.Contains(list, form) {
+				if form := one.Form(); made == (one.Order == "" && !one.there) && !slices.Contains(list, form) {
 					list = append(list, form)
 				}
 			}

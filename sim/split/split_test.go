@@ -355,7 +355,7 @@ func TestSplitsAreTheSameOnAnyNumberOfWorkers(t *testing.T) {
 		for _, s := range size.Splits {
 			r.Times = append(r.Times, s.Times)
 		}
-		worth, err := g.Worth(ctx, size.Splits[size.Best])
+		worth, err := g.Worth(ctx, size.BestSplit(), size.BestSplit())
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -150,5 +150,12 @@ func addTask(d *sim.Drill, t sim.Task, beside []int, group int) {
 		d.Lookouts[k].FromTasks, d.Lookouts[k].UntilTasks = with(d.Lookouts[k].FromTasks), with(d.Lookouts[k].UntilTasks)
 	}
 	d.Groups = slices.Clone(d.Groups)
-	d.Groups[group].Sequence = append(slices.Clip(d.Groups[group].Sequence), i)
+	sequence := d.Groups[group].Sequence
+	at := len(sequence) // after the last of those beside it: others may wait for them in turn
+	for k, task := range sequence {
+		if slices.Contains(beside, task) {
+			at = k + 1
+		}
+	}
+	d.Groups[group].Sequence = slices.Insert(slices.Clone(sequence), at, i)
 }

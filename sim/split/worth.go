@@ -37,15 +37,21 @@ type Worth struct {
 	// negative mean is won. For a better order it is the drill under that against
 	// the drill as it is. All intervals of a list hold together with 95 %.
 	Change stats.Difference
+
+	played *compare.Played // the drill with it, as it is told of
 }
 
 // placeRuns is on how many runs it is chosen where somebody does best.
 const placeRuns = 128
 
 // Worth tells what is worth how much to a split that has been played with the runs
-// of the game: first a better order, then each thing more on top of that.
-func (g *Game) Worth(ctx context.Context, base *Split) ([]*Worth, error) {
+// of the game: first a better order, then each thing more on top of that. Both start
+// from the best split there is, where that is sooner.
+func (g *Game) Worth(ctx context.Context, base, best *Split) ([]*Worth, error) {
 	d := base.Drill
+	if best.Stopped <= base.Stopped && g.sum(best) < g.sum(base) {
+		d = best.Drill
+	}
 	purse := g.open()
 	defer func() { g.close(purse) }()
 	list := []*Worth{{Kind: Better, Drill: d}}
@@ -97,6 +103,7 @@ func (g *Game) tell(ctx context.Context, base *Split, list []*Worth) error {
 	}
 	var family []*stats.Paired
 	for i, p := range played {
+		list[i].played = p
 		against := base.Played
 		if i > 0 {
 			against = played[0]

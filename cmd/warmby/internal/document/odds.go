@@ -47,28 +47,25 @@ func OddsOf(o *compare.Odds, milestone sim.Milestone) Odds {
 	return j
 }
 
-// Difference is one order held against another at one milestone.
-type Difference struct {
-	Milestone   string    `json:"milestone"`
-	A           string    `json:"a"`
-	B           string    `json:"b"`
-	WhatIf      *string   `json:"what_if"`
-	Mean        Seconds   `json:"mean_s"` // of a less b: below 0 when a is sooner
-	CI          *Interval `json:"ci95_s"`
-	Why         string    `json:"why,omitempty"`
-	ASooner     Share     `json:"a_sooner"`
-	BSooner     Share     `json:"b_sooner"`
-	Ahead       *string   `json:"ahead"` // null when there is no telling
-	Doubt       string    `json:"doubt,omitempty"`
-	P           *float64  `json:"p_holm,omitempty"`
-	Exploratory bool      `json:"exploratory"`
+// Match is one order held against another at one milestone.
+type Match struct {
+	Milestone   string     `json:"milestone"`
+	A           string     `json:"a"`
+	B           string     `json:"b"`
+	WhatIf      *string    `json:"what_if"`
+	Difference  Difference `json:"difference"` // of a against b
+	ASooner     Share      `json:"a_sooner"`
+	BSooner     Share      `json:"b_sooner"`
+	Ahead       *string    `json:"ahead"` // null when there is no telling
+	Doubt       string     `json:"doubt,omitempty"`
+	P           *float64   `json:"p_holm,omitempty"`
+	Exploratory bool       `json:"exploratory"`
 }
 
-// DifferenceOf returns the difference between two orders in its shape, without
-// the milestone, the what-if, and whether it was planned.
-func DifferenceOf(a, b string, d stats.Difference) Difference {
-	j := Difference{A: a, B: b, Why: d.Mean.Why, Doubt: d.Doubt, ASooner: ShareOf(d.ASooner), BSooner: ShareOf(d.BSooner)}
-	j.Mean, j.CI = Mean(d.Mean)
+// MatchOf returns two orders held against each other in its shape, without the
+// milestone, the what-if, and whether it was planned.
+func MatchOf(a, b string, d stats.Difference) Match {
+	j := Match{A: a, B: b, Difference: DifferenceOf(d.Mean), Doubt: d.Doubt, ASooner: ShareOf(d.ASooner), BSooner: ShareOf(d.BSooner)}
 	switch d.Ahead() {
 	case -1:
 		j.Ahead = &a
@@ -95,8 +92,7 @@ func Mean(m stats.Mean) (Seconds, *Interval) {
 	if m.Runs < 2 {
 		return value, nil
 	}
-	low, high := Seconds(WholeMillis(m.Low)), Seconds(WholeMillis(m.High))
-	return value, &Interval{&low, &high}
+	return value, IntervalOf(m.Low, m.High)
 }
 
 // WholeMillis rounds a mean of milliseconds, half away from zero.

@@ -10,24 +10,23 @@ import (
 
 // Rehearsal is one drill as played.
 type Rehearsal struct {
-	SchemaVersion int         `json:"schema_version"`
-	Scenario      string      `json:"scenario"`
-	Order         string      `json:"order"`
-	WhatIf        string      `json:"what_if,omitempty"`
-	Seed          *uint64     `json:"seed"`
-	Run           *int        `json:"run"`
-	Weather       string      `json:"weather,omitempty"`
-	Finish        Seconds     `json:"finish_s"`
-	Milestones    []Milestone `json:"milestones"`
-	Shorten       *Shorten    `json:"shorten_first"`
-	Tasks         []Task      `json:"tasks"`
-	People        []Person    `json:"people"`
-	Fuel          []Fuel      `json:"fuel"`
-	Alone         []Alone     `json:"stoves_alone"`
-	Shelters      []Room      `json:"shelters"`
-	WarmUps       []WarmUp    `json:"warm_ups"`
-	Cautions      []Caution   `json:"cautions"`
-	Repeat        string      `json:"repeat"`
+	Head
+	Order      string      `json:"order"`
+	WhatIf     string      `json:"what_if,omitempty"`
+	Seed       *uint64     `json:"seed"`
+	Run        *int        `json:"run"`
+	Weather    string      `json:"weather,omitempty"`
+	Finish     Seconds     `json:"finish_s"`
+	Milestones []Milestone `json:"milestones"`
+	Shorten    *Shorten    `json:"shorten_first"`
+	Tasks      []Task      `json:"tasks"`
+	People     []Person    `json:"people"`
+	Fuel       []Fuel      `json:"fuel"`
+	Alone      []Alone     `json:"stoves_alone"`
+	Shelters   []Room      `json:"shelters"`
+	WarmUps    []WarmUp    `json:"warm_ups"`
+	Cautions   []Caution   `json:"cautions"`
+	Repeat     string      `json:"repeat"`
 }
 
 // Milestone is when a milestone was reached, and how often it is so.
@@ -149,7 +148,7 @@ type About struct {
 func OfRehearsal(r *rehearse.Rehearsal, about About) Rehearsal {
 	d := r.Drill
 	doc := Rehearsal{
-		SchemaVersion: 1, Scenario: about.Scenario, Order: d.Order, WhatIf: about.WhatIf, Run: about.Run,
+		Head: Head{1, about.Scenario}, Order: d.Order, WhatIf: about.WhatIf, Run: about.Run,
 		Finish: Seconds(r.Finish()), Fuel: fuel(r.Timeline),
 		Alone: alone(r), Shelters: rooms(r), WarmUps: warmUps(r), Cautions: Cautions(cold.Cautions(d, r.Accounts)), Repeat: about.Repeat,
 	}

@@ -58,6 +58,35 @@ func (s *Seconds) UnmarshalJSON(text []byte) error {
 // is null.
 type Interval [2]*Seconds
 
+// Head is how every document begins.
+type Head struct {
+	SchemaVersion int    `json:"schema_version"`
+	Scenario      string `json:"scenario"`
+}
+
+// IntervalOf returns an interval of milliseconds; null for one that cannot be told.
+func IntervalOf(low, high float64) *Interval {
+	if math.IsInf(low, 0) || math.IsInf(high, 0) {
+		return nil
+	}
+	l, h := Seconds(WholeMillis(low)), Seconds(WholeMillis(high))
+	return &Interval{&l, &h}
+}
+
+// Difference is how much sooner one thing is than another, on average.
+type Difference struct {
+	Sooner Seconds   `json:"sooner_s"` // below 0 later; null where one of the two is not always reached
+	CI95   *Interval `json:"ci95_s"`   // null without luck
+	Why    string    `json:"why,omitempty"`
+}
+
+// DifferenceOf returns how much sooner the first is than the second, from the mean
+// of the first less the second.
+func DifferenceOf(m stats.Mean) Difference {
+	sooner, ci := Mean(m.Negated())
+	return Difference{sooner, ci, m.Why}
+}
+
 // Quantile is a moment by which something has come in a share of the runs.
 func Quantile(q stats.Quantile) (Seconds, Interval) {
 	var in Interval

@@ -205,6 +205,26 @@ func lines(s Sentence) int {
 	return n
 }
 
+// headLines is how many lines the headings of a table take on the narrowest
+// terminal.
+func headLines(t Table) int {
+	const gap, indent = 2, 2
+	width := indent - gap
+	for i, c := range t.Columns {
+		widest := utf8.RuneCountInString(c.Head)
+		for _, row := range t.Rows {
+			if i < len(row) {
+				widest = max(widest, utf8.RuneCountInString(row[i].Write(People)))
+			}
+		}
+		width += gap + widest
+	}
+	if width > leadWidth {
+		return 2
+	}
+	return 1
+}
+
 // lead has the orders in a table, the best first, and one sentence: which to
 // take for what.
 func (c Comparison) lead() []Block {

@@ -361,6 +361,30 @@ func soonerRange(low, high sim.Time) string {
 	return sim.Clock(low) + " to " + sim.Clock(high)
 }
 
+// Sooner is how much sooner one thing is than another where luck has no part;
+// below 0 it is later.
+type Sooner sim.Time
+
+func (s Sooner) Write(p Precision) string { return soonerBy(sim.Time(s), p) }
+
+// OnAverage is a mean of moments with its interval, on the clock where there is
+// one.
+type OnAverage struct {
+	stats.Mean
+	Site Site
+}
+
+func (m OnAverage) Write(p Precision) string {
+	if !m.OK() {
+		return "?"
+	}
+	text := m.Site.Came(m.Time()).Write(p)
+	if p == People || m.Runs < 2 || m.SD == 0 {
+		return text
+	}
+	return text + " (" + m.Site.Came(millis(m.Low)).Write(p) + " to " + m.Site.Came(millis(m.High)).Write(p) + ")"
+}
+
 // MoreOften is in how much larger a share of runs something is so, with its
 // interval; below 0 it is less often. Of says what the runs are called.
 type MoreOften struct {
@@ -563,6 +587,8 @@ func (Odds) figure()        {}
 func (Difference) figure()  {}
 func (Mean) figure()        {}
 func (MoreOften) figure()   {}
+func (Sooner) figure()      {}
+func (OnAverage) figure()   {}
 func (AtMost) figure()      {}
 func (Grouped) figure()     {}
 func (Number) figure()      {}

@@ -104,12 +104,12 @@ func (s *summaryFile) close() error {
 
 // pointJSON is one point: what is varied there, and what came of it.
 type pointJSON struct {
-	Point       int                   `json:"point"`
-	Values      map[string]string     `json:"values"` // a key that is left out is as in the scenario
-	Runs        int64                 `json:"runs"`
-	Precision   *precisionJSON        `json:"precision,omitempty"`
-	Orders      []orderSummaryJSON    `json:"orders"`
-	Differences []document.Difference `json:"differences"`
+	Point       int                `json:"point"`
+	Values      map[string]string  `json:"values"` // a key that is left out is as in the scenario
+	Runs        int64              `json:"runs"`
+	Precision   *precisionJSON     `json:"precision,omitempty"`
+	Orders      []orderSummaryJSON `json:"orders"`
+	Differences []document.Match   `json:"differences"`
 }
 
 // precisionJSON says whether the interval that was asked for is narrow.
@@ -134,7 +134,7 @@ func (r *Results) endPoint() error {
 		return nil
 	}
 	s, p := r.summary, r.Plan
-	point := pointJSON{Point: r.point + 1, Values: map[string]string{}, Runs: s.Runs, Differences: []document.Difference{}}
+	point := pointJSON{Point: r.point + 1, Values: map[string]string{}, Runs: s.Runs, Differences: []document.Match{}}
 	for i, key := range p.Job.Keys {
 		if v := p.Job.Points[r.point][i]; v != "" {
 			point.Values[key] = v
@@ -215,15 +215,15 @@ func (p *Plan) stopOf(d *sim.Drill, point, run int) (string, error) {
 
 // pairDocument writes two orders held against each other. Nobody has said which
 // milestones the question is about, so that all of it is exploratory.
-func pairDocument(p *Plan, pair *batch.Pair) []document.Difference {
+func pairDocument(p *Plan, pair *batch.Pair) []document.Match {
 	a, b := p.Job.Orders[pair.A], p.Job.Orders[pair.B]
-	var list []document.Difference
+	var list []document.Match
 	for m := range pair.Milestones {
 		d := pair.Milestones[m].Difference()
 		if compare.RarestOf(p.First, int(d.Mean.Runs)) != nil {
 			d.Doubt = stats.WhyRare
 		}
-		j := document.DifferenceOf(a, b, d)
+		j := document.MatchOf(a, b, d)
 		j.Milestone, j.Exploratory = p.First.Milestones[m].Name, true
 		list = append(list, j)
 	}
@@ -255,7 +255,7 @@ func ShownMilestone(d *sim.Drill) int {
 func (r *Results) summaryHead() summaryHead {
 	j := r.Plan.Job
 	return summaryHead{
-		SchemaVersion: 1, Scenario: j.Name, Title: r.Plan.First.Title, SHA256: j.SHA256, Version: j.Version,
+		SchemaVersion: 2, Scenario: j.Name, Title: r.Plan.First.Title, SHA256: j.SHA256, Version: j.Version,
 		Seed: j.Seed, Runs: j.Runs, Precision: j.Precision,
 	}
 }
