@@ -2,23 +2,32 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/document"
+	"warmby/cmd/warmby/internal/report"
+	"warmby/plots"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim"
 )
 
-const checkUsage = `Checks scenario files. Each is read, built and played with usual values under
-every order, as it stands and with every "what if"; every shelter, melt and
-milestone is worked. A drill that can never finish is refused with the cause;
-what can never be warm or in time, and what nothing uses, gets a warning. A note
-says which tasks an order does not name, since they are done all the same.
+const checkUsage = `Checks scenario files: ten lines say whether they are good and what is worth a
+look; --all prints everything. Each is read, built and played with usual values
+under every order, as it stands and with every "what if"; every shelter, melt and
+milestone is worked, and each order is played in some drawn evenings.
+
+A drill that can never finish is refused with the cause. Worth a look is what can
+never be warm or in time, what nothing uses, and what an evening mostly should not
+have: a lit stove with nobody there, jackets put on late, somebody who never eats
+or drinks, a shelter warmed for nobody, little water, a target met in fewer than
+half of the evenings. What a task is for is known by words such as eat, supper,
+drink or tea in its name or in "what". A note says which tasks an order does not
+name, since they are done all the same.
 
 Usage:
   warmby check [FILE..] [flags]
@@ -33,7 +42,7 @@ read. Warnings do not change it.
 `
 
 func checkCommand(e *environment) *cobra.Command {
-	var asJSON bool
+	var f ask.Answer
 	cmd := &cobra.Command{
 		Use:               "check [FILE..]",
 		Short:             "check scenario files",
@@ -44,55 +53,38 @@ func checkCommand(e *environment) *cobra.Command {
 			if len(args) == 0 {
 				args = []string{library.Default}
 			}
-			return check(cmd.Context(), e, args, asJSON)
+			return e.check(cmd.Context(), args, f)
 		},
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print the findings as JSON")
+	f.DeclareWithoutPicture(cmd.Flags())
 	return cmd
 }
 
 // checked is what check found in one file.
 type checked struct {
-	File     string    `json:"file"`
-	Title    string    `json:"title"`
-	Good     bool      `json:"good"`
-	Tasks    int       `json:"tasks"`
-	Orders   int       `json:"orders"`
-	WhatIfs  int       `json:"what_ifs"`
-	Warnings int       `json:"warnings"`
-	Findings []finding `json:"findings"`
-
-	err error // why it is not good
+	report.CheckedFile
+	arg string      // on a command line
+	src *ask.Source // nil when it cannot be read
+	err error       // why it is not good
 }
 
-func check(ctx context.Context, e *environment, args []string, asJSON bool) error {
-	worst, files := exitDone, []checked{}
-	for _, arg := range args {
-		if ctx.Err() != nil {
-			return ctx.Err()
-		}
-		c := checkOne(ctx, e, arg)
-		if ctx.Err() != nil {
-			return ctx.Err()
-		}
-		worst = max(worst, exitCode(c.err))
-		files = append(files, c)
-		if asJSON {
-			complain(e.stderr, c.err)
-		} else {
-			c.print(e)
-		}
+func (e *environment) check(ctx context.Context, args []string, f ask.Answer) error {
+	if err := e.mayAnswer(f); err != nil {
+		return err
 	}
-	if asJSON {
-		encoder := json.NewEncoder(e.stdout)
-		encoder.SetEscapeHTML(false)
-		encoder.SetIndent("", "  ")
-		if err := encoder.Encode(struct {
-			SchemaVersion int       `json:"schema_version"`
-			Files         []checked `json:"files"`
-		}{1, files}); err != nil {
-			return err
-		}
+	files, err := e.checkAll(ctx, args)
+	if err != nil {
+		return err
+	}
+	worst := exitDone
+	e.flush() // keeps the two streams in step on a terminal
+	for _, c := range files {
+		complain(e.stderr, c.err)
+		worst = max(worst, exitCode(c.err))
+	}
+	told := checkTold(args, files)
+	if err := e.answer(f, told.Report(), func() any { return document.CheckOf(told.Files) }, func() *plots.Picture { return nil }); err != nil {
+		return err
 	}
 	if worst != exitDone {
 		return &exitError{worst}
@@ -100,80 +92,73 @@ func check(ctx context.Context, e *environment, args []string, asJSON bool) erro
 	return nil
 }
 
-// print writes the findings on a file and a line that sums them up; why a
-// file is not good goes to standard error, as it does for every command.
-func (c *checked) print(e *environment) {
-	if c.err != nil {
-		e.flush() // keeps the two streams in step on a terminal
-		complain(e.stderr, c.err)
-	}
-	for _, f := range c.Findings {
-		if f.Kind != warning && f.Kind != note {
-			continue
+func (e *environment) checkAll(ctx context.Context, args []string) (files []*checked, err error) {
+	for _, arg := range args {
+		c := e.checkOne(ctx, arg)
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
 		}
-		fmt.Fprintf(e.stdout, "%s: %s: %s\n", c.File, f.Kind, f.Message)
-		if f.Hint != "" {
-			fmt.Fprintf(e.stdout, "  hint: %s\n", f.Hint)
-		}
+		files = append(files, c)
 	}
-	fmt.Fprintf(e.stdout, "%s: %s\n", c.File, c.summary())
+	return files, nil
 }
 
-func (c *checked) summary() string {
-	if !c.Good {
-		switch exitCode(c.err) {
-		case exitInput:
-			return "not good, " + counted(len(c.Findings), "mistake")
-		case exitNever:
-			return "not good, the drill can never finish"
+// checkTold is what was found, for its report.
+func checkTold(args []string, files []*checked) report.Checked {
+	line := ask.CommandOf("check", "")
+	for _, arg := range args {
+		if arg != library.Default || len(args) > 1 {
+			line.Word(arg)
 		}
-		return "not read"
 	}
-	parts := []string{"good", counted(c.Tasks, "task"), counted(c.Orders, "order")}
-	if c.WhatIfs > 0 {
-		parts = append(parts, fmt.Sprintf("%d what if", c.WhatIfs))
+	told := report.Checked{Repeat: line.String()}
+	for _, c := range files {
+		told.Files = append(told.Files, c.CheckedFile)
 	}
-	if c.Warnings == 0 {
-		return strings.Join(append(parts, "no warnings"), ", ")
+	if only := files[0]; len(files) == 1 && only.Good {
+		told.Calls = cautionsOfCases([]*ask.Case{{Scenario: only.src.Scenario}})
+		told.Cautions = cautionsCommandLine(only.src.Arg)
 	}
-	return strings.Join(append(parts, counted(c.Warnings, "warning")), ", ")
+	return told
 }
 
 // checkOne reads a file and plays it in every way that it names.
-func checkOne(ctx context.Context, e *environment, arg string) checked {
-	c := checked{File: arg, Findings: []finding{}}
+func (e *environment) checkOne(ctx context.Context, arg string) *checked {
+	c := &checked{CheckedFile: report.CheckedFile{Name: arg}, arg: arg}
 	s, err := e.load(arg)
 	if err != nil {
 		c.fail(err)
 		return c
 	}
-	c.File, c.Title = s.Name, s.Scenario.Title()
+	c.src, c.Name, c.Title = s, s.Name, s.Scenario.Title()
 	c.Orders, c.WhatIfs = len(s.Scenario.Orders()), len(s.Scenario.WhatIfs())
-	if len(s.Set) > 0 {
-		c.Findings = append(c.Findings, finding{Kind: note, Message: "not as the file has it: " + strings.Join(s.Set, ", ")})
-	}
 	found, tasks, err := e.tryOut(ctx, s)
-	c.Tasks = tasks
-	c.Findings = append(c.Findings, found...)
+	c.Tasks, c.Findings = tasks, found
 	if err != nil {
 		c.fail(err)
 		return c
 	}
 	c.Good = true
-	for _, f := range found {
-		if f.Kind == warning {
-			c.Warnings++
-		}
-	}
 	return c
 }
 
 // fail records why a file is not good.
 func (c *checked) fail(err error) {
-	c.err = err
+	c.err, c.Why = err, "it could not be read"
+	found := findingsOf(err)
+	c.Findings = append(c.Findings, found...)
+	switch exitCode(err) {
+	case exitInput:
+		c.Why = counted(len(found), "mistake")
+	case exitNever:
+		c.Why = "the drill can never finish"
+	}
+}
+
+// findingsOf lists what an error has to say about a file.
+func findingsOf(err error) (list []report.Finding) {
 	var problems *scenarios.Problems
 	var never *sim.NeverError
-	var hint interface{ Hint() string }
 	switch {
 	case errors.As(err, &problems):
 		for _, p := range problems.List {
@@ -181,20 +166,22 @@ func (c *checked) fail(err error) {
 			if p.Path != "" {
 				message = p.Path + ": " + message
 			}
-			c.Findings = append(c.Findings, finding{broken, message, p.Hint, p.Line, p.Col})
+			list = append(list, report.Finding{Kind: report.BrokenFile, Says: report.Say("{}", message), Hint: p.Hint, Line: p.Line, Column: p.Col})
 		}
 	case errors.As(err, &never):
 		for _, cause := range never.Causes {
-			c.Findings = append(c.Findings, finding{Kind: refused, Message: causeLine(cause), Hint: cause.Hint})
+			list = append(list, report.Finding{Kind: report.NeverPlays, Says: report.Say("{}", causeLine(cause)), Hint: cause.Hint})
 		}
 	default:
-		f := finding{Kind: unread, Message: err.Error()}
+		f := report.Finding{Kind: report.UnreadFile, Says: report.Say("{}", fmt.Sprint(err))}
 		if exitCode(err) == exitInput {
-			f.Kind = broken
+			f.Kind = report.BrokenFile
 		}
+		var hint interface{ Hint() string }
 		if errors.As(err, &hint) {
 			f.Hint = hint.Hint()
 		}
-		c.Findings = append(c.Findings, f)
+		list = append(list, f)
 	}
+	return list
 }

@@ -61,7 +61,7 @@ var documents = []struct {
 	{"split", document.Splits{}},
 	{"halt", haltJSON{}},
 	{"cards", document.Cards{}},
-	{"check", checked{}},
+	{"check", document.Check{}},
 	{"fit", fitJSON{}},
 	{"review", reviewJSON{}},
 	{"season", seasonJSON{}},

@@ -37,6 +37,13 @@ var leads = map[string]func(t *testing.T, scenario string) *report.Report{
 		}
 		return s.told().Report()
 	},
+	"check": func(t *testing.T, scenario string) *report.Report {
+		files, err := quietly().checkAll(t.Context(), []string{scenario})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return checkTold([]string{scenario}, files).Report()
+	},
 	"halt": func(t *testing.T, scenario string) *report.Report {
 		g, err := quietly().haltings(t.Context(), []string{scenario},
 			haltFlags{odds: "90 %", step: "20 min", runs: 200, seed: 1, workers: 2, orders: []string{ask.AllOrders}})

@@ -24,6 +24,7 @@ func toldBy(scenario string) [][]string {
 		{"improve", scenario, "--evaluations", "500", "--runs", "100", "--aim", "finish", "--aim", "all targets"},
 		{"improve", scenario, "--evaluations", "300", "--runs", "20", "--what-if", "all"},
 		{"compare", scenario, "--runs", "250", "--what-if", "all"},
+		{"check", scenario},
 		{"split", scenario, "--runs", "50", "--evaluations", "1500"},
 		{"split", scenario, "--runs", "0", "--evaluations", "600", "--what-if", "all"},
 		{"halt", scenario, "--runs", "150", "--step", "30 min"},

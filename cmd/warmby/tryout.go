@@ -4,32 +4,37 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"runtime"
 	"slices"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
-	"warmby/sim/bound"
+	"warmby/sim/compare"
 	"warmby/sim/inside"
+	"warmby/sim/oddity"
 )
 
 // tryOut plays a scenario with usual values under every order, as it stands
-// and with every what if, and returns what it finds and how many tasks there
-// are. An error that is a *[sim.NeverError] says why an order cannot be
-// played, or why a what if cannot be played under any order.
-func (e *environment) tryOut(ctx context.Context, s *ask.Source) (found []finding, tasks int, err error) {
+// and with every what if, and in some drawn evenings, and returns what it finds and
+// how many tasks there are. An error that is a *[sim.NeverError] says why an order
+// cannot be played, or why a what if cannot be played under any order.
+func (e *environment) tryOut(ctx context.Context, s *ask.Source) (found []report.Finding, tasks int, err error) {
 	orders := s.Scenario.Orders()
 	if len(orders) == 0 {
 		orders = []string{""}
 	}
 	causes := causeLog{where: map[sim.Cause][]string{}, base: -1}
+	var drills []*sim.Drill
 	err = e.playCases(ctx, s, orders, func(at int, plays []usualPlay) error {
-		var f []finding
+		var f []report.Finding
 		var err error
 		if at == 0 {
 			if d := plays[0].drill; d != nil {
-				found, tasks = inspect(d), countTasks(d)
+				found, tasks = tellAll(oddity.Of(d), nil), countTasks(d)
 			}
 			f, err = lookAtOrders(orders, plays, &causes)
+			drills = drillsPlayed(plays)
 		} else {
 			whatIf := s.Scenario.WhatIfs()[at-1]
 			f, err = lookAtWhatIf(whatIf, orders, plays, &causes)
@@ -41,16 +46,53 @@ func (e *environment) tryOut(ctx context.Context, s *ask.Source) (found []findin
 	if err != nil {
 		return found, tasks, err
 	}
-	found = append(found, unnamed(s)...)
 	if never := causes.never(); never != nil {
-		return found, tasks, fmt.Errorf("%s: %w", s.Name, never)
+		return append(found, unnamed(s)...), tasks, fmt.Errorf("%s: %w", s.Name, never)
 	}
-	return found, tasks, nil
+	seldom, err := lookAtEvenings(ctx, drills)
+	return append(append(found, seldom...), unnamed(s)...), tasks, err
+}
+
+// checkedEvenings is in how many drawn evenings each order is played: enough to
+// tell a share from a half that is not near it.
+const checkedEvenings = 200
+
+// lookAtEvenings plays the orders in drawn evenings where they have targets.
+func lookAtEvenings(ctx context.Context, drills []*sim.Drill) ([]report.Finding, error) {
+	if len(drills) == 0 || !slices.ContainsFunc(drills[0].Milestones, report.HasTarget) {
+		return nil, nil
+	}
+	played, err := compare.Play(ctx, drills, compare.Batch{Seed: 1, Runs: checkedEvenings, Workers: runtime.GOMAXPROCS(0)})
+	if err != nil {
+		return nil, err
+	}
+	return tellAll(oddity.Seldom(played), nil), nil
+}
+
+func drillsPlayed(plays []usualPlay) (list []*sim.Drill) {
+	for _, play := range plays {
+		if play.err == nil {
+			list = append(list, play.drill)
+		}
+	}
+	return list
+}
+
+// tellAll tells remarks; tl is the evening that they are about, nil without one.
+func tellAll(remarks []oddity.Remark, tl *sim.Timeline) (list []report.Finding) {
+	for _, r := range remarks {
+		if r.Kind == oddity.NeverReached {
+			list = append(list, report.NeverReached(tl, r.Index))
+			continue
+		}
+		list = append(list, report.FindingOf(r))
+	}
+	return list
 }
 
 // lookAtOrders looks at the scenario as it stands, played under every order.
-func lookAtOrders(orders []string, plays []usualPlay, causes *causeLog) (found []finding, err error) {
-	notes := map[string]bool{}
+func lookAtOrders(orders []string, plays []usualPlay, causes *causeLog) (found []report.Finding, err error) {
+	told := map[string]bool{}
 	for i, play := range plays {
 		if !causes.takes(play.err, orderText(orders[i])) && play.err != nil {
 			return found, play.err
@@ -58,11 +100,11 @@ func lookAtOrders(orders []string, plays []usualPlay, causes *causeLog) (found [
 		if play.err != nil {
 			continue
 		}
-		for _, f := range append(late(play.timeline), leftAlone(play)...) {
-			if !notes[f.Message] { // a note is the same under every order
+		for _, f := range tellAll(oddity.Played(play.timeline), play.timeline) {
+			if text := f.Says.Write(report.Full); !told[text] { // some are the same under every order
+				told[text] = true
 				found = append(found, f)
 			}
-			notes[f.Message] = f.Kind == note
 		}
 	}
 	causes.dropOrders(len(orders))
@@ -72,7 +114,7 @@ func lookAtOrders(orders []string, plays []usualPlay, causes *causeLog) (found [
 // lookAtWhatIf looks at a what if, played under every order. Orders under which
 // it cannot be played get a warning, for that is an answer to the question that
 // it asks; when there is no other order its causes are those of the file.
-func lookAtWhatIf(name string, orders []string, plays []usualPlay, causes *causeLog) (found []finding, err error) {
+func lookAtWhatIf(name string, orders []string, plays []usualPlay, causes *causeLog) (found []report.Finding, err error) {
 	var nevers []*sim.NeverError
 	for i, play := range plays {
 		var never *sim.NeverError
@@ -80,9 +122,8 @@ func lookAtWhatIf(name string, orders []string, plays []usualPlay, causes *cause
 		case errors.As(play.err, &never):
 			nevers = append(nevers, never)
 			first := never.Causes[0]
-			f := warnf("what if %q: %s can never finish: %s", name, orderText(orders[i]), causeLine(first))
-			f.Hint = first.Hint
-			found = append(found, f)
+			found = append(found, report.Finding{Kind: report.WorthALook, Hint: first.Hint,
+				Says: report.Say("what if {}: {} can never finish: {}", fmt.Sprintf("%q", name), orderText(orders[i]), causeLine(first))})
 		case play.err != nil:
 			return nil, play.err
 		}
@@ -114,56 +155,9 @@ func orderText(order string) string {
 	return fmt.Sprintf("order %q", order)
 }
 
-// late finds the milestones of a drill played with usual values that are
-// never reached, or too late, and says of the late ones when they could be
-// met at the very best.
-func late(tl *sim.Timeline) []finding {
-	var found []finding
-	var best []sim.Time
-	d := tl.Drill
-	for i, m := range d.Milestones {
-		at := tl.Milestones[i]
-		switch {
-		case at == sim.Never:
-			found = append(found, warnf("%s: milestone %q is never reached: %s", orderText(d.Order), m.Name, whyMilestone(tl, i)))
-			continue
-		case m.By == sim.Never && m.ByText != "":
-			found = append(found, finding{Kind: note, Message: fmt.Sprintf("milestone %q is asked for by %s, which does not come", m.Name, m.ByText)})
-			continue
-		case m.By == sim.Never || at <= m.By:
-			continue
-		}
-		f := warnf("%s: milestone %q comes after %s, %s later than asked for",
-			orderText(d.Order), m.Name, sim.Clock(at), sim.Clock(at-m.By))
-		if best == nil {
-			best = bound.Soonest(d)
-		}
-		if least := best[i]; least > m.By {
-			f.Message += fmt.Sprintf("; no order can make it come before %s", sim.Clock(least))
-			f.Hint = "set a later target, or make what it waits for shorter"
-		}
-		found = append(found, f)
-	}
-	return found
-}
-
-// leftAlone finds the times in which a lit stove burns in a shelter with nobody
-// there.
-func leftAlone(play usualPlay) []finding {
-	var found []finding
-	d := play.drill
-	for _, l := range play.alone {
-		f := warnf("%s: %q burns in %q with nobody there for %s, from %s on (%q)", orderText(d.Order), d.Stoves[l.Stove].Name,
-			d.Shelters[l.Shelter].Name, sim.Clock(l.To-l.From), sim.Clock(l.From), d.Tasks[l.Task].Name)
-		f.Hint = "give it a lookout from its lighting on with \"unless somebody works there\", or put it out"
-		found = append(found, f)
-	}
-	return found
-}
-
 // aloneIn remarks under which order a lit stove is left alone longest in a what-if,
 // for it says what else would have to change.
-func aloneIn(whatIf string, orders []string, plays []usualPlay) []finding {
+func aloneIn(whatIf string, orders []string, plays []usualPlay) []report.Finding {
 	var longest inside.Left
 	var under int
 	for i, play := range plays {
@@ -176,9 +170,7 @@ func aloneIn(whatIf string, orders []string, plays []usualPlay) []finding {
 	if longest.To == 0 {
 		return nil
 	}
-	d := plays[under].drill
-	return []finding{{Kind: note, Message: fmt.Sprintf("what if %q: %q burns in %q with nobody there for %s, from %s on (%s)", whatIf, d.Stoves[longest.Stove].Name,
-		d.Shelters[longest.Shelter].Name, sim.Clock(longest.To-longest.From), sim.Clock(longest.From), orderText(orders[under]))}}
+	return []report.Finding{report.AloneIn(whatIf, orderText(orders[under]), plays[under].drill, longest)}
 }
 
 // causeLog gathers why drills of one scenario can never finish, each cause

@@ -2,8 +2,10 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
 )
 
@@ -12,9 +14,9 @@ const shownUnnamed = 3
 
 // unnamed remarks which tasks the orders of a scenario leave unnamed: they are
 // done all the same, last of the first group.
-func unnamed(s *ask.Source) []finding {
+func unnamed(s *ask.Source) []report.Finding {
 	d, orders := s.Scenario.Parts()
-	var found []finding
+	var found []report.Finding
 	for _, o := range orders {
 		named := make([]bool, len(d.Tasks))
 		for _, det := range o.Groups {
@@ -24,8 +26,9 @@ func unnamed(s *ask.Source) []finding {
 		}
 		var left []string
 		for i := range d.Tasks {
-			if !named[i] && !d.Tasks[i].Unloads() {
-				left = append(left, fmt.Sprintf("%q", d.Tasks[i].Name))
+			name := fmt.Sprintf("%q", d.Tasks[i].OwnName())
+			if !named[i] && !d.Tasks[i].Unloads() && !slices.Contains(left, name) {
+				left = append(left, name)
 			}
 		}
 		if left == nil || len(o.Groups) == 0 {
@@ -42,7 +45,8 @@ func unnamed(s *ask.Source) []finding {
 		if name := o.Groups[0].Name; name != sim.Everyone {
 			in = fmt.Sprintf(" in its first group, %q", name)
 		}
-		found = append(found, finding{Kind: note, Message: fmt.Sprintf("order %q does not name %s, %s in file order%s: %s", o.Name, many, follow, in, list(left))})
+		found = append(found, report.Finding{Kind: report.ToKnow,
+			Says: report.Say("order {} does not name {}, {} in file order{}: {}", fmt.Sprintf("%q", o.Name), many, follow, in, list(left))})
 	}
 	return found
 }
