@@ -19,39 +19,63 @@ import (
 
 // leads make the reports whose first lines are kept, each from a small search.
 var leads = map[string]func(t *testing.T, scenario string) *report.Report{
-	"improve": func(t *testing.T, scenario string) *report.Report {
-		m, _, err := quietly().seek(t.Context(), []string{scenario}, improveFlags{odds: "90 %", evaluations: 1000, runs: 200, seed: 1})
-		if err != nil {
-			t.Fatal(err)
-		}
-		told, err := m.told()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return told.Report()
-	},
-	"split": func(t *testing.T, scenario string) *report.Report {
-		s, err := quietly().splitting(t.Context(), []string{scenario}, splitFlags{evaluations: 1500, runs: 200, seed: 1, workers: 2})
-		if err != nil {
-			t.Fatal(err)
-		}
-		return s.told().Report()
-	},
 	"check": func(t *testing.T, scenario string) *report.Report {
 		files, err := quietly().checkAll(t.Context(), []string{scenario})
-		if err != nil {
-			t.Fatal(err)
-		}
+		sure(t, err)
 		return checkTold([]string{scenario}, files).Report()
+	},
+	"compare": func(t *testing.T, scenario string) *report.Report {
+		return played(t, scenario, compareFlags{runs: 200, seed: 1, workers: 2}).told().Report()
+	},
+	"fit": func(t *testing.T, scenario string) *report.Report {
+		if scenario != library.Default { // logs are fitted in seconds, not in tenths
+			onlyLong(t)
+		}
+		drills, err := quietly().loadLogs([]string{scenario})
+		sure(t, err)
+		told, err := drills.fitted(fitFlags{seed: 1})
+		sure(t, err)
+		return told.Report()
 	},
 	"halt": func(t *testing.T, scenario string) *report.Report {
 		g, err := quietly().haltings(t.Context(), []string{scenario},
-			haltFlags{odds: "90 %", step: "20 min", runs: 200, seed: 1, workers: 2, orders: []string{ask.AllOrders}})
-		if err != nil {
-			t.Fatal(err)
-		}
+			haltFlags{odds: "90 %", step: "30 min", runs: 100, seed: 1, workers: 2, orders: []string{ask.AllOrders}})
+		sure(t, err)
 		return g.told().Report()
 	},
+	"improve": func(t *testing.T, scenario string) *report.Report {
+		m, _, err := quietly().seek(t.Context(), []string{scenario}, improveFlags{odds: "90 %", evaluations: 500, runs: 100, seed: 1})
+		sure(t, err)
+		told, err := m.told()
+		sure(t, err)
+		return told.Report()
+	},
+	"rehearse": func(t *testing.T, scenario string) *report.Report {
+		src, err := quietly().load(scenario)
+		sure(t, err)
+		r, err := rehearsalOf(t.Context(), src, rehearseFlags{runs: 200, seed: 1, workers: 2})
+		sure(t, err)
+		return r.told().Report()
+	},
+	"split": func(t *testing.T, scenario string) *report.Report {
+		s, err := quietly().splitting(t.Context(), []string{scenario}, splitFlags{evaluations: 600, runs: 100, seed: 1, workers: 2})
+		sure(t, err)
+		return s.told().Report()
+	},
+	"tonight": func(t *testing.T, scenario string) *report.Report {
+		f := tonightFlags{runs: 100, seed: 1, workers: 2}
+		f.facts.Air, f.facts.Wind = "-28 C", "8 m/s"
+		evening, err := quietly().tonightOf(t.Context(), []string{scenario}, f)
+		sure(t, err)
+		return evening.report()
+	},
+}
+
+func sure(t *testing.T, err error) {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
 }
 
 func quietly() *environment { return &environment{stdout: io.Discard, stderr: io.Discard} }
@@ -62,18 +86,20 @@ func TestLeadsOfShippedScenarios(t *testing.T) {
 	exact := regexp.MustCompile(`\d s\b|\d:\d\d:\d\d|\(\d+ to |%`)
 	for command, made := range leads {
 		for _, name := range library.Names() {
-			told := made(t, name)
-			for _, width := range []int{80, 100} {
-				file := filepath.Join("testdata", "lead", command, name+"."+strconv.Itoa(width)+".txt")
-				got := terminal.Lead(told, width)
-				if n := strings.Count(got, "\n"); n > 10 {
-					t.Errorf("%s has %d lines, want 10 at most:\n%s", file, n, got)
+			t.Run(command+" "+name, func(t *testing.T) {
+				told := made(t, name)
+				for _, width := range []int{80, 100} {
+					file := filepath.Join("testdata", "lead", command, name+"."+strconv.Itoa(width)+".txt")
+					got := terminal.Lead(told, width)
+					if n := strings.Count(got, "\n"); n > 10 {
+						t.Errorf("%s has %d lines, want 10 at most:\n%s", file, n, got)
+					}
+					if found := exact.FindString(got); found != "" {
+						t.Errorf("%s has %q:\n%s", file, found, got)
+					}
+					golden(t, file, got)
 				}
-				if found := exact.FindString(got); found != "" {
-					t.Errorf("%s has %q:\n%s", file, found, got)
-				}
-				golden(t, file, got)
-			}
+			})
 		}
 	}
 }

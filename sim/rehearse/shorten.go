@@ -1,7 +1,9 @@
 package rehearse
 
 import (
+	"cmp"
 	"errors"
+	"slices"
 
 	"warmby/sim"
 	"warmby/sim/compare"
@@ -19,6 +21,10 @@ const shortenRuns = 200
 // leastGain is what a shorter task must win to be worth saying.
 const leastGain = sim.Minute
 
+// leastWork is how long a task must last to be worth practising: ten minutes, as
+// the clock rounds them. What is over sooner has little to give.
+const leastWork = 10*sim.Minute - sim.Minute/2
+
 // Shorten is the task that is best made shorter.
 type Shorten struct {
 	Task int
@@ -29,28 +35,38 @@ type Shorten struct {
 	Sooner    sim.Time // the milestone, on average over the evenings
 }
 
-// shorten tries each task whose length is given and which decided the milestone
-// in the timeline, and returns the one that wins most.
+// shorten returns the task that is best made shorter for the milestone that is in
+// time least often or, where nothing of it is worth practising, for the next one.
 func (r *Rehearsal) shorten(b compare.Batch) (*Shorten, error) {
-	milestone := r.hardest()
-	if r.Milestones[milestone] == sim.Never {
-		return nil, nil
-	}
 	p, err := fast.Compile(r.Drill)
 	if err != nil {
 		return nil, nil // the engines differ; that is said elsewhere
 	}
-	t := &trial{w: p.Worker(), milestone: milestone, lucks: []*sim.Luck{r.Luck}}
-	if r.Evenings != nil {
-		t.draw(r.Drill, b.Seed, min(b.Runs, shortenRuns))
+	for _, milestone := range r.hardestFirst() {
+		if r.Milestones[milestone] == sim.Never {
+			return nil, nil
+		}
+		t := &trial{w: p.Worker(), milestone: milestone, lucks: []*sim.Luck{r.Luck}}
+		if r.Evenings != nil {
+			t.draw(r.Drill, b.Seed, min(b.Runs, shortenRuns))
+		}
+		if best, err := r.shortenFor(milestone, t); best != nil || err != nil {
+			return best, err
+		}
 	}
+	return nil, nil
+}
+
+// shortenFor tries each task whose length is given, at which somebody works for some
+// ten minutes or more, and which decided a milestone in the timeline; it returns the
+// one that wins most.
+func (r *Rehearsal) shortenFor(milestone int, t *trial) (best *Shorten, err error) {
 	if err := t.play(); err != nil {
 		return nil, err
 	}
-	var best *Shorten
 	for task, critical := range r.Critical(milestone) {
 		lasts := r.Tasks[task].End - r.Tasks[task].Start
-		if !critical || r.Drill.Tasks[task].Amount == nil || lasts <= 0 {
+		if own := &r.Drill.Tasks[task]; !critical || own.Amount == nil || own.Crew.Max == 0 || lasts < leastWork {
 			continue
 		}
 		by := min(ShortenBy, lasts/4)
@@ -65,26 +81,35 @@ func (r *Rehearsal) shorten(b compare.Batch) (*Shorten, error) {
 	return best, nil
 }
 
-// hardest returns the milestone with a target that is in time least often, the
-// first of equals; the finish when none has a target.
-func (r *Rehearsal) hardest() int {
-	hardest, least := len(r.Milestones)-1, -1
-	for m := range r.Drill.Milestones {
-		if r.Drill.Milestones[m].By == sim.Never {
-			continue
-		}
-		often := 0
+// hardestFirst returns the milestones with a target that is not always met, those in
+// time least often first; the finish when none has a target.
+func (r *Rehearsal) hardestFirst() (list []int) {
+	often := func(m int) int {
 		switch {
 		case r.Evenings != nil:
-			often = r.InTime(m)
+			return r.InTime(m)
 		case r.Met(m):
-			often = 1
+			return 1
 		}
-		if least < 0 || often < least {
-			hardest, least = m, often
+		return 0
+	}
+	all, some := 1, false
+	if r.Evenings != nil {
+		all = len(r.Evenings.Times[0])
+	}
+	for m := range r.Drill.Milestones {
+		if r.Drill.Milestones[m].By != sim.Never {
+			some = true
+			if often(m) < all || r.Evenings == nil {
+				list = append(list, m)
+			}
 		}
 	}
-	return hardest
+	if !some {
+		return []int{len(r.Milestones) - 1}
+	}
+	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(often(a), often(b)) })
+	return list
 }
 
 // trial plays the same evenings again and again, with one task shorter.

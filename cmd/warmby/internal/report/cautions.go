@@ -10,7 +10,7 @@ import (
 
 // WithCautions gives a report the most urgent of some cautions, with the
 // command that prints all of them, and closes its lead with a line that names
-// them.
+// them; what the lead has no room for then is dropped.
 func (r *Report) WithCautions(all []cold.Caution, by string) {
 	r.CautionsBy = by
 	var topics []string
@@ -19,9 +19,15 @@ func (r *Report) WithCautions(all []cold.Caution, by string) {
 		topics = append(topics, c.Topic)
 	}
 	if len(topics) > 0 {
-		named := topics[:min(3, len(topics))]
-		r.Lead = append(r.Lead, Text{Says: Say("{}: {}", capital(strings.Join(named, ", ")), by)})
+		says := Sentence(nil)
+		for n := min(3, len(topics)); n > 0; n-- {
+			if says = Say("{}: {}", capital(strings.Join(topics[:n], ", ")), by); lines(says) == 1 {
+				break
+			}
+		}
+		r.Lead = append(r.Lead, Text{Says: says})
 	}
+	r.fit()
 }
 
 // OfCautions is the report of all cautions in full.

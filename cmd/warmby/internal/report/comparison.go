@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
-	"unicode/utf8"
 
 	"warmby/sim"
 	"warmby/sim/cold"
@@ -190,41 +188,6 @@ func (w *Bout) order(i int) string {
 // heading names an order in a table.
 func (w *Bout) heading(i int) string { return cmp.Or(w.Played[i].Drill.Order, "file order") }
 
-// leadWidth is how wide the narrowest terminal is on which a lead has ten
-// lines, in characters.
-const leadWidth = 80
-
-// lines is how many lines a sentence takes on the narrowest terminal.
-func lines(s Sentence) int {
-	n, at := 0, leadWidth
-	for _, word := range strings.Fields(s.Write(People)) {
-		if at += 1 + utf8.RuneCountInString(word); at > leadWidth {
-			n, at = n+1, utf8.RuneCountInString(word)
-		}
-	}
-	return n
-}
-
-// headLines is how many lines the headings of a table take on the narrowest
-// terminal.
-func headLines(t Table) int {
-	const gap, indent = 2, 2
-	width := indent - gap
-	for i, c := range t.Columns {
-		widest := utf8.RuneCountInString(c.Head)
-		for _, row := range t.Rows {
-			if i < len(row) {
-				widest = max(widest, utf8.RuneCountInString(row[i].Write(People)))
-			}
-		}
-		width += gap + widest
-	}
-	if width > leadWidth {
-		return 2
-	}
-	return 1
-}
-
 // lead has the orders in a table, the best first, and one sentence: which to
 // take for what.
 func (c Comparison) lead() []Block {
@@ -232,7 +195,7 @@ func (c Comparison) lead() []Block {
 		return c.leadOfOne()
 	}
 	says := c.take(c.AsIs)
-	const titleHeadingsAndCautions = 4
+	const titleHeadingsAndCautions = 3
 	rows := max(2, most-titleHeadingsAndCautions-lines(says))
 	return []Block{c.leadTable(rows), Text{Says: says}}
 }

@@ -32,22 +32,22 @@ func (r Rehearsal) coldLine() Sentence {
 	if over == nil {
 		return Say("Cold: somebody over the limit in {}.", Share{r.Cold.OverShare(), of})
 	}
-	var parts []Sentence
-	for i, o := range over[:min(2, len(over))] {
-		s := Share{Share: stats.ShareOf(int64(o.count), int64(runs))}
-		if i == 0 {
-			s.Of = of
+	for n := min(2, len(over)); ; n-- { // in one line, with fewer names if need be
+		var parts []Sentence
+		for i, o := range over[:n] {
+			s, limit := Share{Share: stats.ShareOf(int64(o.count), int64(runs))}, ""
+			if i == 0 {
+				s.Of, limit = of, "over the limit "
+			}
+			parts = append(parts, Say("{} {}in {}", r.Drill.People[o.who].Name, limit, s))
 		}
-		over := ""
-		if i == 0 {
-			over = "over the limit "
+		if more := len(over) - n; more > 0 {
+			parts = append(parts, Say("{} more less often", more))
 		}
-		parts = append(parts, Say("{} {}in {}", r.Drill.People[o.who].Name, over, s))
+		if says := sentenceEnd(Say("Cold: {}", Join(parts, ", "))); n == 1 || lines(says) == 1 {
+			return says
+		}
 	}
-	if more := len(over) - len(parts); more > 0 {
-		parts = append(parts, Say("{} more less often", more))
-	}
-	return sentenceEnd(Say("Cold: {}", Join(parts, ", ")))
 }
 
 // coldLineOfOne says who gets too cold in the drill as played.

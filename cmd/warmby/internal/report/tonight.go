@@ -26,6 +26,7 @@ func Tonight(rehearsed, compared *Report, facts, remarks []string) *Report {
 		s.Heading = "All orders: " + uncapital(s.Heading)
 		out.Sections = append(out.Sections, s)
 	}
+	out.fit()
 	return &out
 }
 
