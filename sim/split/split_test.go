@@ -285,7 +285,7 @@ func TestACrewOfAllWithTooFewToolsIsNoSplit(t *testing.T) {
 		}
 	}
 	one := &split.Split{Order: "apart", Played: size.Splits[len(size.Splits)-1].Played}
-	worth, err := g.Worth(ctx, one)
+	worth, err := g.Worth(ctx, one, one)
 	if err != nil {
 		t.Fatal(err)
 	}

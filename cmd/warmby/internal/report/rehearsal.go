@@ -223,8 +223,13 @@ func (r Rehearsal) shortenLine() Sentence {
 	if s == nil {
 		return nil
 	}
-	return Say("What to shorten first: {} ({} less there: {} {} sooner).", r.Drill.Tasks[s.Task].Name,
-		Length(s.By), r.Drill.Milestones[s.Milestone].Name, Length(s.Sooner))
+	for _, pattern := range []string{"What to shorten first: {} ({} less there: {} {} sooner).", "Shorten first: {} ({} less: {} {} sooner)."} {
+		says := Say(pattern, r.Drill.Tasks[s.Task].OwnName(), Length(s.By), r.Drill.Milestones[s.Milestone].Name, Length(s.Sooner))
+		if lines(says) == 1 {
+			return says
+		}
+	}
+	return Say("Shorten first: {}.", r.Drill.Tasks[s.Task].OwnName())
 }
 
 // facts says what was played, in full.
