@@ -28,9 +28,7 @@ var leads = map[string]func(t *testing.T, scenario string) *report.Report{
 		return played(t, scenario, compareFlags{runs: 200, seed: 1, workers: 2}).told().Report()
 	},
 	"fit": func(t *testing.T, scenario string) *report.Report {
-		if scenario != library.Default { // logs are fitted in seconds, not in tenths
-			onlyLong(t)
-		}
+		onlyLong(t) // logs are fitted in seconds, not in tenths
 		drills, err := quietly().loadLogs([]string{scenario})
 		sure(t, err)
 		told, err := drills.fitted(fitFlags{seed: 1})
