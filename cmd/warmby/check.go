@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -133,7 +134,11 @@ func (e *environment) checkOne(ctx context.Context, arg string) *checked {
 	c.src, c.Name, c.Title = s, s.Name, s.Scenario.Title()
 	c.Orders, c.WhatIfs = len(s.Scenario.Orders()), len(s.Scenario.WhatIfs())
 	found, tasks, err := e.tryOut(ctx, s)
-	c.Tasks, c.Findings = tasks, found
+	c.Tasks = tasks
+	if len(s.Set) > 0 {
+		c.Findings = append(c.Findings, report.Finding{Kind: report.ToKnow, Says: report.Say("not as the file has it: {}", strings.Join(s.Set, ", "))})
+	}
+	c.Findings = append(c.Findings, found...)
 	if err != nil {
 		c.fail(err)
 		return c
