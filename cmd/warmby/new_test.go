@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/scenarios/draft"
 )
@@ -42,7 +43,7 @@ func TestDraftsPassCheck(t *testing.T) {
 				t.Fatal(err)
 			}
 			for _, f := range found {
-				t.Errorf("%s: %s", f.Kind, f.Message)
+				t.Errorf("%s: %s", f.Kind, f.Says.Write(report.Full))
 			}
 		})
 	}
