@@ -9,47 +9,26 @@ import (
 )
 
 type haltJSON struct {
-<<<<<<< HEAD
-	SchemaVersion int             `json:"schema_version"`
-	Scenario      string          `json:"scenario"`
-	Order         string          `json:"order"`
-	WhatIf        string          `json:"what_if,omitempty"`
-	Seed          uint64          `json:"seed"`
-	Runs          int             `json:"runs"`
-	Milestone     string          `json:"milestone"` // or all well
-	Odds          float64         `json:"odds"`
-	ColdOdds      *float64        `json:"cold_odds,omitempty"`
-	Latest        *string         `json:"latest"` // on the clock; null when no arrival tried meets the odds
-	LatestAt      *time.Time      `json:"latest_at"`
-	LatestSure    *string         `json:"latest_sure"` // the lower end of the interval counts
-	Played        int             `json:"evaluations"` // drills played, of all cases and orders
-	LatestWell    *string         `json:"latest_all_well"`
-	Points        []haltPointJSON `json:"points"`
-	Cases         []haltCaseJSON  `json:"cases,omitempty"`     // with several cases or orders
-	AllCases      []haltAllJSON   `json:"all_cases,omitempty"` // by order, the one that halts latest first
-	Improved      *haltBetterJSON `json:"improve,omitempty"`
-	Warnings      []string        `json:"warnings"`
-	Cautions      []cautionJSON   `json:"cautions"`
-	Repeat        string          `json:"repeat"`
-=======
 	document.Head
 	Order      string          `json:"order"`
 	WhatIf     string          `json:"what_if,omitempty"`
 	Seed       uint64          `json:"seed"`
 	Runs       int             `json:"runs"`
-	Milestone  string          `json:"milestone"`
+	Milestone  string          `json:"milestone"` // or all well
 	Odds       float64         `json:"odds"`
+	ColdOdds   *float64        `json:"cold_odds,omitempty"`
 	Latest     *string         `json:"latest"` // on the clock; null when no arrival tried meets the odds
 	LatestAt   *time.Time      `json:"latest_at"`
 	LatestSure *string         `json:"latest_sure"` // the lower end of the interval counts
 	Played     int             `json:"evaluations"` // drills played, of all cases and orders
+	LatestWell *string         `json:"latest_all_well"`
 	Points     []haltPointJSON `json:"points"`
 	Cases      []haltCaseJSON  `json:"cases,omitempty"`     // with several cases or orders
 	AllCases   []haltAllJSON   `json:"all_cases,omitempty"` // by order, the one that halts latest first
+	Improved   *haltBetterJSON `json:"improve,omitempty"`
 	Warnings   []string        `json:"warnings"`
 	Cautions   []cautionJSON   `json:"cautions"`
 	Repeat     string          `json:"repeat"`
->>>>>>> 9f16ede (split: answer in ten lines, then a screen; tell it as a report)
 }
 
 type haltPointJSON struct {
@@ -85,13 +64,8 @@ type haltColdJSON struct {
 // document writes the odds for other programs, without warnings and cautions.
 func (h *halting) document() *haltJSON {
 	doc := &haltJSON{
-<<<<<<< HEAD
-		SchemaVersion: 1, Scenario: h.name, Order: h.d.Order, WhatIf: h.in.WhatIf, Seed: h.flags.seed, Runs: h.runs,
+		Head: document.Head{SchemaVersion: 1, Scenario: h.name}, Order: h.d.Order, WhatIf: h.in.WhatIf, Seed: h.flags.seed, Runs: h.runs,
 		Milestone: h.asked(), Odds: decimals(h.Odds), Points: []haltPointJSON{},
-=======
-		Head: document.Head{SchemaVersion: 1, Scenario: h.name}, Order: h.d.Order, WhatIf: h.in.WhatIf, Seed: h.flags.seed, Runs: h.runs, Played: h.played,
-		Milestone: h.d.Milestones[h.Milestone].Name, Odds: decimals(h.Odds), Points: []haltPointJSON{},
->>>>>>> 9f16ede (split: answer in ten lines, then a screen; tell it as a report)
 		Repeat: h.repeat(),
 	}
 	if i := h.Latest(); i >= 0 {

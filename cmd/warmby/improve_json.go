@@ -14,31 +14,6 @@ import (
 )
 
 type improveJSON struct {
-<<<<<<< HEAD
-	SchemaVersion int                  `json:"schema_version"`
-	Scenario      string               `json:"scenario"`
-	WhatIf        string               `json:"what_if,omitempty"`
-	Seed          uint64               `json:"seed"`
-	Runs          int                  `json:"runs"` // fresh ones; 0 with usual values only
-	Aim           string               `json:"aim"`  // the first
-	Aims          []string             `json:"aims"`
-	Evaluations   int                  `json:"evaluations"`
-	Interrupted   bool                 `json:"interrupted"`
-	Before        improvedOrderJSON    `json:"before"` // the order to beat
-	Orders        []improvedOrderJSON  `json:"orders"`
-	WinsOn        string               `json:"wins_on,omitempty"` // which order of the file they begin from
-	Wins          []winJSON            `json:"wins"`
-	Bound         seconds              `json:"bound_s"`         // of the first aim
-	Bounds        []seconds            `json:"bounds_s"`        // by aim
-	BoundCI       *interval[seconds]   `json:"bound_ci95_s"`    // null when there are no runs
-	BoundsCI      []*interval[seconds] `json:"bounds_ci95_s"`   // by aim
-	Cases         []improvedCaseJSON   `json:"cases,omitempty"` // when there are several
-	UsualBound    moments              `json:"usual_bound"`
-	Unmet         []unmetJSON          `json:"unmet"`
-	Warnings      []string             `json:"warnings"`
-	Cautions      []cautionJSON        `json:"cautions"`
-	Repeat        string               `json:"repeat"`
-=======
 	document.Head
 	WhatIf      string               `json:"what_if,omitempty"`
 	Seed        uint64               `json:"seed"`
@@ -49,6 +24,8 @@ type improveJSON struct {
 	Interrupted bool                 `json:"interrupted"`
 	Before      improvedOrderJSON    `json:"before"` // the order to beat
 	Orders      []improvedOrderJSON  `json:"orders"`
+	WinsOn      string               `json:"wins_on,omitempty"` // which order of the file they begin from
+	Wins        []winJSON            `json:"wins"`
 	Bound       seconds              `json:"bound_s"`         // of the first aim
 	Bounds      []seconds            `json:"bounds_s"`        // by aim
 	BoundCI     *document.Interval   `json:"bound_ci95_s"`    // null when there are no runs
@@ -59,7 +36,6 @@ type improveJSON struct {
 	Warnings    []string             `json:"warnings"`
 	Cautions    []cautionJSON        `json:"cautions"`
 	Repeat      string               `json:"repeat"`
->>>>>>> 9f16ede (split: answer in ten lines, then a screen; tell it as a report)
 }
 
 type improvedOrderJSON struct {
@@ -264,7 +240,6 @@ func (m *improvement) orderDocument(f search.Found) improvedOrderJSON {
 	return o
 }
 
-<<<<<<< HEAD
 func (m *improvement) peopleDocument(f search.Found) (list []personTaskJSON) {
 	for who, tasks := range f.People {
 		p := personTaskJSON{Name: m.d.People[who].Name, Tasks: []string{}}
@@ -322,12 +297,12 @@ func (m *improvement) moreOftenDocument(g search.Gain) *moreOftenJSON {
 		out.CI = &[2]float64{decimals(g.Low), decimals(g.High)}
 	}
 	return out
-=======
+}
+
 // negated is a gain with the other sign.
 func negated(g search.Gain) search.Gain {
 	g.Value, g.Low, g.High = -g.Value, -g.High, -g.Low
 	return g
->>>>>>> 9f16ede (split: answer in ten lines, then a screen; tell it as a report)
 }
 
 func (m *improvement) gainDocument(aim int, g search.Gain) *gainJSON {

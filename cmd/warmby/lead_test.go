@@ -37,7 +37,7 @@ var leads = map[string]func(t *testing.T, scenario string) *report.Report{
 	},
 	"halt": func(t *testing.T, scenario string) *report.Report {
 		g, err := quietly().haltings(t.Context(), []string{scenario},
-			haltFlags{odds: "90 %", step: "30 min", runs: 100, seed: 1, workers: 2, orders: []string{ask.AllOrders}})
+			haltFlags{odds: "90 %", step: "20 min", runs: 200, seed: 1, workers: 2, orders: []string{ask.AllOrders}})
 		sure(t, err)
 		return g.told().Report()
 	},
