@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"fmt"
 	"strings"
 
 	"warmby/sim"
@@ -203,7 +204,15 @@ func unbegun(s *sheet, tl *sim.Timeline, right, top float64) float64 {
 	if len(names) == 0 {
 		return 0
 	}
-	return s.paragraph(margin, top, "Never begun: "+strings.Join(names, ", "), noteStyle, right-margin) + 4
+	text := "Never begun: " + strings.Join(names, ", ")
+	for i, c := range tl.Stops {
+		sep := "; "
+		if i == 0 {
+			sep = ". It comes to a stop: "
+		}
+		text += sep + clean(fmt.Sprintf("%q %s", c.Task, c.Why))
+	}
+	return s.paragraph(margin, top, text, noteStyle, right-margin) + 4
 }
 
 // keyFor returns the key: the five fills of people, and of the rest what is

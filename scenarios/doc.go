@@ -343,13 +343,20 @@
 // finish is a milestone without being named: every task has ended. "finish:
 // {by: 20:00}" gives it a target; it takes no tasks.
 //
-// A drill in which something can never start is refused by name and cause (exit
-// code 4): fewer people, tools or stoves than are needed, nobody with the
-// skill, a circle of after. A name that nothing defines is a mistake of the
-// file (exit code 3). A drill that has not finished seven days after arrival
-// never finishes, and in a batch a milestone that a run has not reached by then
-// counts as never in that run. A law with a long tail (exponential, lognormal of
-// a large spread) may bring that about by luck alone.
+// A drill in which something can never start comes to a stop: fewer people, tools
+// or stoves than are needed, nobody with the skill, a circle of after, the only
+// one who may do it bound to a lookout. All that can goes on. What was reached is
+// told, with its time, and the rest is never, with the cause: which task can
+// never start, and what it waits for. So it is in a drill that is played once,
+// where it ends when something last began, ended or changed hands, and in each
+// run of many. check gives exit code 4 then; so do cards, batch, before it plays
+// a drill that stops with usual values and in each of its first runs, and improve
+// and split, where no order could start it. A name that nothing defines is a
+// mistake of the file (exit code 3).
+//
+// A drill that has not finished seven days after arrival never finishes, and what
+// it has not reached by then is never. A law with a long tail (exponential,
+// lognormal of a large spread) may bring that about by luck alone.
 //
 // # Orders
 //
@@ -473,8 +480,9 @@
 // shelter warm needs, divided by the share that gets into the shelter.
 //
 // A warm-up that starts while another stove burns in the same shelter stops the
-// drill with an error when it happens (exit code 4); one of the same kind that
-// has warmed the shelter is taken over instead. makes changes a shelter from the
+// drill: what has ended by then, at that moment too, is told, and the rest is
+// never. Of two that start at one moment the first in the file burns. One of the
+// same kind that has warmed the shelter is taken over instead. makes changes a shelter from the
 // end of its task on; of two the one that ends later holds, at one instant the
 // later one in the file. Weather rows, makes, stoves lit and put out, and the
 // start and end of a melt on the same stove are changes; between them the
@@ -483,7 +491,7 @@
 // When a warm-up never gets there, that is an answer and no error: all that has
 // then not ended is reported as never, finish too, and the report says how warm
 // the heater can hold the shelter and what was asked. A task that could not
-// start even so is still refused.
+// start even so is named with its cause.
 //
 // site snow temperature is at most 0 C, and needed where snow is melted. Snow
 // of 240 kg/m3 gives a pot of water out of some four pots.

@@ -86,7 +86,7 @@ func play(t *testing.T, s *Scenario, order string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := reference.Play(d, draw.Usual(d)); err != nil {
+	if err := reference.Play(d, draw.Usual(d)).Stopped(); err != nil {
 		t.Fatalf("order %q: %v", order, err)
 	}
 }

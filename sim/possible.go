@@ -6,12 +6,20 @@ import (
 	"strings"
 )
 
-// Possible returns a *[NeverError] when something in the drill can never
-// start whatever happens: a circle of tasks that come after each other, fewer
-// people, people with a skill, tools or stoves than a task needs. It returns
-// nil otherwise; the drill may still come to a stop when it is played.
+// Possible returns a *[NeverError] of what [Impossible] finds, nil when that is
+// nothing.
 func Possible(d *Drill) error {
-	var causes []Cause
+	if causes := Impossible(d); len(causes) > 0 {
+		return &NeverError{Causes: causes}
+	}
+	return nil
+}
+
+// Impossible returns what in the drill can never start whatever happens: a
+// circle of tasks that come after each other, fewer people, people with a
+// skill, tools or stoves than a task needs. A drill in which it finds nothing
+// may still come to a stop when it is played.
+func Impossible(d *Drill) (causes []Cause) {
 	for i := range d.Tasks {
 		t := &d.Tasks[i]
 		for _, why := range []func(*Drill, *Task) (string, string){lacksPeople, lacksTools, lacksStove} {
@@ -30,10 +38,7 @@ func Possible(d *Drill) error {
 			Why:  "can never start: a circle of after: " + strings.Join(append(names, names[0]), " after "),
 			Hint: "one of them must not come after the other"})
 	}
-	if len(causes) > 0 {
-		return &NeverError{Causes: causes}
-	}
-	return nil
+	return causes
 }
 
 func lacksPeople(d *Drill, t *Task) (why, hint string) {
@@ -49,7 +54,14 @@ func lacksPeople(d *Drill, t *Task) (why, hint string) {
 	}
 	switch {
 	case low > len(everyone) && t.Who != nil:
-		return fmt.Sprintf("%s needed, and of those who may do it %d are there", people(low), len(everyone)),
+		are := fmt.Sprintf("%d are", len(everyone))
+		switch len(everyone) {
+		case 0:
+			are = "none is"
+		case 1:
+			are = "1 is"
+		}
+		return fmt.Sprintf("%s needed, and of those who may do it %s there", people(low), are),
 			"name more people in \"who\""
 	case low > len(everyone):
 		return fmt.Sprintf("%s needed, the team has %d", people(low), len(everyone)), "make its crew smaller"
@@ -57,7 +69,7 @@ func lacksPeople(d *Drill, t *Task) (why, hint string) {
 	var p Picker
 	able := slices.Clone(p.Rank(d, t, everyone, make([]int, len(d.People))))
 	if len(able) < low {
-		return fmt.Sprintf("%s needed who all have %s, %d there", people(low), d.skillNames(t.All), len(able)),
+		return fmt.Sprintf("%s needed who all have %s, %d there", people(low), d.SkillNames(t.All), len(able)),
 			"give somebody the skill, or ask it of one person only"
 	}
 	for _, r := range t.Roles {
@@ -178,7 +190,8 @@ func (t *Task) waitsFor() []int {
 	return append(out, t.Needs...) // the unloading of item i is task i
 }
 
-func (d *Drill) skillNames(s SkillSet) string {
+// SkillNames names the skills of a set, in quotation marks.
+func (d *Drill) SkillNames(s SkillSet) string {
 	var names []string
 	for i, n := range d.Skills {
 		if s.Has(i) {

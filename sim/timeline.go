@@ -19,6 +19,11 @@ type Timeline struct {
 	// End is when the last task ended or, in a drill that never finishes, the
 	// last moment at which a task started, ended or changed hands.
 	End Time
+	// Stops says why the drill came to a stop: for each task that can never
+	// start or end, why. Nil when everything ended, and when there is nothing
+	// but a warm-up that never gets there to wait for. All engines agree on
+	// whether a drill stops; the reference engine says why.
+	Stops []Cause
 }
 
 // TaskTimes is when a task was called, begun and ended; Never for what did
@@ -58,6 +63,44 @@ type Stretch struct {
 
 // Finish returns when the last task ended, Never if one did not.
 func (tl *Timeline) Finish() Time { return tl.Milestones[len(tl.Milestones)-1] }
+
+// Stopped returns a *[NeverError] of what the drill came to a stop at, nil when
+// it did not.
+func (tl *Timeline) Stopped() error {
+	if tl.Stops == nil {
+		return nil
+	}
+	return &NeverError{Causes: tl.Stops}
+}
+
+// StopOf returns what keeps a milestone from ever being reached: of what the
+// drill came to a stop at, the first on which a task of the milestone waits. It
+// returns nil for one that is reached, and where nothing came to a stop.
+func (tl *Timeline) StopOf(milestone int) *Cause {
+	waits := make([]bool, len(tl.Tasks))
+	var follow func(task int)
+	follow = func(task int) {
+		if tl.Tasks[task].End != Never || waits[task] {
+			return
+		}
+		waits[task] = true
+		for _, before := range tl.Drill.Tasks[task].waitsFor() {
+			follow(before)
+		}
+	}
+	for _, t := range tl.Drill.Milestones[milestone].When {
+		follow(t)
+	}
+	for i, c := range tl.Stops {
+		if t := tl.Drill.TaskNamed(c.Task); t >= 0 && waits[t] {
+			return &tl.Stops[i]
+		}
+	}
+	if tl.Milestones[milestone] == Never && len(tl.Stops) > 0 {
+		return &tl.Stops[0]
+	}
+	return nil
+}
 
 // Met reports whether a milestone with a target was reached in time.
 func (tl *Timeline) Met(milestone int) bool {

@@ -217,7 +217,7 @@ func deckOf(ctx context.Context, src *ask.Source, f cardsFlags) (*cards.Deck, er
 	if err != nil {
 		return nil, err
 	}
-	tl, err := usually(src, f, d)
+	tl, err := usually(src, d)
 	if err != nil {
 		return nil, err
 	}
@@ -259,12 +259,12 @@ func adviceOf(ctx context.Context, src *ask.Source, f cardsFlags, d *sim.Drill, 
 	return cards.AdviceOf(d, lines, names), nil
 }
 
-// usually plays a drill with usual values.
-func usually(src *ask.Source, f cardsFlags, d *sim.Drill) (*sim.Timeline, error) {
-	luck := draw.Usual(d)
-	tl, err := reference.Play(d, luck)
-	if err != nil {
-		return nil, refusal(src.Name, rehearseFlags{order: f.order, whatIf: f.whatIf}, d, luck, err)
+// usually plays a drill with usual values. Nobody carries a card of an evening
+// that comes to a stop.
+func usually(src *ask.Source, d *sim.Drill) (*sim.Timeline, error) {
+	tl := reference.Play(d, draw.Usual(d))
+	if err := tl.Stopped(); err != nil {
+		return nil, fmt.Errorf("%s: %w", src.Name, err)
 	}
 	return tl, nil
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 
@@ -179,24 +178,13 @@ func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 	if err := c.asIs.play(ctx, s, b); err != nil {
 		return fmt.Errorf("%s: %w", c.name, err)
 	}
-	if err := c.asIs.stopped(); err != nil {
-		return fmt.Errorf("%s: %w", c.name, err)
-	}
 	for _, w := range c.whatIfs {
 		changed, err := s.WhatIf(w.whatIf)
 		if err != nil {
 			return err
 		}
-		var never *sim.NeverError
-		switch err := w.play(ctx, changed, b); {
-		case errors.As(err, &never):
-			w.never = err.Error()
-		case err != nil:
+		if err := w.play(ctx, changed, b); err != nil {
 			return err
-		default:
-			if err := w.stopped(); err != nil {
-				w.never = err.Error()
-			}
 		}
 	}
 	var err error
@@ -204,9 +192,6 @@ func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 		return err
 	}
 	for _, w := range append([]*bout{c.asIs}, c.whatIfs...) {
-		if w.never != "" {
-			continue
-		}
 		w.Standing = compare.Stand(w.played, c.primary)
 		if w.cold, err = compare.HowCold(ctx, w.played, b); err != nil {
 			return err

@@ -20,10 +20,6 @@ func (c *comparison) document() compareJSON {
 		doc.Primary = append(doc.Primary, c.d.Milestones[m].Name)
 	}
 	for _, w := range append([]*bout{c.asIs}, c.whatIfs...) {
-		if w.never != "" {
-			doc.WhatIfs = append(doc.WhatIfs, whatIfJSON{WhatIf: w.whatIf, Difference: document.Difference{Sooner: seconds(sim.Never), Why: w.never}})
-			continue
-		}
 		doc.Orders = append(doc.Orders, c.ordersDocument(w)...)
 		doc.Differences = append(doc.Differences, w.differencesDocument()...)
 		if w.whatIf != "" {
@@ -89,10 +85,7 @@ func (c *comparison) canWaitDocument() []canWaitJSON {
 	var list []canWaitJSON
 	for i, left := range c.leftOut {
 		for _, l := range left {
-			base := canWaitJSON{Task: l.Task, Order: c.asIs.orders[i], Runs: l.Runs, Difference: document.Difference{Sooner: seconds(sim.Never), Why: l.Why}}
-			if l.Why != "" {
-				list = append(list, base)
-			}
+			base := canWaitJSON{Task: l.Task, Order: c.asIs.orders[i], Runs: l.Runs, Difference: document.Difference{Sooner: seconds(sim.Never)}}
 			for m, win := range l.Wins {
 				if win == nil {
 					continue // the milestone asks for nothing but the task

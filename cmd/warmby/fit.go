@@ -109,21 +109,13 @@ func (t *timedDrills) fitted(f fitFlags) (*report.Fitted, error) {
 	if f.seed != 1 {
 		r.Repeat += fmt.Sprintf(" --seed %d", f.seed)
 	}
-	if r.Fitted, err = fit.Fit(d, t.log.Evenings, fit.Options{Seed: f.seed}); err != nil {
-		return nil, err
-	}
+	r.Fitted = fit.Fit(d, t.log.Evenings, fit.Options{Seed: f.seed})
 	r.Plans = r.Fitted.Plans()
-	if r.Left, err = r.Leave(); err != nil {
-		return nil, err
-	}
-	if r.Before, err = fit.ByFile(d, fitRuns, f.seed); err != nil {
-		return nil, err
-	}
-	if r.Luck, err = r.Certain().Foretell(d, r.Coming(), fitRuns, f.seed); err != nil {
-		return nil, err
-	}
-	r.After, err = r.Foretell(d, r.Coming(), fitRuns, f.seed)
-	return r, err
+	r.Left = r.Leave()
+	r.Before = fit.ByFile(d, fitRuns, f.seed)
+	r.Luck = r.Certain().Foretell(d, r.Coming(), fitRuns, f.seed)
+	r.After = r.Foretell(d, r.Coming(), fitRuns, f.seed)
+	return r, nil
 }
 
 // learnt returns the scenario with what was learnt written into it.

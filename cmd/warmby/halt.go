@@ -126,7 +126,6 @@ type halting struct {
 	order     string
 	in        *ask.Case
 	runs      int        // at each arrival; 0 for usual values only
-	never     string     // why it cannot be played; "" when it can
 	d         *sim.Drill // as the file has it
 	halt.Answer
 	step     time.Duration
@@ -283,11 +282,6 @@ func (h *halting) play(ctx context.Context) error {
 
 // playUsual plays every arrival once, with usual values.
 func (h *halting) playUsual(ctx context.Context, drills []*sim.Drill) (err error) {
-	for _, d := range drills {
-		if err := sim.Possible(d); err != nil {
-			return fmt.Errorf("%s: %w", h.name, err)
-		}
-	}
 	if h.Points, err = halt.PlayUsual(ctx, drills, h.flags.workers); err != nil {
 		return fmt.Errorf("%s: %w", h.name, err)
 	}

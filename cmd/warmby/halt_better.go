@@ -70,9 +70,6 @@ func (g *haltings) later() (halt.Later, []int, error) {
 	}
 	var cases []int
 	for i, c := range g.cases {
-		if g.grid[i][0].never != "" {
-			continue
-		}
 		var drills []*sim.Drill
 		for _, at := range h.arrivals {
 			d, err := c.Scenario.PartsArriving(at)

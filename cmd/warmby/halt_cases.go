@@ -100,17 +100,11 @@ func (g *haltings) settleRuns(f haltFlags) error {
 	return nil
 }
 
-// play plays all of them under the same luck. A what-if that cannot be played
-// is an answer; the scenario itself must play.
+// play plays all of them under the same luck.
 func (g *haltings) play(ctx context.Context) error {
-	for i, row := range g.grid {
+	for _, row := range g.grid {
 		for _, h := range row {
-			err := h.play(ctx)
-			if i > 0 && never(err) {
-				h.never, h.Points = err.Error(), nil
-				continue
-			}
-			if err != nil {
+			if err := h.play(ctx); err != nil {
 				return err
 			}
 		}
@@ -130,8 +124,8 @@ func (g *haltings) under(order int) []*halt.Answer {
 	return list
 }
 
-// latestOfAll returns the last arrival at which the odds are kept in every case
-// that can be played, under an order; -1 for none.
+// latestOfAll returns the last arrival at which the odds are kept in every case,
+// under an order; -1 for none.
 func (g *haltings) latestOfAll(order int) int { return halt.LatestOfAll(g.under(order)) }
 
 // ranking returns the orders, the one under which one may halt latest first.
@@ -159,7 +153,7 @@ func (g *haltings) told() report.Halts {
 	for i, c := range g.cases {
 		one := report.HaltCase{Name: c.Called(), WhatIf: c.WhatIf}
 		for _, h := range g.grid[i] {
-			one.Orders = append(one.Orders, report.Halting{Order: h.d.Order, Never: h.never, Answer: &h.Answer})
+			one.Orders = append(one.Orders, report.Halting{Order: h.d.Order, Answer: &h.Answer})
 		}
 		told.Cases = append(told.Cases, one)
 	}
@@ -182,7 +176,6 @@ type haltCaseJSON struct {
 	Latest     *string         `json:"latest"`
 	LatestAt   *time.Time      `json:"latest_at"`
 	LatestSure *string         `json:"latest_sure"`
-	Why        string          `json:"why,omitempty"` // it cannot be played
 	Points     []haltPointJSON `json:"points"`
 }
 
@@ -205,7 +198,7 @@ func (g *haltings) document() *haltJSON {
 	for _, row := range g.grid {
 		for _, one := range row {
 			own := one.document()
-			doc.Cases = append(doc.Cases, haltCaseJSON{one.in.WhatIf, one.d.Order, own.Latest, own.LatestAt, own.LatestSure, one.never, own.Points})
+			doc.Cases = append(doc.Cases, haltCaseJSON{one.in.WhatIf, one.d.Order, own.Latest, own.LatestAt, own.LatestSure, own.Points})
 		}
 	}
 	for _, k := range g.ranking() {

@@ -196,10 +196,7 @@ func (m *improvement) told() (report.Improvement, error) {
 		told.YAML = append(told.YAML, yaml)
 	}
 	d := m.d.Under(r.Orders[0].Order)
-	tl, err := reference.Play(d, draw.Usual(d))
-	if err != nil {
-		return told, fmt.Errorf("%s, order %q: %w", m.name, r.Orders[0].Order.Name, err)
-	}
+	tl := reference.Play(d, draw.Usual(d))
 	told.Played = &rehearse.Rehearsal{Timeline: tl, Accounts: cold.Account(tl)}
 	return told, nil
 }

@@ -15,23 +15,21 @@ import (
 	"warmby/sim/reference"
 )
 
-// usualPlay is a drill played with usual values. The error may be a
-// *[sim.NeverError].
+// usualPlay is a drill played with usual values.
 type usualPlay struct {
 	drill    *sim.Drill    // nil when it could not even be built
 	timeline *sim.Timeline // nil with an error, and of what-ifs
 	alone    []inside.Left // when lit stoves are left alone
+	stuck    []string      // tasks that never start or end where it comes to a stop
 	err      error
 }
 
-// playUsual plays a drill with usual values. Why a drill can never finish is
+// playUsual plays a drill with usual values. Why a drill comes to a stop is
 // told by the reference engine: the fast one only knows that.
-func playUsual(d *sim.Drill) (*sim.Timeline, error) {
+func playUsual(d *sim.Drill) *sim.Timeline {
 	luck := draw.Usual(d)
-	if p, err := fast.Compile(d); err == nil {
-		if tl, err := p.Worker().Timeline(luck); err == nil {
-			return tl, nil
-		}
+	if tl := fast.Compile(d).Worker().Timeline(luck); tl.Stops == nil {
+		return tl
 	}
 	return reference.Play(d, luck)
 }
@@ -88,7 +86,10 @@ func playOrders(ctx context.Context, s *ask.Source, whatIf string, orders []stri
 		}
 		var play usualPlay
 		if play.drill, play.err = scenario.Drill(order); play.err == nil {
-			play.timeline, play.err = playUsual(play.drill)
+			play.timeline = fast.Compile(play.drill).Worker().Timeline(draw.Usual(play.drill))
+			for _, c := range play.timeline.Stops {
+				play.stuck = append(play.stuck, c.Task)
+			}
 		}
 		if play.err == nil {
 			play.alone = inside.Alone(play.timeline)

@@ -129,16 +129,13 @@ func rehearsalOf(ctx context.Context, s *ask.Source, f rehearseFlags) (*rehearsa
 	if f.drawn {
 		luck = draw.Run(d, f.seed, f.run)
 	}
-	tl, err := reference.Play(d, luck)
-	if err != nil {
-		return nil, refusal(s.Name, f, d, luck, err)
-	}
+	tl := reference.Play(d, luck)
 	r := &rehearsal{name: s.Name, arg: s.Arg, flags: f, differs: differs(tl)}
 	if r.Rehearsal, err = rehearse.Of(ctx, tl, compare.Batch{Seed: f.seed, Runs: f.runs, Workers: f.workers}); err != nil {
 		return nil, err
 	}
 	if r.Evenings != nil && (f.All || f.Report != "") {
-		r.doubts, err = doubt.Of(d, min(f.runs, mostDoubted), f.seed)
+		r.doubts = doubt.Of(d, min(f.runs, mostDoubted), f.seed)
 	}
 	return r, err
 }

@@ -87,9 +87,7 @@ func (t *timedDrills) reviewed(f reviewFlags) (*report.Reviewed, error) {
 			return nil, err
 		}
 	}
-	if r.Review, err = review.Of(g); err != nil {
-		return nil, err
-	}
+	r.Review = review.Of(g)
 	if cold.Kept(evening.Drill) {
 		r.Accounts = cold.Account(r.AsTimed)
 	}
@@ -102,18 +100,13 @@ func (t *timedDrills) foretell(g *review.Given, which int, r *report.Reviewed) e
 	if err != nil {
 		return err
 	}
-	all, err := fit.Fit(d, t.log.Evenings, fit.Options{Effort: fit.Quick, Seed: 1})
-	if err != nil {
-		return err
-	}
+	all := fit.Fit(d, t.log.Evenings, fit.Options{Effort: fit.Quick, Seed: 1})
 	others, ok := all.Without(which)
 	if !ok {
 		return nil
 	}
 	g.Expect = others.Usual(g.Evening.Drill, others.At(which))
-	if g.Range, err = others.Foretell(g.Evening.Drill, others.At(which), fitRuns, 1); err != nil {
-		return err
-	}
+	g.Range = others.Foretell(g.Evening.Drill, others.At(which), fitRuns, 1)
 	r.Foretold = report.Say("{}", report.Count{N: len(t.log.Evenings) - 1, What: "other drill"})
 	return nil
 }

@@ -82,11 +82,9 @@ func (t *timedDrills) seasoned(f seasonFlags) (*report.Seasoned, error) {
 	if !found {
 		return nil, &usageError{fmt.Sprintf("no milestone %q", f.milestone), "its milestones: " + quoted(names)}
 	}
-	if r.Fitted, err = fit.Fit(d, t.log.Evenings, fit.Options{Seed: 1, Teams: true}); err != nil {
-		return nil, err
-	}
-	r.Season, err = review.SeasonOf(r.Fitted)
-	return r, err
+	r.Fitted = fit.Fit(d, t.log.Evenings, fit.Options{Seed: 1, Teams: true})
+	r.Season = review.SeasonOf(r.Fitted)
+	return r, nil
 }
 
 type seasonJSON struct {

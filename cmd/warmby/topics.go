@@ -41,12 +41,14 @@ const exitCodesPage = `EXIT CODES
     0  done: the answer is on standard output
     2  the command line cannot be understood
     3  an input file does not hold what it should
-    4  the drill can never finish: a task can never start or end
+    4  a task can never start, and that is asked (check), or leaves nothing to
+       play, to search for or to carry (batch, improve, split, cards)
     5  trouble with a file or the system, or a result that must not be trusted
   130  interrupted
 
 A milestone that is never reached is an answer and no mistake: a heater too weak
-to warm its shelter gives exit code 0 and the reason in the report. When a
+to warm its shelter, or a task that can never start, gives exit code 0; what was
+reached is told, and why the rest never is. When a
 command looks at several files, the highest code that one of them calls for
 wins. Whatever the code, what went wrong stands on standard error, in a line
 that begins with "warmby:", often with a likely cure in a line "hint:".

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"runtime"
 	"slices"
@@ -13,12 +12,13 @@ import (
 	"warmby/sim/compare"
 	"warmby/sim/inside"
 	"warmby/sim/oddity"
+	"warmby/sim/reference"
 )
 
 // tryOut plays a scenario with usual values under every order, as it stands
 // and with every what if, and in some drawn evenings, and returns what it finds and
-// how many tasks there are. An error that is a *[sim.NeverError] says why an order
-// cannot be played, or why a what if cannot be played under any order.
+// how many tasks there are. An error that is a *[sim.NeverError] says why it comes
+// to a stop under an order, or why a what if does under every order.
 func (e *environment) tryOut(ctx context.Context, s *ask.Source) (found []report.Finding, tasks int, err error) {
 	orders := s.Scenario.Orders()
 	if len(orders) == 0 {
@@ -94,11 +94,16 @@ func tellAll(remarks []oddity.Remark, tl *sim.Timeline) (list []report.Finding) 
 func lookAtOrders(orders []string, plays []usualPlay, causes *causeLog) (found []report.Finding, err error) {
 	told := map[string]bool{}
 	for i, play := range plays {
-		if !causes.takes(play.err, orderText(orders[i])) && play.err != nil {
+		if play.err != nil {
 			return found, play.err
 		}
-		if play.err != nil {
-			continue
+		if play.stuck != nil {
+			play.timeline = reference.Play(play.drill, play.timeline.Luck)
+		}
+		causes.asIs = append(causes.asIs, asIs{play.drill, play.stuck, play.timeline.Stops})
+		causes.takes(play.timeline.Stops, orderText(orders[i]))
+		if play.stuck != nil {
+			found = append(found, report.Stopped(play.timeline))
 		}
 		for _, f := range tellAll(oddity.Played(play.timeline), play.timeline) {
 			if text := f.Says.Write(report.Full); !told[text] { // some are the same under every order
@@ -112,27 +117,26 @@ func lookAtOrders(orders []string, plays []usualPlay, causes *causeLog) (found [
 }
 
 // lookAtWhatIf looks at a what if, played under every order. Orders under which
-// it cannot be played get a warning, for that is an answer to the question that
+// it comes to a stop get a warning, for that is an answer to the question that
 // it asks; when there is no other order its causes are those of the file.
 func lookAtWhatIf(name string, orders []string, plays []usualPlay, causes *causeLog) (found []report.Finding, err error) {
-	var nevers []*sim.NeverError
+	stops := make([][]sim.Cause, len(plays))
 	for i, play := range plays {
-		var never *sim.NeverError
 		switch {
-		case errors.As(play.err, &never):
-			nevers = append(nevers, never)
-			first := never.Causes[0]
-			found = append(found, report.Finding{Kind: report.WorthALook, Hint: first.Hint,
-				Says: report.Say("what if {}: {} can never finish: {}", fmt.Sprintf("%q", name), orderText(orders[i]), causeLine(first))})
 		case play.err != nil:
 			return nil, play.err
+		case play.stuck != nil:
+			stops[i] = causes.of(i, play)
+			first := stops[i][0]
+			found = append(found, report.Finding{Kind: report.WorthALook, Hint: first.Hint,
+				Says: report.Say("what if {}: {} can never finish: {}", fmt.Sprintf("%q", name), orderText(orders[i]), causeLine(first))})
 		}
 	}
-	if len(nevers) < len(orders) {
+	if len(found) < len(orders) {
 		return found, nil
 	}
-	for i, never := range nevers {
-		causes.takes(never, fmt.Sprintf("%s, what if %q", orderText(orders[i]), name))
+	for i := range plays {
+		causes.takes(stops[i], fmt.Sprintf("%s, what if %q", orderText(orders[i]), name))
 	}
 	return nil, nil
 }
@@ -179,17 +183,31 @@ type causeLog struct {
 	causes []sim.Cause
 	where  map[sim.Cause][]string
 	base   int // how many causes the scenario as it stands has; -1 while that is not known
+	asIs   []asIs
 }
 
-// takes records the causes of a *sim.NeverError and reports whether err is
-// one. What ifs add nothing to a cause that is there without them, and of the
-// rest only the first: the others mostly follow from it.
-func (l *causeLog) takes(err error, where string) bool {
-	var never *sim.NeverError
-	if !errors.As(err, &never) {
-		return false
+// asIs is what the scenario as it stands comes to a stop at under one order, by
+// task and with the causes.
+type asIs struct {
+	drill *sim.Drill
+	stuck []string
+	stops []sim.Cause
+}
+
+// of returns why a what if comes to a stop under an order. Where the same tasks
+// are stuck as without it, for want of the same things, the causes are the same
+// too: asking the engine that knows takes long.
+func (l *causeLog) of(order int, play usualPlay) []sim.Cause {
+	if was := l.asIs[order]; slices.Equal(was.stuck, play.stuck) && slices.Equal(sim.Impossible(was.drill), sim.Impossible(play.drill)) {
+		return was.stops
 	}
-	list := never.Causes
+	return playUsual(play.drill).Stops
+}
+
+// takes records what a drill comes to a stop at. What ifs add nothing to a
+// cause that is there without them, and of the rest only the first: the others
+// mostly follow from it.
+func (l *causeLog) takes(list []sim.Cause, where string) {
 	if l.base >= 0 && len(list) > 1 {
 		list = list[:1]
 	}
@@ -202,7 +220,6 @@ func (l *causeLog) takes(err error, where string) bool {
 			l.where[c] = append(l.where[c], where)
 		}
 	}
-	return true
 }
 
 // dropOrders ends the scenario as it stands: what was met under all of its

@@ -51,9 +51,7 @@ func (e *evening) settle() (tooCold bool, err error) {
 		return false, err
 	}
 	e.Trial = false
-	if err := e.target(played); err != nil {
-		return false, err
-	}
+	e.target(played)
 	return e.dress(played, batch)
 }
 
@@ -114,11 +112,8 @@ func dressed(d *sim.Drill, worn clothing) *sim.Drill {
 
 // target sets what is met in five evenings of six under every order. The
 // shelter is wanted by dark where that is so.
-func (e *evening) target(played []*compare.Played) error {
-	usual, err := usualTimes(played)
-	if err != nil {
-		return err
-	}
+func (e *evening) target(played []*compare.Played) {
+	usual := usualTimes(played)
 	wanted := map[string]string{}
 	for m, milestone := range played[0].Drill.Milestones {
 		latest := sim.Time(0)
@@ -135,24 +130,15 @@ func (e *evening) target(played []*compare.Played) error {
 		}
 	}
 	e.Targets = targets{wanted["shelter up"], wanted["hot drink"], wanted["heated"], wanted["ready for the night"]}
-	return nil
 }
 
 // usualTimes is when each milestone comes with usual values, by drill.
-func usualTimes(played []*compare.Played) (map[*compare.Played][]sim.Time, error) {
+func usualTimes(played []*compare.Played) map[*compare.Played][]sim.Time {
 	times := map[*compare.Played][]sim.Time{}
 	for _, p := range played {
-		program, err := fast.Compile(p.Drill)
-		if err != nil {
-			return nil, err
-		}
-		tl, err := program.Worker().Timeline(draw.Usual(p.Drill))
-		if err != nil {
-			return nil, err
-		}
-		times[p] = tl.Milestones
+		times[p] = fast.Compile(p.Drill).Worker().Timeline(draw.Usual(p.Drill)).Milestones
 	}
-	return times, nil
+	return times
 }
 
 // fiveOfSix is by when five runs of six have got there.

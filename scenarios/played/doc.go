@@ -20,10 +20,11 @@
 //	post LOOKOUT N: WHO FROM TO, ..   who stands at place N (from 1) from when to when; "end" is the end of the drill
 //	reached MILESTONE: TIME       or never
 //	late MILESTONE: TIME          reached after its target, or never
-//	refused TEXT                  the drill can never finish; what the error says
+//	stops TEXT                    the drill comes to a stop; what it says then
 //	unread TEXT                   the file is refused; what the error says
 //
-// Every task is listed. The times were worked out from the words of the
+// Every task is listed, but where all that is asked is at what a drill stops.
+// The times were worked out from the words of the
 // manual and not taken from an engine.
 //
 // # Data that does not come with the source

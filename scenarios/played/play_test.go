@@ -34,36 +34,30 @@ func drill(t testing.TB, name, text, order string) *sim.Drill {
 // play plays a drill with both engines, see both.
 func play(t testing.TB, d *sim.Drill, luck *sim.Luck) (*sim.Timeline, error) {
 	t.Helper()
-	p, err := fast.Compile(d)
-	if err != nil {
-		if _, refErr := reference.Play(d, luck); !never(refErr) || !never(err) {
-			t.Fatalf("the engines differ: reference %v, fast %v", refErr, err)
-		}
-		return nil, err
-	}
+	p := fast.Compile(d)
 	return both(t, p.Worker(), d, luck)
 }
 
 // both plays a drill with the reference engine and a worker of the fast one
-// and returns their one timeline. They must agree to the last stretch of the
-// last person, and the checker must find nothing. The error is that of a
-// drill that can never finish, which both must refuse.
+// and returns their one timeline, that of the reference engine, which says why it
+// came to a stop if it did. They must agree to the last stretch of the last
+// person, and the checker must find nothing. The error is that of the stop.
 func both(t testing.TB, w *fast.Worker, d *sim.Drill, luck *sim.Luck) (*sim.Timeline, error) {
 	t.Helper()
-	want, wantErr := reference.Play(d, luck)
-	got, gotErr := w.Timeline(luck)
-	switch {
-	case wantErr == nil && gotErr == nil:
-	case never(wantErr) && never(gotErr):
-		return nil, wantErr
-	default:
-		t.Fatalf("the engines differ: reference %v, fast %v", wantErr, gotErr)
-	}
+	want, got := reference.Play(d, luck), w.Timeline(luck)
 	if diff := differ(want, got); diff != "" {
 		t.Fatalf("the engines differ (-reference +fast):\n%s", diff)
 	}
-	clean(t, want)
-	return want, nil
+	if !clashed(want) {
+		clean(t, want)
+	}
+	return want, want.Stopped()
+}
+
+// clashed reports whether a drill came to a stop for two stoves in one shelter:
+// the checker has no rules for what is half done then.
+func clashed(tl *sim.Timeline) bool {
+	return tl.Stops != nil && strings.Contains(tl.Stops[0].Why, "still warms the same shelter")
 }
 
 // never reports whether an error says that a drill can never finish.
@@ -78,6 +72,9 @@ func never(err error) bool {
 func differ(a, b *sim.Timeline) string {
 	x, y := *a, *b
 	x.Drill, y.Drill, x.Luck, y.Luck = nil, nil, nil, nil
+	if (x.Stops == nil) == (y.Stops == nil) { // why it stopped is told by one of them only
+		x.Stops, y.Stops = nil, nil
+	}
 	if reflect.DeepEqual(x, y) {
 		return ""
 	}

@@ -29,10 +29,7 @@ func TestShippedScenariosAreToldAlike(t *testing.T) {
 			t.Run(name+"/"+order, func(t *testing.T) {
 				t.Parallel()
 				d := drill(t, name, string(src), order)
-				p, err := fast.Compile(d)
-				if err != nil {
-					t.Fatal(err)
-				}
+				p := fast.Compile(d)
 				w := p.Worker()
 				for run := -1; run < runs; run++ {
 					luck := draw.Usual(d)

@@ -1,8 +1,6 @@
 package batch
 
 import (
-	"errors"
-
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/draw"
@@ -76,14 +74,12 @@ func (pl *player) play(s Span) (*Chunk, error) {
 	}
 	c := &Chunk{Span: s, Orders: make([]OrderRuns, len(pl.workers))}
 	for i := range c.Orders {
-		if err := pl.playOrder(s, i, &c.Orders[i]); err != nil {
-			return nil, err
-		}
+		pl.playOrder(s, i, &c.Orders[i])
 	}
 	return c, nil
 }
 
-func (pl *player) playOrder(s Span, order int, o *OrderRuns) error {
+func (pl *player) playOrder(s Span, order int, o *OrderRuns) {
 	d, w, r := pl.drills[order], pl.workers[order], &pl.result
 	o.Milestones = make([]sim.Time, 0, s.Runs()*len(d.Milestones))
 	if pl.p.Tasks {
@@ -94,78 +90,56 @@ func (pl *player) playOrder(s Span, order int, o *OrderRuns) error {
 		o.Cold = make([]Chill, 0, s.Runs()*len(d.People))
 	}
 	for run := s.From; run < s.To; run++ {
-		r.Milestones, r.Start, r.End = r.Milestones[:0], r.Start[:0], r.End[:0]
-		if err := pl.run(run, w, r); err != nil {
-			var never *sim.NeverError
-			if !errors.As(err, &never) {
-				return err
-			}
+		if pl.run(run, w, r); r.Stops != nil {
 			if o.Stopped++; o.Stopped == 1 {
 				o.FirstStop = run
 			}
 		}
-		o.Milestones = appendTimes(o.Milestones, r.Milestones, len(d.Milestones))
+		o.Milestones = append(o.Milestones, r.Milestones...)
 		if pl.p.Tasks {
-			o.Start = appendTimes(o.Start, r.Start, len(d.Tasks))
-			o.End = appendTimes(o.End, r.End, len(d.Tasks))
+			o.Start = append(o.Start, r.Start...)
+			o.End = append(o.End, r.End...)
 		}
 		if pl.p.timelines() {
 			pl.tell(o, order, run)
 		}
 	}
-	return nil
 }
 
 // tell plays a run of an order once more, with all that people do, and appends
 // what the plan keeps of that.
 func (pl *player) tell(o *OrderRuns, order, run int) {
-	tl, d := &pl.timeline, pl.drills[order]
-	tl.Milestones = tl.Milestones[:0]
-	err := pl.record(run, pl.workers[order])
+	pl.record(run, pl.workers[order])
 	if pl.p.Cold {
-		o.Cold = pl.chill(o.Cold, order, err)
-	}
-	if len(tl.Milestones) == 0 {
-		o.tellNothing(pl.p, d)
-		return
+		o.Cold = pl.chill(o.Cold, order)
 	}
 	if pl.p.Tasks {
-		o.tellTasks(tl)
+		o.tellTasks(&pl.timeline)
 	}
 	if pl.p.People {
-		o.tellPeople(tl)
+		o.tellPeople(&pl.timeline)
 	}
 	if pl.p.Fuel {
-		o.tellFuel(tl)
+		o.tellFuel(&pl.timeline)
 	}
 }
 
 // run plays a run.
-func (pl *player) run(run int, w *fast.Worker, r *fast.Result) error {
+func (pl *player) run(run int, w *fast.Worker, r *fast.Result) {
 	if pl.sampler == nil {
-		return w.Run(pl.p.Seed, run, r)
+		w.Run(pl.p.Seed, run, r)
+		return
 	}
 	pl.p.Luck(pl.point, run, pl.sampler, &pl.luck)
-	return w.Play(&pl.luck, r)
+	w.Play(&pl.luck, r)
 }
 
 // record is run with all that people do.
-func (pl *player) record(run int, w *fast.Worker) error {
+func (pl *player) record(run int, w *fast.Worker) {
 	if pl.sampler == nil {
-		return w.Record(pl.p.Seed, run, &pl.timeline)
+		w.Record(pl.p.Seed, run, &pl.timeline)
+		return
 	}
 	pl.p.Luck(pl.point, run, pl.sampler, &pl.luck)
-	return w.Replay(&pl.luck, &pl.timeline)
-}
-
-// appendTimes appends n times; a run that stopped before it had any result
-// reached nothing.
-func appendTimes(to, times []sim.Time, n int) []sim.Time {
-	if len(times) == n {
-		return append(to, times...)
-	}
-	for range n {
-		to = append(to, sim.Never)
-	}
-	return to
+	w.Replay(&pl.luck, &pl.timeline)
 }

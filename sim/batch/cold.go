@@ -27,15 +27,8 @@ func chillOf(p cold.Peak) Chill {
 	return Chill{Peak: int64(math.Round(1000 * p.Debt)), PeakAt: p.At, PassedAt: p.PassedAt}
 }
 
-// chill appends the account of each person in the run whose timeline was made;
-// there is none of one that came to a stop.
-func (pl *player) chill(to []Chill, order int, stop error) []Chill {
-	if stop != nil {
-		for range pl.drills[order].People {
-			to = append(to, noChill)
-		}
-		return to
-	}
+// chill appends the account of each person in the run whose timeline was made.
+func (pl *player) chill(to []Chill, order int) []Chill {
 	pl.peaks = pl.meters[order].Peaks(&pl.timeline, pl.peaks[:0])
 	for _, p := range pl.peaks {
 		to = append(to, chillOf(p))

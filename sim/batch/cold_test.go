@@ -40,10 +40,7 @@ func TestColdIsTheAccountOfEachRun(t *testing.T) {
 		ds, _ := p.Drills(c.Point)
 		for run := c.From; run < c.To; run += 7 {
 			for i, d := range ds {
-				tl, err := reference.Play(d, draw.Run(d, p.Seed, run))
-				if err != nil {
-					t.Fatal(err)
-				}
+				tl := reference.Play(d, draw.Run(d, p.Seed, run))
 				var want []batch.Chill
 				for _, a := range cold.Account(tl) {
 					w := batch.Chill{Peak: -1, PeakAt: sim.Never, PassedAt: sim.Never}

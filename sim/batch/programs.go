@@ -1,7 +1,6 @@
 package batch
 
 import (
-	"fmt"
 	"sync"
 
 	"warmby/sim"
@@ -46,12 +45,7 @@ func (set *programSet) compile(p *Plan, point int) {
 		set.luck = draw.NewSampler(set.drills[0])
 	}
 	for _, d := range set.drills {
-		program, err := fast.Compile(d)
-		if err != nil {
-			set.err = fmt.Errorf("order %q: %w", d.Order, err)
-			return
-		}
-		set.list = append(set.list, program)
+		set.list = append(set.list, fast.Compile(d))
 	}
 }
 

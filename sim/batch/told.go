@@ -73,24 +73,6 @@ func (o *OrderRuns) tellFuel(tl *sim.Timeline) {
 	}
 }
 
-// tellNothing appends what stands for a run that came to a stop before it had
-// any timeline.
-func (o *OrderRuns) tellNothing(p *Plan, d *sim.Drill) {
-	if p.Tasks {
-		o.Called = appendTimes(o.Called, nil, len(d.Tasks))
-		o.Critical = append(o.Critical, make([]uint64, len(d.Tasks))...)
-		o.Crew = append(o.Crew, make([]uint64, len(d.Tasks)*CrewWords(len(d.People)))...)
-	}
-	if p.People {
-		o.Spent = append(o.Spent, make([]sim.Time, Activities*len(d.People))...)
-	}
-	for range d.Stoves {
-		if p.Fuel {
-			o.Fuel = append(o.Fuel, Burnt{Fuel: -1})
-		}
-	}
-}
-
 // appendTold writes what timelines tell: each as how many numbers, and the
 // numbers.
 func appendTold(b []byte, o *OrderRuns) []byte {

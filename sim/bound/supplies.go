@@ -29,10 +29,11 @@ func supplies(d *sim.Drill) []supply {
 	list = append(list, peopleSupplies(d)...)
 	list = append(list, toolSupplies(d)...)
 	list = append(list, stoveSupplies(d)...)
+	list = slices.DeleteFunc(list, func(s supply) bool { return s.there <= 0 || len(s.users) == 0 })
 	for _, s := range list {
 		list = append(list, s.reckonings()...)
 	}
-	return slices.DeleteFunc(list, func(s supply) bool { return s.there <= 0 || len(s.users) == 0 })
+	return list
 }
 
 // mostSkills is up to how many skills every set of them is looked at.

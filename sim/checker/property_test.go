@@ -1,8 +1,8 @@
 package checker_test
 
 import (
-	"errors"
 	"os"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -28,12 +28,9 @@ func TestDrawnDrillsObey(t *testing.T) {
 		}
 		luck := draw.Run(d, rapid.Uint64().Draw(t, "seed"), 0)
 		for _, engine := range engines {
-			tl, err := engine.play(d, luck)
-			if n := (*sim.NeverError)(nil); errors.As(err, &n) {
-				return // refused, which sim/fast compares
-			}
-			if err != nil {
-				t.Fatalf("%s: %v", engine.name, err)
+			tl := engine.play(d, luck)
+			if clashed(tl) {
+				return
 			}
 			for _, v := range checker.Check(tl) {
 				t.Errorf("%s: %v", engine.name, v)
@@ -48,13 +45,15 @@ func TestDrawnDrillsObey(t *testing.T) {
 // engines are the two that play drills.
 var engines = []struct {
 	name string
-	play func(*sim.Drill, *sim.Luck) (*sim.Timeline, error)
+	play func(*sim.Drill, *sim.Luck) *sim.Timeline
 }{{"reference", reference.Play}, {"fast", playFast}}
 
-func playFast(d *sim.Drill, luck *sim.Luck) (*sim.Timeline, error) {
-	p, err := fast.Compile(d)
-	if err != nil {
-		return nil, err
-	}
-	return p.Worker().Timeline(luck)
+func playFast(d *sim.Drill, luck *sim.Luck) *sim.Timeline {
+	return fast.Compile(d).Worker().Timeline(luck)
+}
+
+// clashed reports whether a drill came to a stop for two stoves in one shelter:
+// the checker has no rules for what is half done then.
+func clashed(tl *sim.Timeline) bool {
+	return tl.Stops != nil && strings.Contains(tl.Stops[0].Why, "still warms the same shelter")
 }

@@ -2,7 +2,6 @@ package compare
 
 import (
 	"context"
-	"errors"
 	"math"
 	"slices"
 	"sync"
@@ -75,19 +74,16 @@ func HowCold(ctx context.Context, played []*Played, b Batch) ([]*Cold, error) {
 		if !cold.Kept(p.Drill) {
 			continue
 		}
-		program, err := fast.Compile(p.Drill)
-		if err != nil {
-			return nil, err
-		}
+		program := fast.Compile(p.Drill)
 		readers[i].New = func() any { return &reader{w: program.Worker(), m: cold.NewMeter(p.Drill)} }
 		worst[i], jobs = make([]chill, b.Runs), append(jobs, i)
 	}
 	chunks := (b.Runs + chunk - 1) / chunk
-	err := each(ctx, b.Workers, len(jobs)*chunks, func(job int) error {
+	err := each(ctx, b.Workers, len(jobs)*chunks, func(job int) {
 		i, from := jobs[job/chunks], job%chunks*chunk
 		r := readers[i].Get().(*reader)
 		defer readers[i].Put(r)
-		return r.coldest(b.Seed, from, worst[i][from:min(b.Runs, from+chunk)])
+		r.coldest(b.Seed, from, worst[i][from:min(b.Runs, from+chunk)])
 	})
 	if err != nil {
 		return nil, err
@@ -117,20 +113,13 @@ type reader struct {
 }
 
 // coldest fills in runs from one on.
-func (r *reader) coldest(seed uint64, from int, runs []chill) error {
+func (r *reader) coldest(seed uint64, from int, runs []chill) {
 	for k := range runs {
 		runs[k] = chill{who: -1, peak: math.Inf(-1)}
-		if err := r.w.Record(seed, from+k, &r.tl); err != nil {
-			var never *sim.NeverError
-			if !errors.As(err, &never) {
-				return err
-			}
-			continue
-		}
+		r.w.Record(seed, from+k, &r.tl)
 		r.peaks = r.m.Peaks(&r.tl, r.peaks[:0])
 		runs[k] = chillOf(r.peaks)
 	}
-	return nil
 }
 
 // chillOf is the account of a run of which the peaks are known.

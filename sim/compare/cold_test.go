@@ -36,10 +36,7 @@ func TestHowColdIsTheAccountOfEachRun(t *testing.T) {
 	}
 	worst, over := 0.0, 0
 	for run := range b.Runs {
-		tl, err := reference.Play(played[0].Drill, draw.Run(played[0].Drill, b.Seed, run))
-		if err != nil {
-			t.Fatal(err)
-		}
+		tl := reference.Play(played[0].Drill, draw.Run(played[0].Drill, b.Seed, run))
 		passed := false
 		for _, p := range cold.Account(tl) {
 			worst = max(worst, p.Peak)

@@ -2,7 +2,6 @@ package compare
 
 import (
 	"context"
-	"errors"
 
 	"warmby/sim"
 	"warmby/sim/stats"
@@ -19,8 +18,6 @@ type LeftOut struct {
 	// drill with it (b): a negative mean is won. Nil where the milestone asks
 	// for nothing but the task.
 	Wins []*stats.Difference
-	// Why says why the drill cannot be played without it; "" when it can.
-	Why string
 }
 
 // LeaveOut plays each drill without each of its tasks that can wait, under the
@@ -49,12 +46,7 @@ func (p *Played) leaveOut(ctx context.Context, task int, b Batch) (LeftOut, erro
 	}
 	d := p.Drill.WithoutAll(p.Drill.Parts(task))
 	without, err := Play(ctx, []*sim.Drill{d}, b)
-	var never *sim.NeverError
-	switch {
-	case errors.As(err, &never):
-		l.Why = err.Error()
-		return l, nil
-	case err != nil:
+	if err != nil {
 		return l, err
 	}
 	for m := range d.Milestones {

@@ -3,7 +3,6 @@ package compare
 import (
 	"cmp"
 	"context"
-	"errors"
 	"slices"
 
 	"warmby/sim"
@@ -99,10 +98,8 @@ type mover struct {
 	luck       []Luck          // by milestone asked for
 }
 
-func (m *mover) work(ctx context.Context) (err error) {
-	if m.program, err = fast.Compile(m.Drill); err != nil {
-		return err
-	}
+func (m *mover) work(ctx context.Context) error {
+	m.program = fast.Compile(m.Drill)
 	m.critical = make([][][]bool, m.b.first(toldRuns).Runs)
 	if err := each(ctx, m.b.Workers, len(m.critical), m.tell); err != nil {
 		return err
@@ -111,9 +108,9 @@ func (m *mover) work(ctx context.Context) (err error) {
 	m.drawLengths()
 	m.ranks = make([][]float64, tasks)
 	m.perMinute = make([][]stats.Ratio, tasks)
-	err = each(ctx, m.b.Workers, tasks, func(task int) error {
+	err := each(ctx, m.b.Workers, tasks, func(task int) {
 		m.ranks[task] = stats.Ranks(m.amounts[task])
-		return m.playShorter(task)
+		m.playShorter(task)
 	})
 	if err == nil {
 		m.luck, err = m.shares(ctx)
@@ -122,20 +119,12 @@ func (m *mover) work(ctx context.Context) (err error) {
 }
 
 // tell marks what is critical in one run.
-func (m *mover) tell(run int) error {
+func (m *mover) tell(run int) {
 	m.critical[run] = make([][]bool, len(m.milestones))
-	tl, err := m.program.Worker().Timeline(draw.Run(m.Drill, m.b.Seed, run))
-	var never *sim.NeverError
-	switch {
-	case errors.As(err, &never): // it came to a stop: nothing to tell
-		return nil
-	case err != nil:
-		return err
-	}
+	tl := m.program.Worker().Timeline(draw.Run(m.Drill, m.b.Seed, run))
 	for k, milestone := range m.milestones {
 		m.critical[run][k] = tl.Critical(milestone)
 	}
-	return nil
 }
 
 func (m *mover) drawLengths() {
@@ -182,7 +171,7 @@ func anyOf(marks []bool) bool {
 }
 
 // playShorter plays runs again with one task shorter.
-func (m *mover) playShorter(task int) error {
+func (m *mover) playShorter(task int) {
 	m.perMinute[task] = make([]stats.Ratio, len(m.milestones))
 	seen := false
 	for k := range m.milestones {
@@ -194,10 +183,10 @@ func (m *mover) playShorter(task int) error {
 		for k := range m.milestones {
 			m.perMinute[task][k].Why = "worked out, not given"
 		}
-		return nil
+		return
 	}
 	if !seen {
-		return nil
+		return
 	}
 	w := m.program.Worker()
 	var r fast.Result
@@ -208,14 +197,10 @@ func (m *mover) playShorter(task int) error {
 		luck.Amount = append([]sim.Time(nil), luck.Amount...)
 		given[run] = min(shorter, luck.Amount[task])
 		luck.Amount[task] -= given[run]
-		r.Milestones = r.Milestones[:0]
-		var never *sim.NeverError
-		if err := w.Play(&luck, &r); err != nil && !errors.As(err, &never) {
-			return err
-		}
+		w.Play(&luck, &r)
 		for k, milestone := range m.milestones {
 			win, before := sim.Never, m.Times[milestone][run]
-			if milestone < len(r.Milestones) && r.Milestones[milestone] != sim.Never && before != sim.Never {
+			if r.Milestones[milestone] != sim.Never && before != sim.Never {
 				win = before - r.Milestones[milestone]
 			}
 			won[k] = append(won[k], win)
@@ -224,7 +209,6 @@ func (m *mover) playShorter(task int) error {
 	for k := range m.milestones {
 		m.perMinute[task][k] = stats.RatioOf(won[k], given)
 	}
-	return nil
 }
 
 func (m *mover) moves() *Moves {

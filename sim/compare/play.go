@@ -2,10 +2,11 @@ package compare
 
 import (
 	"context"
-	"errors"
 
 	"warmby/sim"
+	"warmby/sim/draw"
 	"warmby/sim/fast"
+	"warmby/sim/reference"
 )
 
 // Batch says which runs to play, and on how many workers.
@@ -30,27 +31,22 @@ type Played struct {
 	// Stopped is how many runs came to a stop that no warm-up is to blame for.
 	// They have sim.Never for what they did not reach.
 	Stopped int
-	// Stop is what the first of them, run StopRun, came to a stop at; nil if
-	// none did.
-	Stop    *sim.NeverError
+	// Stop is what the first of them, run StopRun, came to a stop at, a
+	// *[sim.NeverError]; nil if none did.
+	Stop    error
 	StopRun int
 }
 
 // chunk is how many runs a worker plays before it asks for more.
 const chunk = 256
 
-// Play plays every drill of a list in all runs of a batch. A drill that can
-// never finish by [sim.Possible] is an error; one that comes to a stop in some
-// runs is not.
+// Play plays every drill of a list in all runs of a batch. The error is that of
+// the context.
 func Play(ctx context.Context, drills []*sim.Drill, b Batch) ([]*Played, error) {
 	played := make([]*Played, len(drills))
 	programs := make([]*fast.Program, len(drills))
 	for i, d := range drills {
-		p, err := fast.Compile(d)
-		if err != nil {
-			return nil, err
-		}
-		programs[i] = p
+		programs[i] = fast.Compile(d)
 		played[i] = &Played{Drill: d, Times: make([][]sim.Time, len(d.Milestones))}
 		for m := range played[i].Times {
 			played[i].Times[m] = make([]sim.Time, b.Runs)
@@ -58,18 +54,18 @@ func Play(ctx context.Context, drills []*sim.Drill, b Batch) ([]*Played, error) 
 	}
 	chunks := (b.Runs + chunk - 1) / chunk
 	halts := make([]stops, len(drills)*chunks)
-	err := each(ctx, b.Workers, len(halts), func(job int) (err error) {
+	err := each(ctx, b.Workers, len(halts), func(job int) {
 		i, from := job/chunks, job%chunks*chunk
-		halts[job], err = played[i].play(programs[i], b.Seed, from, min(b.Runs, from+chunk))
-		return err
+		halts[job] = played[i].play(programs[i], b.Seed, from, min(b.Runs, from+chunk))
 	})
 	if err != nil {
 		return nil, err
 	}
 	for job, s := range halts {
 		p := played[job/chunks]
-		if p.Stopped == 0 {
-			p.Stop, p.StopRun = s.first, s.run
+		if p.Stopped == 0 && s.count > 0 {
+			p.StopRun = s.run
+			p.Stop = reference.Play(p.Drill, draw.Run(p.Drill, b.Seed, s.run)).Stopped()
 		}
 		p.Stopped += s.count
 	}
@@ -77,34 +73,21 @@ func Play(ctx context.Context, drills []*sim.Drill, b Batch) ([]*Played, error) 
 }
 
 // stops is how many runs of a chunk came to a stop, and the first of them.
-type stops struct {
-	count int
-	first *sim.NeverError
-	run   int
-}
+type stops struct{ count, run int }
 
 // play plays some runs, into the places that are theirs.
-func (p *Played) play(program *fast.Program, seed uint64, from, to int) (s stops, err error) {
+func (p *Played) play(program *fast.Program, seed uint64, from, to int) (s stops) {
 	w := program.Worker()
 	var r fast.Result
 	for run := from; run < to; run++ {
-		r.Milestones = r.Milestones[:0]
-		if err := w.Run(seed, run, &r); err != nil {
-			var never *sim.NeverError
-			if !errors.As(err, &never) {
-				return s, err
-			}
+		if w.Run(seed, run, &r); r.Stops != nil {
 			if s.count++; s.count == 1 {
-				s.first, s.run = never, run
+				s.run = run
 			}
 		}
 		for m := range p.Times {
-			at := sim.Never
-			if m < len(r.Milestones) { // else it stopped before there was any result
-				at = r.Milestones[m]
-			}
-			p.Times[m][run] = at
+			p.Times[m][run] = r.Milestones[m]
 		}
 	}
-	return s, nil
+	return s
 }

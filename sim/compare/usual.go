@@ -2,63 +2,39 @@ package compare
 
 import (
 	"context"
-	"errors"
 
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
+	"warmby/sim/reference"
 )
 
 // Usual plays every drill of a list once, with usual values. What it returns is
-// as of [Play] with a single run that owes nothing to luck; a drill that comes
-// to a stop has reached nothing.
+// as of [Play] with a single run that owes nothing to luck.
 func Usual(ctx context.Context, drills []*sim.Drill, workers int) ([]*Played, error) {
 	played := make([]*Played, len(drills))
-	err := each(ctx, workers, len(drills), func(i int) error {
+	err := each(ctx, workers, len(drills), func(i int) {
 		d := drills[i]
-		program, err := fast.Compile(d)
-		if err != nil {
-			return err
-		}
 		p := &Played{Drill: d}
-		tl, err := program.Worker().Timeline(draw.Usual(d))
-		if errors.As(err, &p.Stop) {
-			p.Stopped = 1
-		} else if err != nil {
-			return err
+		r, luck := fast.Result{}, draw.Usual(d)
+		if fast.Compile(d).Worker().Play(luck, &r); r.Stops != nil {
+			p.Stopped, p.Stop = 1, reference.Play(d, luck).Stopped()
 		}
 		for m := range d.Milestones {
-			at := sim.Never
-			if tl != nil && p.Stopped == 0 {
-				at = tl.Milestones[m]
-			}
-			p.Times = append(p.Times, []sim.Time{at})
+			p.Times = append(p.Times, []sim.Time{r.Milestones[m]})
 		}
 		played[i] = p
-		return nil
 	})
 	return played, err
 }
 
 // UsualCold is the account of cold of a drill with usual values, as of [HowCold]
-// with a single run. It is nil where there is no account, and where the drill
-// comes to a stop.
-func UsualCold(d *sim.Drill) (*Cold, error) {
+// with a single run. It is nil where there is no account.
+func UsualCold(d *sim.Drill) *Cold {
 	if !cold.Kept(d) {
-		return nil, nil
+		return nil
 	}
-	program, err := fast.Compile(d)
-	if err != nil {
-		return nil, err
-	}
-	tl, err := program.Worker().Timeline(draw.Usual(d))
-	var never *sim.NeverError
-	switch {
-	case errors.As(err, &never):
-		return nil, nil
-	case err != nil:
-		return nil, err
-	}
-	return gather([]chill{chillOf(cold.NewMeter(d).Peaks(tl, nil))}, len(d.People)), nil
+	tl := fast.Compile(d).Worker().Timeline(draw.Usual(d))
+	return gather([]chill{chillOf(cold.NewMeter(d).Peaks(tl, nil))}, len(d.People))
 }

@@ -2,7 +2,6 @@ package compare
 
 import (
 	"context"
-	"errors"
 	"slices"
 
 	"warmby/sim"
@@ -64,12 +63,11 @@ func (m *mover) shares(ctx context.Context) ([]Luck, error) {
 	runs := len(m.Times[0])
 	bins := make([][]int, len(list))
 	enough := runs >= stats.VarianceRuns
-	err := each(ctx, m.b.Workers, len(list), func(i int) error {
-		if !enough {
-			return nil
+	err := each(ctx, m.b.Workers, len(list), func(i int) {
+		if enough {
+			bins[i] = m.classes(list[i], sampler, runs)
+			m.drawAnew(list[i], sampler)
 		}
-		bins[i] = m.classes(list[i], sampler, runs)
-		return m.drawAnew(list[i], sampler)
 	})
 	out := make([]Luck, len(m.milestones))
 	for k := range out {
@@ -171,7 +169,7 @@ func mishapClasses(added []sim.Time) []int {
 }
 
 // drawAnew plays the first runs with nothing but one chance drawn anew.
-func (m *mover) drawAnew(c *chance, sampler *draw.Sampler) error {
+func (m *mover) drawAnew(c *chance, sampler *draw.Sampler) {
 	places, u := draw.PlacesOf(c.factors), make([]float64, len(c.factors))
 	other := m.b.Seed ^ uint64(draw.KeyOf("drawn anew", ""))
 	c.again = make([][]float64, len(m.milestones))
@@ -185,13 +183,9 @@ func (m *mover) drawAnew(c *chance, sampler *draw.Sampler) error {
 			u[i] = c.factors[i].Uniform(draw.StartOf(other, uint64(run)))
 		}
 		sampler.RunGiven(m.b.Seed, run, places, u, luck)
-		r.Milestones = r.Milestones[:0]
-		var never *sim.NeverError
-		if err := w.Play(luck, r); err != nil && !errors.As(err, &never) {
-			return err
-		}
+		w.Play(luck, r)
 		for k, milestone := range m.milestones {
-			if milestone >= len(r.Milestones) || r.Milestones[milestone] == sim.Never {
+			if r.Milestones[milestone] == sim.Never {
 				reached[k] = false
 				continue
 			}
@@ -203,5 +197,4 @@ func (m *mover) drawAnew(c *chance, sampler *draw.Sampler) error {
 			c.again[k] = nil
 		}
 	}
-	return nil
 }

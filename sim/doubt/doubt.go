@@ -35,24 +35,17 @@ type Doubt struct {
 
 // Of plays so many runs of a drill either way and returns the doubt of each
 // milestone; nil when the file has no three values to doubt.
-func Of(d *sim.Drill, runs int, seed uint64) ([]Doubt, error) {
+func Of(d *sim.Drill, runs int, seed uint64) []Doubt {
 	wider, any := Wider(d)
 	if !any {
-		return nil, nil
+		return nil
 	}
-	luck, err := fit.ByFile(d, runs, seed)
-	if err != nil {
-		return nil, err
-	}
-	numbers, err := fit.ByFile(wider, runs, seed)
-	if err != nil {
-		return nil, err
-	}
+	luck, numbers := fit.ByFile(d, runs, seed), fit.ByFile(wider, runs, seed)
 	out := make([]Doubt, len(d.Milestones))
 	for m := range out {
 		out[m] = Doubt{RangeOf(luck.Milestones[m]), RangeOf(numbers.Milestones[m])}
 	}
-	return out, nil
+	return out
 }
 
 // Wider returns the drill with quick and slow of all lengths of tasks as 8 in 10,

@@ -4,6 +4,7 @@ import (
 	"flag"
 	"os"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -52,13 +53,10 @@ func agree(t *rapid.T) { agreeOn(t, drills.Draw(t)) }
 func agreeOnAnEvening(t *rapid.T) { agreeOn(t, drills.Whole(t)) }
 
 func agreeOn(t *rapid.T, d *sim.Drill) {
-	p, err := fast.Compile(d)
-	if err != nil {
-		if _, refErr := reference.Play(d, draw.Usual(d)); refErr == nil {
-			t.Fatalf("fast refuses what reference plays: %v", err)
-		}
-		return
+	if rapid.IntRange(0, 9).Draw(t, "impossible") == 0 {
+		d = drills.Impossible(t, d)
 	}
+	p := fast.Compile(d)
 	w := p.Worker()
 	var r fast.Result
 	for run := range 3 {
@@ -66,24 +64,20 @@ func agreeOn(t *rapid.T, d *sim.Drill) {
 		if run == 0 {
 			luck = draw.Usual(d)
 		}
-		want, wantErr := reference.Play(d, luck)
-		got, gotErr := w.Timeline(luck)
-		if (wantErr == nil) != (gotErr == nil) {
-			t.Fatalf("reference says %v, fast %v", wantErr, gotErr)
+		want, got := reference.Play(d, luck), w.Timeline(luck)
+		if (want.Stops == nil) != (got.Stops == nil) {
+			t.Fatalf("reference stops at %v, fast at %v", want.Stops, got.Stops)
 		}
-		if err := w.Play(luck, &r); (err == nil) != (wantErr == nil) {
-			t.Fatalf("reference says %v, fast without a timeline %v", wantErr, err)
+		if w.Play(luck, &r); (r.Stops == nil) != (want.Stops == nil) {
+			t.Fatalf("reference stops at %v, fast without a timeline at %v", want.Stops, r.Stops)
 		}
-		if wantErr != nil {
-			continue
-		}
-		if checker.Covers(d) {
+		if checker.Covers(d) && !clashed(want) {
 			for _, v := range checker.Check(want) {
 				t.Errorf("run %d: checker: %v", run, v)
 			}
 		}
 		if diff := cmp.Diff(want, got, cmp.FilterPath(func(p cmp.Path) bool {
-			return p.String() == "Drill" || p.String() == "Luck"
+			return p.String() == "Drill" || p.String() == "Luck" || p.String() == "Stops"
 		}, cmp.Ignore())); diff != "" {
 			t.Fatalf("timelines differ (-reference +fast):\n%s", diff)
 		}
@@ -96,4 +90,10 @@ func agreeOn(t *rapid.T, d *sim.Drill) {
 			}
 		}
 	}
+}
+
+// clashed reports whether a drill came to a stop for two stoves in one shelter:
+// the checker has no rules for what is half done then.
+func clashed(tl *sim.Timeline) bool {
+	return tl.Stops != nil && strings.Contains(tl.Stops[0].Why, "still warms the same shelter")
 }

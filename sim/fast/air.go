@@ -58,14 +58,16 @@ func (w *Worker) resetAirs() {
 	}
 }
 
-// beginWarmUp lets a stove burn.
+// beginWarmUp lets a stove burn, if no other burns in the shelter.
 func (w *Worker) beginWarmUp(i int32) {
 	t := &w.tasks[i]
 	s := t.Warm.Shelter
 	a := &w.airs[s]
-	if o := a.fire; o >= 0 && w.clash == nil && (w.jobs[o].phase != ended || w.tasks[o].stove != t.stove || w.jobs[o].unit != w.jobs[i].unit) {
-		w.clash = &sim.NeverError{Causes: []sim.Cause{{Task: t.Name,
-			Why: fmt.Sprintf("begins while %q still warms the same shelter", w.tasks[o].Name)}}}
+	if o := a.fire; o >= 0 && (w.jobs[o].phase != ended || w.tasks[o].stove != t.stove || w.jobs[o].unit != w.jobs[i].unit) {
+		if w.clash == nil {
+			w.clash = &sim.Cause{Task: t.Name, Why: fmt.Sprintf("begins while %q still warms the same shelter", w.tasks[o].Name)}
+		}
+		return // the drill stops here
 	}
 	if !w.p.follows[s] {
 		a.balance = heat.Start(w.now, w.steps[w.step].Air, heat.Terms{Outside: w.steps[w.step].Air})

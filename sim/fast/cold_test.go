@@ -14,17 +14,12 @@ func TestMeterReadsTheAccountOfCold(t *testing.T) {
 	over := 0
 	for _, name := range library.Names() {
 		d := shipped(t, name)
-		p, err := fast.Compile(d)
-		if err != nil {
-			t.Fatal(err)
-		}
+		p := fast.Compile(d)
 		w, m := p.Worker(), cold.NewMeter(d)
 		var tl sim.Timeline
 		var peaks []cold.Peak
 		for run := range 200 {
-			if err := w.Record(1, run, &tl); err != nil {
-				t.Fatal(err)
-			}
+			w.Record(1, run, &tl)
 			peaks = m.Peaks(&tl, peaks[:0])
 			for i, want := range cold.Account(&tl) {
 				if got := peaks[i]; got != (cold.Peak{Debt: want.Peak, At: want.PeakAt, PassedAt: want.PassedAt, Known: want.Why == ""}) {
@@ -55,10 +50,7 @@ func BenchmarkShippedWithCold(b *testing.B) {
 	for _, name := range library.Names() {
 		b.Run(name, func(b *testing.B) {
 			d := shipped(b, name)
-			p, err := fast.Compile(d)
-			if err != nil {
-				b.Fatal(err)
-			}
+			p := fast.Compile(d)
 			w, m := p.Worker(), cold.NewMeter(d)
 			var tl sim.Timeline
 			var peaks []cold.Peak

@@ -1,6 +1,8 @@
 package fast
 
 import (
+	"slices"
+
 	"warmby/sim"
 	"warmby/sim/heat"
 )
@@ -121,6 +123,9 @@ func (w *Worker) handle() {
 			w.come = w.come[:0]
 		case w.todo&toBegin != 0:
 			w.todo &^= toBegin
+			if len(w.p.warmers) > 1 { // of two in one shelter the first in the file is lit
+				slices.Sort(w.whole)
+			}
 			for _, i := range w.whole {
 				w.begin(i)
 			}

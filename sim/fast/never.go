@@ -2,10 +2,13 @@ package fast
 
 import "warmby/sim"
 
-// couldFinish tells a drill that waits for a warm-up which never gets there,
-// for which it returns nil, from one that can never finish: it lets such
-// warm-ups end all the same and plays on.
-func (w *Worker) couldFinish() error {
+// stops returns what a drill with tasks left comes to a stop at. It tells one
+// that only waits for a warm-up which never gets there, for which it returns
+// nil, by letting such warm-ups end all the same and playing on.
+func (w *Worker) stops() []sim.Cause {
+	if w.clash != nil {
+		return []sim.Cause{*w.clash}
+	}
 	limit := sim.Time(sim.Horizon)
 	for {
 		forced := false
@@ -21,10 +24,7 @@ func (w *Worker) couldFinish() error {
 		w.now = limit + 1
 		limit += sim.Horizon
 		w.until(limit)
-		if w.clash != nil {
-			return w.clash
-		}
-		if w.allStarted() {
+		if w.clash != nil || w.allStarted() {
 			return nil
 		}
 	}
@@ -41,8 +41,7 @@ func (w *Worker) allStarted() bool {
 
 // stuck names the tasks that cannot start or end; the reference engine says
 // why.
-func (w *Worker) stuck() error {
-	var causes []sim.Cause
+func (w *Worker) stuck() (causes []sim.Cause) {
 	for i := range w.jobs {
 		switch ph := w.jobs[i].phase; {
 		case ph < working:
@@ -51,5 +50,5 @@ func (w *Worker) stuck() error {
 			causes = append(causes, sim.Cause{Task: w.tasks[i].Name, Why: "has not ended 7 days after arrival"})
 		}
 	}
-	return &sim.NeverError{Causes: causes}
+	return causes
 }

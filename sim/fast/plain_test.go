@@ -1,13 +1,11 @@
 package fast
 
 import (
-	"errors"
 	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
 
-	"warmby/sim"
 	"warmby/sim/draw"
 	"warmby/sim/internal/drills"
 )
@@ -18,8 +16,8 @@ func TestPlainDrillsPlayAsAnyOther(t *testing.T) {
 	plain := 0
 	rapid.Check(t, func(t *rapid.T) {
 		d := drills.Draw(t)
-		p, err := Compile(d)
-		if err != nil || p.plain == nil {
+		p := Compile(d)
+		if p.plain == nil {
 			return
 		}
 		plain++
@@ -28,14 +26,9 @@ func TestPlainDrillsPlayAsAnyOther(t *testing.T) {
 		quick, slow := p.Worker(), general.Worker()
 		for run := range 4 {
 			var got, want Result
-			gotErr, wantErr := quick.Run(3, run, &got), slow.Run(3, run, &want)
-			if never := new(sim.NeverError); errors.As(wantErr, &never) != errors.As(gotErr, &never) {
-				t.Fatalf("run %d: as any other %v, as a plain one %v", run, wantErr, gotErr)
-			}
-			if wantErr != nil {
-				continue
-			}
-			if !slices.Equal(got.Start, want.Start) || !slices.Equal(got.End, want.End) || !slices.Equal(got.Milestones, want.Milestones) || got.Events != want.Events {
+			quick.Run(3, run, &got)
+			slow.Run(3, run, &want)
+			if (got.Stops == nil) != (want.Stops == nil) || !slices.Equal(got.Start, want.Start) || !slices.Equal(got.End, want.End) || !slices.Equal(got.Milestones, want.Milestones) || got.Events != want.Events {
 				t.Fatalf("run %d of luck %v: as any other %+v\nas a plain one %+v", run, draw.Run(d, 3, run), want, got)
 			}
 		}

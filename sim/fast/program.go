@@ -150,12 +150,8 @@ type watch struct {
 	wants uint64 // groups with tasks for which who stands there counts as free
 }
 
-// Compile turns a drill into a program. A drill that can never finish by
-// [sim.Possible] is refused.
-func Compile(d *sim.Drill) (*Program, error) {
-	if err := sim.Possible(d); err != nil {
-		return nil, err
-	}
+// Compile turns a drill into a program.
+func Compile(d *sim.Drill) *Program {
 	p := &Program{d: d, sampler: draw.NewSampler(d), wide: len(d.People) > 64}
 	for w := range max(1, len(d.Weather)) {
 		p.steps = append(p.steps, d.Steps(w))
@@ -184,7 +180,7 @@ func Compile(d *sim.Drill) (*Program, error) {
 		p.loads[d.Items[i].Load].top = int32(i)
 	}
 	p.compilePlain()
-	return p, nil
+	return p
 }
 
 func (p *Program) compileWatches() {

@@ -14,37 +14,34 @@ type recorder struct {
 }
 
 // Timeline plays the drill with given draws and returns its timeline.
-func (w *Worker) Timeline(l *sim.Luck) (*sim.Timeline, error) {
+func (w *Worker) Timeline(l *sim.Luck) *sim.Timeline {
 	tl := &sim.Timeline{}
-	w.copyLuck(l)
-	if err := w.record(tl); err != nil {
-		return nil, err
-	}
+	w.Replay(l, tl)
 	tl.Luck = l
 	for who := range tl.People {
 		if len(tl.People[who]) == 0 {
 			tl.People[who] = nil
 		}
 	}
-	return tl, nil
+	return tl
 }
 
 // Record plays one run of a seed, as [Worker.Run] does, and fills in its
 // timeline, whose memory it uses again: nothing is allocated once all of it is
 // large enough. The timeline's luck is the worker's, and changes with its next
 // run.
-func (w *Worker) Record(seed uint64, run int, tl *sim.Timeline) error {
+func (w *Worker) Record(seed uint64, run int, tl *sim.Timeline) {
 	w.p.sampler.Run(seed, run, &w.luck)
-	return w.record(tl)
+	w.record(tl)
 }
 
 // Replay plays the drill with given draws and fills in the timeline, as [Worker.Record] does.
-func (w *Worker) Replay(l *sim.Luck, tl *sim.Timeline) error {
+func (w *Worker) Replay(l *sim.Luck, tl *sim.Timeline) {
 	w.copyLuck(l)
-	return w.record(tl)
+	w.record(tl)
 }
 
-func (w *Worker) record(tl *sim.Timeline) error {
+func (w *Worker) record(tl *sim.Timeline) {
 	if w.recorder == nil {
 		words := (len(w.crew) + 63) / 64
 		w.recorder = &recorder{people: make([]uint64, words*len(w.jobs)), words: words}
@@ -55,15 +52,11 @@ func (w *Worker) record(tl *sim.Timeline) error {
 	w.rec.clear()
 	w.reset()
 	w.until(sim.Horizon)
-	if w.clash != nil {
-		return w.clash
-	}
 	w.timeline(tl)
 	w.rec = nil
-	if w.left > 0 {
-		return w.couldFinish()
+	if tl.Stops = nil; w.left > 0 {
+		tl.Stops = w.stops()
 	}
-	return nil
 }
 
 func (r *recorder) clear() {

@@ -33,10 +33,7 @@ func shipped(t testing.TB, name string) *sim.Drill {
 
 func TestRunsDoNotAllocate(t *testing.T) {
 	for _, name := range library.Names() {
-		p, err := fast.Compile(shipped(t, name))
-		if err != nil {
-			t.Fatal(err)
-		}
+		p := fast.Compile(shipped(t, name))
 		w := p.Worker()
 		var r fast.Result
 		run := 0
@@ -53,21 +50,13 @@ func TestRunsDoNotAllocate(t *testing.T) {
 func TestRecordsReuseTheirTimeline(t *testing.T) {
 	for _, name := range library.Names() {
 		d := shipped(t, name)
-		p, err := fast.Compile(d)
-		if err != nil {
-			t.Fatal(err)
-		}
+		p := fast.Compile(d)
 		w := p.Worker()
 		var tl sim.Timeline
 		run := 0
 		for ; run < 100; run++ {
-			if err := w.Record(1, run, &tl); err != nil {
-				t.Fatal(err)
-			}
-			want, err := p.Worker().Timeline(draw.Run(d, 1, run))
-			if err != nil {
-				t.Fatal(err)
-			}
+			w.Record(1, run, &tl)
+			want := p.Worker().Timeline(draw.Run(d, 1, run))
 			if diff := cmp.Diff(want.Tasks, tl.Tasks, cmpopts.EquateEmpty()) + cmp.Diff(want.People, tl.People, cmpopts.EquateEmpty()) + cmp.Diff(want.Milestones, tl.Milestones); diff != "" {
 				t.Fatalf("%s, run %d: new (-) and filled in again (+) differ:\n%s", name, run, diff)
 			}
@@ -82,10 +71,7 @@ func TestRecordsReuseTheirTimeline(t *testing.T) {
 func BenchmarkShipped(b *testing.B) {
 	for _, name := range library.Names() {
 		b.Run(name, func(b *testing.B) {
-			p, err := fast.Compile(shipped(b, name))
-			if err != nil {
-				b.Fatal(err)
-			}
+			p := fast.Compile(shipped(b, name))
 			w := p.Worker()
 			var r fast.Result
 			for i := range 50 {

@@ -12,6 +12,9 @@ type Result struct {
 	// Start and End hold when work on each task began and when it ended.
 	Start, End []sim.Time
 	Events     int // how many events of the drill were handled
+	// Stops names what the run came to a stop at, as in a [sim.Timeline]; the
+	// reference engine says why.
+	Stops []sim.Cause
 }
 
 // Worker plays runs of a program, one after the other.
@@ -73,7 +76,7 @@ type Worker struct {
 	extra    uint64  // people at lookouts who count as free for the task at hand, when not wide
 	picker   picker
 	changed  sim.Time // when a task last changed
-	clash    *sim.NeverError
+	clash    *sim.Cause
 	events   int // handled in this run
 }
 
@@ -196,23 +199,22 @@ func (p *Program) Worker() *Worker {
 	return w
 }
 
-// Run plays one run of a seed. It returns a *[sim.NeverError] when the drill
-// comes to a stop that no warm-up is to blame for.
-func (w *Worker) Run(seed uint64, run int, r *Result) error {
+// Run plays one run of a seed.
+func (w *Worker) Run(seed uint64, run int, r *Result) {
 	w.p.sampler.Run(seed, run, &w.luck)
-	return w.play(r)
+	w.play(r)
 }
 
 // Usual plays the drill with usual values.
-func (w *Worker) Usual(r *Result) error {
+func (w *Worker) Usual(r *Result) {
 	w.p.sampler.Usual(&w.luck)
-	return w.play(r)
+	w.play(r)
 }
 
 // Play plays the drill with given draws.
-func (w *Worker) Play(l *sim.Luck, r *Result) error {
+func (w *Worker) Play(l *sim.Luck, r *Result) {
 	w.copyLuck(l)
-	return w.play(r)
+	w.play(r)
 }
 
 func (w *Worker) copyLuck(l *sim.Luck) {
@@ -224,7 +226,7 @@ func (w *Worker) copyLuck(l *sim.Luck) {
 	w.luck.Weather = l.Weather
 }
 
-func (w *Worker) play(r *Result) error {
+func (w *Worker) play(r *Result) {
 	w.events = 0
 	if w.p.plain != nil {
 		w.playPlain()
@@ -235,14 +237,10 @@ func (w *Worker) play(r *Result) error {
 		w.until(sim.Horizon)
 	}
 	r.Events = w.events
-	if w.clash != nil {
-		return w.clash
-	}
 	w.result(r)
-	if w.left > 0 {
-		return w.couldFinish()
+	if r.Stops = nil; w.left > 0 {
+		r.Stops = w.stops()
 	}
-	return nil
 }
 
 // result copies what was reached so far.

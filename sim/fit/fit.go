@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"fmt"
 	"math"
 
 	"warmby/sim"
@@ -63,29 +62,24 @@ const (
 )
 
 // Fit fits a drill of a scenario to evenings. The drill gives what the file says
-// and is to be one of the scenario's orders; each evening has its own. The error
-// is that of an engine that cannot play one.
-func Fit(d *sim.Drill, evenings []Evening, o Options) (*Fitted, error) {
+// and is to be one of the scenario's orders; each evening has its own.
+func Fit(d *sim.Drill, evenings []Evening, o Options) *Fitted {
 	f := &Fitted{Drill: d, Evenings: evenings, options: o.complete()}
 	f.Factors = f.conditions()
 	if f.options.Teams {
 		f.Factors = append(f.Factors, f.teams()...)
 	}
-	if err := f.replay(); err != nil {
-		return nil, err
-	}
+	f.replay()
 	f.Data = f.rows(f.Replayed)
 	f.learn()
 	m := f.model()
 	f.Posterior = Chain(m, f.Data, f.options.Effort, f.options.Seed, 0)
 	if f.Through {
-		if err := f.impute(m); err != nil {
-			return nil, err
-		}
+		f.impute(m)
 	}
 	f.Chances = chances(d, evenings)
 	f.Stoves = stoves(f)
-	return f, nil
+	return f
 }
 
 func (f *Fitted) model() *Model {
@@ -97,16 +91,11 @@ func (f *Fitted) model() *Model {
 }
 
 // replay plays each evening again with usual lengths for what it lacks.
-func (f *Fitted) replay() error {
+func (f *Fitted) replay() {
 	for _, e := range f.Evenings {
 		f.Through = f.Through || lacksStarts(e)
-		r, err := Replay(e, quiet(e.Drill, draw.Usual(e.Drill)))
-		if err != nil {
-			return fmt.Errorf("drill %q: %w", e.Timed.Name, err)
-		}
-		f.Replayed = append(f.Replayed, r)
+		f.Replayed = append(f.Replayed, Replay(e, quiet(e.Drill, draw.Usual(e.Drill))))
 	}
-	return nil
 }
 
 // quiet takes mishaps out of a luck.
@@ -136,7 +125,7 @@ const tries = 4
 
 // impute fits anew with the lengths that the log lacks drawn from what is known
 // so far, and puts all of these together.
-func (f *Fitted) impute(m *Model) error {
+func (f *Fitted) impute(m *Model) {
 	var parts []*Posterior
 	e := f.options.Effort
 	e.Keep = max(50, e.Keep/f.options.Imputations)                   // one part of the whole
@@ -148,10 +137,7 @@ func (f *Fitted) impute(m *Model) error {
 			for range tries {
 				base := quiet(ev.Drill, draw.Usual(ev.Drill))
 				f.lengths(base, int(s.Uint64()%uint64(len(f.Draws))), s, f.At(i))
-				r, err := Replay(ev, base)
-				if err != nil {
-					return err
-				}
+				r := Replay(ev, base)
 				if played[i] == nil || len(r.Off) < len(played[i].Off) {
 					played[i] = r
 				}
@@ -163,7 +149,6 @@ func (f *Fitted) impute(m *Model) error {
 		parts = append(parts, Chain(m, f.rows(played), e, f.options.Seed, k))
 	}
 	f.Posterior = join(parts)
-	return nil
 }
 
 // rows works out what each job tells of the length of its task.

@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"errors"
 	"math"
 	"slices"
 
@@ -88,7 +87,7 @@ const ForetoldRuns = 1000
 // log leaves open: in every run another set of parameters, a day, lengths,
 // mishaps; in every part of the runs another efficiency of stoves that were
 // fitted. Factors are those of the drill to come; nil counts all as 0.
-func (f *Fitted) Foretell(d *sim.Drill, factors []float64, runs int, seed uint64) (*Foretold, error) {
+func (f *Fitted) Foretell(d *sim.Drill, factors []float64, runs int, seed uint64) *Foretold {
 	parts := 1
 	if len(f.Stoves) > 0 {
 		parts = stoveParts
@@ -96,11 +95,9 @@ func (f *Fitted) Foretell(d *sim.Drill, factors []float64, runs int, seed uint64
 	t := &teller{f: f, factors: factors, runs: runs, seed: seed, moments: make([][]sim.Time, len(d.Milestones))}
 	for k := range parts {
 		from, to := k*runs/parts, (k+1)*runs/parts
-		if err := t.tell(f.burning(d, k, parts), from, to); err != nil {
-			return nil, err
-		}
+		t.tell(f.burning(d, k, parts), from, to)
 	}
-	return sorted(t.moments), nil
+	return sorted(t.moments)
 }
 
 // stoveParts is in how many parts runs have another efficiency of stoves.
@@ -115,12 +112,8 @@ type teller struct {
 	moments [][]sim.Time
 }
 
-func (t *teller) tell(d *sim.Drill, from, to int) error {
-	p, err := fast.Compile(d)
-	if err != nil {
-		return err
-	}
-	worker, sampler := p.Worker(), draw.NewSampler(d)
+func (t *teller) tell(d *sim.Drill, from, to int) {
+	worker, sampler := fast.Compile(d).Worker(), draw.NewSampler(d)
 	var luck sim.Luck
 	var res fast.Result
 	for run := from; run < to; run++ {
@@ -129,14 +122,11 @@ func (t *teller) tell(d *sim.Drill, from, to int) error {
 		// draws a long way apart, so that each part has all of the chain
 		t.f.lengths(&luck, int(uint64(run)*7919%uint64(len(t.f.Draws))), s, t.factors)
 		t.f.mishaps(&luck, s)
-		if err := played(worker.Play(&luck, &res), &res); err != nil {
-			return err
-		}
+		worker.Play(&luck, &res)
 		for m, at := range res.Milestones {
 			t.moments[m] = append(t.moments[m], at)
 		}
 	}
-	return nil
 }
 
 // burning returns a drill with stoves as the k-th of some parts of what the log
@@ -162,19 +152,6 @@ func sorted(moments [][]sim.Time) *Foretold {
 		out.Milestones = append(out.Milestones, stats.SortedOf(m))
 	}
 	return out
-}
-
-// played makes a run that did not finish in seven days one in which every
-// milestone never comes: lengths that are hardly known may be as long as that.
-func played(err error, res *fast.Result) error {
-	var never *sim.NeverError
-	if !errors.As(err, &never) {
-		return err
-	}
-	for m := range res.Milestones {
-		res.Milestones[m] = sim.Never
-	}
-	return nil
 }
 
 // Certain returns the fit as if its middle values were the truth: what it
@@ -207,21 +184,15 @@ func (f *Fitted) Certain() *Fitted {
 }
 
 // ByFile plays a drill with the lengths of the file alone.
-func ByFile(d *sim.Drill, runs int, seed uint64) (*Foretold, error) {
-	p, err := fast.Compile(d)
-	if err != nil {
-		return nil, err
-	}
-	worker := p.Worker()
+func ByFile(d *sim.Drill, runs int, seed uint64) *Foretold {
+	worker := fast.Compile(d).Worker()
 	var res fast.Result
 	moments := make([][]sim.Time, len(d.Milestones))
 	for run := range runs {
-		if err := played(worker.Run(seed, run, &res), &res); err != nil {
-			return nil, err
-		}
+		worker.Run(seed, run, &res)
 		for m, at := range res.Milestones {
 			moments[m] = append(moments[m], at)
 		}
 	}
-	return sorted(moments), nil
+	return sorted(moments)
 }

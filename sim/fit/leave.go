@@ -42,11 +42,11 @@ const leftRuns = 400
 // Leave leaves out one drill after the other, all of it at once, and foretells
 // it from the rest, with its own order and conditions. Called-off drills are not
 // foretold: they ended for what went wrong.
-func (f *Fitted) Leave() (*Left, error) { return f.leave(f.Without) }
+func (f *Fitted) Leave() *Left { return f.leave(f.Without) }
 
 // Forwards foretells each drill from those before it only, by date; nothing
 // where a drill has no date.
-func (f *Fitted) Forwards() (*Left, error) { return f.leave(f.Before) }
+func (f *Fitted) Forwards() *Left { return f.leave(f.Before) }
 
 // Without returns the fit of all drills but one; not ok when nothing is left.
 func (f *Fitted) Without(left int) (*Fitted, bool) {
@@ -92,7 +92,7 @@ func (f *Fitted) only(left int, uses func(int) bool) (*Fitted, bool) {
 	return &g, true
 }
 
-func (f *Fitted) leave(rest func(int) (*Fitted, bool)) (*Left, error) {
+func (f *Fitted) leave(rest func(int) (*Fitted, bool)) *Left {
 	out := &Left{}
 	each := (len(f.Evenings) + mostLeft - 1) / mostLeft
 	for i, e := range f.Evenings {
@@ -104,11 +104,9 @@ func (f *Fitted) leave(rest func(int) (*Fitted, bool)) (*Left, error) {
 			continue
 		}
 		g.tasksLeft(i, out)
-		if err := g.milestonesLeft(i, out); err != nil {
-			return nil, err
-		}
+		g.milestonesLeft(i, out)
 	}
-	return out, nil
+	return out
 }
 
 // tasksLeft scores the lengths of one drill.
@@ -141,16 +139,10 @@ func evenly(quantile func(float64) float64) []float64 {
 	return out
 }
 
-func (f *Fitted) milestonesLeft(left int, out *Left) error {
+func (f *Fitted) milestonesLeft(left int, out *Left) {
 	e := f.Evenings[left]
-	told, err := f.Foretell(e.Drill, f.At(left), leftRuns, f.options.Seed)
-	if err != nil {
-		return err
-	}
-	file, err := ByFile(e.Drill, leftRuns, f.options.Seed)
-	if err != nil {
-		return err
-	}
+	told := f.Foretell(e.Drill, f.At(left), leftRuns, f.options.Seed)
+	file := ByFile(e.Drill, leftRuns, f.options.Seed)
 	for m := range e.Drill.Milestones {
 		at, known := e.Timed.Milestone(e.Drill, m)
 		if !known {
@@ -160,7 +152,6 @@ func (f *Fitted) milestonesLeft(left int, out *Left) error {
 		s.Below = below(told.Milestones[m], at)
 		out.Milestones = append(out.Milestones, s)
 	}
-	return nil
 }
 
 // below returns the share of moments before one, ties halved.

@@ -29,27 +29,23 @@ const closeTo = 500 * sim.Millisecond
 
 // Replay plays an evening so that each task ends when the log says. Starts
 // follow from when crew and kit were there. Base has the lengths of what the log
-// does not have, and is not changed. The error is that of an engine.
+// does not have, and is not changed.
 //
 // Ends are met one after the other as time goes by: what ends later cannot
 // change what ended before, but for people who would join.
-func Replay(e Evening, base *sim.Luck) (*Replayed, error) {
+func Replay(e Evening, base *sim.Luck) *Replayed {
 	r := &replay{Evening: e, jobs: slices.Clone(e.Timed.Jobs)}
 	slices.SortStableFunc(r.jobs, func(a, b timed.Job) int { return int(a.End - b.End) })
 	r.out = &Replayed{Luck: clone(base), Drill: e.Drill}
 	r.known()
-	if err := r.compile(); err != nil {
-		return nil, err
-	}
+	r.compile()
 	for round := 0; round < 4*len(r.jobs)+12; round++ {
-		if err := r.play(); err != nil {
-			return nil, err
-		}
-		if done, err := r.mend(round < 4); done || err != nil {
-			return r.end(), err
+		if r.play(); r.mend(round < 4) {
+			return r.end()
 		}
 	}
-	return r.end(), r.play()
+	r.play()
+	return r.end()
 }
 
 // replay is a replay under way.
@@ -80,38 +76,25 @@ func mishapTime(j *timed.Job) sim.Time {
 	return j.MishapTime
 }
 
-func (r *replay) compile() error {
-	p, err := fast.Compile(r.out.Drill)
-	if err == nil {
-		r.worker = p.Worker()
-	}
-	return err
-}
+func (r *replay) compile() { r.worker = fast.Compile(r.out.Drill).Worker() }
 
-func (r *replay) play() (err error) {
-	r.out.Timeline, err = r.worker.Timeline(r.out.Luck)
-	return err
-}
+func (r *replay) play() { r.out.Timeline = r.worker.Timeline(r.out.Luck) }
 
 // mend brings ends that are off nearer: all of them, or only the first.
-func (r *replay) mend(all bool) (done bool, err error) {
+func (r *replay) mend(all bool) (done bool) {
 	done = true
 	for i := range r.jobs {
 		j := &r.jobs[i]
 		if r.met(j) {
 			continue
 		}
-		changed, err := r.set(j)
-		if err != nil {
-			return false, err
-		}
-		if changed {
+		if r.set(j) {
 			if done = false; !all {
-				return false, nil
+				return false
 			}
 		}
 	}
-	return done, nil
+	return done
 }
 
 func (r *replay) met(j *timed.Job) bool {
@@ -124,7 +107,7 @@ func (r *replay) met(j *timed.Job) bool {
 
 // set gives a job the length with which it would have ended when it did, had
 // nothing else changed. It reports whether that is another one.
-func (r *replay) set(j *timed.Job) (changed bool, err error) {
+func (r *replay) set(j *timed.Job) (changed bool) {
 	t, times := &r.Drill.Tasks[j.Task], r.out.Timeline.Tasks[j.Task]
 	worked := j.End - mishapTime(j)
 	if j.Unfinished {
@@ -136,7 +119,7 @@ func (r *replay) set(j *timed.Job) (changed bool, err error) {
 	case times.Start == sim.Never || times.Start >= worked:
 		to = 1
 		if heat {
-			return false, nil
+			return false
 		}
 	case heat:
 		return r.setHeat(j, worked-times.Start)
@@ -148,7 +131,7 @@ func (r *replay) set(j *timed.Job) (changed bool, err error) {
 	amount := &r.out.Luck.Amount[j.Task]
 	changed = *amount != to
 	*amount = to
-	return changed, nil
+	return changed
 }
 
 // work returns the amount with which a task would have been done at a moment,
@@ -165,7 +148,7 @@ func (r *replay) work(task int, times sim.TaskTimes, at sim.Time) sim.Time {
 // setHeat makes a melt or a warm-up as long as it was: what it took more than
 // the file's stove takes is added, and where it took less its stove is made as
 // much hotter.
-func (r *replay) setHeat(j *timed.Job, length sim.Time) (changed bool, err error) {
+func (r *replay) setHeat(j *timed.Job, length sim.Time) (changed bool) {
 	times := r.out.Timeline.Tasks[j.Task]
 	own := times.Worked - times.Start
 	if times.Worked == sim.Never {
@@ -174,17 +157,18 @@ func (r *replay) setHeat(j *timed.Job, length sim.Time) (changed bool, err error
 	if more := length - own + mishapTime(j); more >= 0 {
 		changed = r.out.Luck.Mishap[j.Task] != more
 		r.out.Luck.Mishap[j.Task] = more
-		return changed, nil
+		return changed
 	}
 	d := *r.out.Drill
 	d.Stoves = slices.Clone(d.Stoves)
 	stove := stoveOf(&d.Tasks[j.Task])
 	d.Stoves[stove].Power *= min(4, 1.02*float64(own)/float64(max(length, sim.Second)))
 	if d.Stoves[stove].Power > 20*r.Drill.Stoves[stove].Power {
-		return false, nil // no stove does that: handling alone takes longer
+		return false // no stove does that: handling alone takes longer
 	}
 	r.out.Drill = &d
-	return true, r.compile()
+	r.compile()
+	return true
 }
 
 func stoveOf(t *sim.Task) int {

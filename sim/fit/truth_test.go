@@ -66,10 +66,7 @@ func logOf(t testing.TB, d *sim.Drill, tr invent.Truth, h invent.Habits, seed ui
 		if k%4 == 0 && h.Stops == 0 { // every fourth is stopped for the clock
 			own.Stops = 60 * sim.Minute
 		}
-		one, _, err := invent.Drill(d, tr, own, seed, k)
-		if err != nil {
-			t.Fatal(err)
-		}
+		one, _ := invent.Drill(d, tr, own, seed, k)
 		out = append(out, fit.Evening{Timed: one, Drill: d})
 	}
 	return out
@@ -78,17 +75,12 @@ func logOf(t testing.TB, d *sim.Drill, tr invent.Truth, h invent.Habits, seed ui
 // nextOf plays evenings of the truth that no log has.
 func nextOf(t testing.TB, d *sim.Drill, tr invent.Truth, seed uint64, runs int) []stats.Sorted {
 	t.Helper()
-	p, err := fast.Compile(tr.Played(d))
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := fast.Compile(tr.Played(d))
 	w := p.Worker()
 	var res fast.Result
 	moments := make([][]sim.Time, len(d.Milestones))
 	for k := range runs {
-		if err := w.Play(tr.Luck(d, seed, 10_000+k), &res); err != nil {
-			t.Fatal(err)
-		}
+		w.Play(tr.Luck(d, seed, 10_000+k), &res)
 		for m, at := range res.Milestones {
 			moments[m] = append(moments[m], at)
 		}
@@ -116,10 +108,7 @@ func covered(t testing.TB, d *sim.Drill, h invent.Habits, how invent.Differs, n,
 	for k := range logs {
 		seed := uint64(n*100_000 + k)
 		tr := invent.TruthOf(d, how, seed)
-		f, err := fit.Fit(d, logOf(t, d, tr, h, seed, n), fit.Options{Effort: fit.Quick, Seed: 1})
-		if err != nil {
-			t.Fatal(err)
-		}
+		f := fit.Fit(d, logOf(t, d, tr, h, seed, n), fit.Options{Effort: fit.Quick, Seed: 1})
 		for i, l := range tr.Laws {
 			next, sd := f.Next(i, nil), l.Spread
 			if l.Work {
@@ -129,10 +118,7 @@ func covered(t testing.TB, d *sim.Drill, h invent.Habits, how invent.Differs, n,
 			ofTasks += law.CDF(math.Log(next.Quantile(0.9))) - law.CDF(math.Log(next.Quantile(0.1)))
 			nTasks++
 		}
-		told, err := f.Foretell(d, nil, 400, seed)
-		if err != nil {
-			t.Fatal(err)
-		}
+		told := f.Foretell(d, nil, 400, seed)
 		came := nextOf(t, d, tr, seed, 400)
 		for m := range d.Milestones {
 			ofMilestones += held(told.Milestones[m], came[m])

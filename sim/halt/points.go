@@ -2,7 +2,6 @@ package halt
 
 import (
 	"context"
-	"fmt"
 
 	"warmby/sim"
 	"warmby/sim/compare"
@@ -15,34 +14,16 @@ type Point struct {
 	OnTime  []*stats.Share // by milestone; nil without a target
 	Well    compare.Well   // how often all is well
 	Cold    *compare.Cold  // who gets too cold how often; nil without an account
-	Stopped int            // runs that came to a stop; they are not in time
+	Stopped int            // runs that came to a stop
+	Stop    error          // what the first of them stopped at, a *[sim.NeverError]
 }
-
-// StoppedError says that a drill comes to a stop in every run.
-type StoppedError struct {
-	Drill *sim.Drill // with its arrival
-	First *sim.NeverError
-}
-
-func (e *StoppedError) Error() string {
-	return fmt.Sprintf("arriving at %s it comes to a stop in every run: %v", e.Drill.Site.Arrival.Format("15:04"), e.First)
-}
-
-// Unwrap returns what the first run came to a stop at.
-func (e *StoppedError) Unwrap() error { return e.First }
 
 // Play plays drills, one for each arrival, in all runs of a batch, with the
-// account of cold as [compare.HowCold] keeps it. A drill that stops in every run
-// is a [StoppedError].
+// account of cold as [compare.HowCold] keeps it. The error is that of the context.
 func Play(ctx context.Context, drills []*sim.Drill, b compare.Batch) ([]Point, error) {
 	played, err := compare.Play(ctx, drills, b)
 	if err != nil {
 		return nil, err
-	}
-	for _, p := range played {
-		if p.Stopped == len(p.Times[0]) {
-			return nil, &StoppedError{p.Drill, p.Stop}
-		}
 	}
 	accounts, err := compare.HowCold(ctx, played, b)
 	if err != nil {
@@ -52,7 +33,7 @@ func Play(ctx context.Context, drills []*sim.Drill, b compare.Batch) ([]Point, e
 }
 
 // PlayUsual plays drills once each with usual values: each milestone is in time
-// in 1 run of 1, or in none. One that comes to a stop is a [*sim.NeverError].
+// in 1 run of 1, or in none.
 func PlayUsual(ctx context.Context, drills []*sim.Drill, workers int) ([]Point, error) {
 	played, err := compare.Usual(ctx, drills, workers)
 	if err != nil {
@@ -60,12 +41,7 @@ func PlayUsual(ctx context.Context, drills []*sim.Drill, workers int) ([]Point, 
 	}
 	accounts := make([]*compare.Cold, len(played))
 	for i, p := range played {
-		if p.Stop != nil {
-			return nil, &StoppedError{p.Drill, p.Stop}
-		}
-		if accounts[i], err = compare.UsualCold(p.Drill); err != nil {
-			return nil, err
-		}
+		accounts[i] = compare.UsualCold(p.Drill)
 	}
 	return pointsOf(played, accounts), nil
 }
@@ -73,7 +49,7 @@ func PlayUsual(ctx context.Context, drills []*sim.Drill, workers int) ([]Point, 
 func pointsOf(played []*compare.Played, accounts []*compare.Cold) (points []Point) {
 	well := compare.HowWell(played, accounts)
 	for i, p := range played {
-		points = append(points, Point{Drill: p.Drill, OnTime: onTime(p), Well: well[i], Cold: accounts[i], Stopped: p.Stopped})
+		points = append(points, Point{Drill: p.Drill, OnTime: onTime(p), Well: well[i], Cold: accounts[i], Stopped: p.Stopped, Stop: p.Stop})
 	}
 	return points
 }

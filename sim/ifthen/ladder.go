@@ -214,12 +214,8 @@ func alike(a, b *sim.Drill) sim.Time {
 }
 
 func usually(d *sim.Drill) *sim.Timeline {
-	p, err := fast.Compile(d)
-	if err != nil {
-		return nil
-	}
-	tl, err := p.Worker().Timeline(draw.Usual(d))
-	if err != nil {
+	tl := fast.Compile(d).Worker().Timeline(draw.Usual(d))
+	if tl.Stops != nil {
 		return nil
 	}
 	return tl

@@ -202,21 +202,14 @@ func starts(ctx context.Context, d *sim.Drill, b compare.Batch) (map[int][]sim.T
 	if len(begun) == 0 {
 		return begun, nil
 	}
-	program, err := fast.Compile(d)
-	if err != nil {
-		return nil, err
-	}
-	w, r := program.Worker(), fast.Result{}
+	w, r := fast.Compile(d).Worker(), fast.Result{}
 	for run := range b.Runs {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		failed := w.Run(b.Seed, run, &r) != nil
+		w.Run(b.Seed, run, &r)
 		for task := range begun {
-			begun[task][run] = sim.Never
-			if !failed && task < len(r.Start) {
-				begun[task][run] = r.Start[task]
-			}
+			begun[task][run] = r.Start[task]
 		}
 	}
 	return begun, nil

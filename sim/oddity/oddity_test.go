@@ -37,10 +37,7 @@ func played(t *testing.T, tasks string) *sim.Timeline {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tl, err := reference.Play(d, draw.Usual(d))
-	if err != nil {
-		t.Fatal(err)
-	}
+	tl := reference.Play(d, draw.Usual(d))
 	return tl
 }
 
@@ -150,10 +147,7 @@ func TestShippedScenariosFeedAndClothePeople(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			tl, err := reference.Play(d, draw.Usual(d))
-			if err != nil {
-				t.Fatal(err)
-			}
+			tl := reference.Play(d, draw.Usual(d))
 			for _, r := range oddity.Played(tl) {
 				switch r.Kind {
 				case oddity.JacketLate, oddity.NobodyEats, oddity.NobodyDrinks, oddity.NeverEats, oddity.NeverDrinks, oddity.LittleWater:

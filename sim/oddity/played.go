@@ -9,10 +9,15 @@ import (
 	"warmby/sim/inside"
 )
 
-// Played looks at a drill as it was played.
+// Played looks at a drill as it was played. Of one that comes to a stop nobody
+// asks whether all have eaten.
 func Played(tl *sim.Timeline) []Remark {
+	looks := []func(*sim.Timeline) []Remark{late, leftAlone, jacketsLate, unfed, nothingInside, littleWater}
+	if tl.Stops != nil {
+		looks = looks[:2]
+	}
 	var found []Remark
-	for _, look := range []func(*sim.Timeline) []Remark{late, leftAlone, jacketsLate, unfed, nothingInside, littleWater} {
+	for _, look := range looks {
 		found = append(found, look(tl)...)
 	}
 	return found
@@ -27,6 +32,8 @@ func late(tl *sim.Timeline) (found []Remark) {
 		r := remark(d, Late)
 		r.Index, r.At = i, tl.Milestones[i]
 		switch {
+		case r.At == sim.Never && tl.Stops != nil:
+			continue // whoever says that it stopped says so
 		case r.At == sim.Never:
 			r.Kind = NeverReached
 		case m.By == sim.Never && m.ByText != "":
@@ -34,10 +41,12 @@ func late(tl *sim.Timeline) (found []Remark) {
 		case m.By == sim.Never || r.At <= m.By:
 			continue
 		default:
-			if best == nil {
+			if best == nil && sim.Possible(d) == nil {
 				best = bound.Soonest(d)
 			}
-			r.Best = best[i]
+			if best != nil {
+				r.Best = best[i]
+			}
 		}
 		found = append(found, r)
 	}

@@ -16,7 +16,7 @@ import (
 // at its call, a relief, a joiner, is there at once and counts for all that is
 // looked at after it.
 func (c *camp) chief(proc simgo.Process) {
-	for !c.over && c.refused == nil {
+	for !c.over && c.clash == nil {
 		proc.Wait(c.something)
 		if c.dismissed {
 			return
@@ -27,7 +27,7 @@ func (c *camp) chief(proc simgo.Process) {
 				proc.Wait(proc.Timeout(0))
 			}
 			c.handle()
-			if c.over || c.refused != nil {
+			if c.over || c.clash != nil {
 				return
 			}
 			if !c.allocate() && !c.join() {

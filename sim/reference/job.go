@@ -67,8 +67,9 @@ func (c *camp) begin(j *job) {
 			}
 		}
 	case sim.Warm:
-		c.refuseTwoWarmUps(j)
-		c.lightUp(j)
+		if !c.clashes(j) {
+			c.lightUp(j)
+		}
 	default:
 		j.left = j.task.Work(c.luck.Amount[j.i])
 		if j.left.None() {

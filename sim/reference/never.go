@@ -2,15 +2,19 @@ package reference
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"warmby/sim"
 )
 
-// couldFinish tells a drill that waits for a warm-up which never gets there
-// from one that can never finish: it lets such warm-ups end all the same and
-// plays on. It returns a *sim.NeverError unless every task can start.
-func (c *camp) couldFinish() error {
+// stops says why a drill comes to a stop. It tells one that only waits for a
+// warm-up which never gets there, for which it returns nil, by letting such
+// warm-ups end all the same and playing on.
+func (c *camp) stops() []sim.Cause {
+	if c.clash != nil {
+		return []sim.Cause{*c.clash}
+	}
 	causes := c.causes(true)
 	for {
 		forced := false
@@ -26,23 +30,31 @@ func (c *camp) couldFinish() error {
 		}
 		c.happen()
 		c.RunUntil(c.Now() + float64(sim.Horizon))
-		if c.refused != nil {
-			return c.refused
+		if c.clash != nil {
+			return nil
 		}
 		causes = c.causes(false)
 		if len(causes) == 0 {
 			return nil
 		}
 	}
-	return &sim.NeverError{Causes: causes}
+	return causes
 }
 
-// causes says of every task that has not ended why; of those that only wait
-// for such a one nothing, unless there is nothing else to say. Tasks under way
-// count only when they should have ended by now.
+// causes says of every task that has not ended why, first what holds whatever
+// happens; of those that only wait for such a one nothing, unless there is
+// nothing else to say. Tasks under way count only when they should have ended
+// by now.
 func (c *camp) causes(underWay bool) []sim.Cause {
-	var first, rest []sim.Cause
+	first, rest := sim.Impossible(c.d), []sim.Cause(nil)
+	said := map[string]bool{}
+	for _, cause := range first {
+		said[cause.Task] = true
+	}
 	for _, j := range c.jobs {
+		if said[j.task.Name] {
+			continue
+		}
 		switch j.phase {
 		case working, mishap:
 			if j.task.Kind == sim.Warm || !underWay {
@@ -112,7 +124,7 @@ func (c *camp) whyNot(j *job) (cause sim.Cause, waits bool) {
 	}
 	for _, n := range t.Tools {
 		if need := max(n.Count, 1); c.toolsFree[n.Tool] < need {
-			cause.Why = fmt.Sprintf("can never start: %d %q needed, %d free in the end", need, c.d.Tools[n.Tool].Name, c.toolsFree[n.Tool])
+			cause.Why = fmt.Sprintf("can never start: %d %q needed, %d free at the end", need, c.d.Tools[n.Tool].Name, c.toolsFree[n.Tool])
 			return cause, false
 		}
 	}
@@ -126,11 +138,6 @@ func (c *camp) whyNot(j *job) (cause sim.Cause, waits bool) {
 // whyNoCrew says for which groups a crew cannot be found, and who is bound
 // elsewhere, or which task ahead of it stops a scan in turn.
 func (c *camp) whyNoCrew(j *job) (why, hint string) {
-	low, _ := j.task.CrewBounds()
-	what := "people"
-	if len(j.task.Roles) > 0 || j.task.All != 0 {
-		what = "people with the skills asked for"
-	}
 	var out []string
 	for di := range c.d.Groups {
 		det := &c.d.Groups[di]
@@ -142,8 +149,7 @@ func (c *camp) whyNoCrew(j *job) (why, hint string) {
 			o := c.jobs[i]
 			if i == j.i {
 				pool := c.pool(di)
-				able := c.picker.Rank(c.d, j.task, c.freeOf(pool), c.at)
-				text := fmt.Sprintf("it needs %d %s%s, and %d are free in the end", low, what, where, len(able))
+				text := c.tooFew(j.task, where, c.freeOf(pool))
 				if bound := c.bound(pool); bound != "" {
 					text += " (" + bound + ")"
 				}
@@ -160,6 +166,52 @@ func (c *camp) whyNoCrew(j *job) (why, hint string) {
 		}
 	}
 	return "can never start: " + strings.Join(out, "; "), hint
+}
+
+// tooFew says which people a task lacks, and how many of those are free.
+func (c *camp) tooFew(t *sim.Task, where string, free []int) string {
+	low, _ := t.CrewBounds()
+	able := slices.Clone(c.picker.Rank(c.d, t, free, c.at))
+	if len(able) >= low {
+		for _, r := range t.Roles {
+			n := 0
+			for _, i := range able {
+				if c.d.People[i].Skills.Has(r.Skill) {
+					n++
+				}
+			}
+			if n < r.Count {
+				return lacks(r.Count, fmt.Sprintf(" with the skill %q", c.d.Skills[r.Skill]), where, n)
+			}
+		}
+		if c.picker.FillsRoles(c.d, t, able) {
+			return lacks(low, "", where, len(able))
+		}
+		return fmt.Sprintf("it needs different people%s for each of its skills, and no such crew is free at the end", where)
+	}
+	switch {
+	case t.All != 0:
+		return lacks(low, " who all have "+c.d.SkillNames(t.All), where, len(able))
+	case t.Who != nil:
+		return lacks(low, " of those who may do it", where, len(able))
+	}
+	return lacks(low, "", where, len(able))
+}
+
+// lacks says how many of some kind of people are needed, and how many are free.
+func lacks(need int, who, where string, free int) string {
+	what := fmt.Sprintf("%d people", need)
+	if need == 1 {
+		what = "1 person"
+	}
+	there := fmt.Sprintf("%d of those are", free)
+	switch free {
+	case 0:
+		there = "none of those is"
+	case 1:
+		there = "1 of those is"
+	}
+	return fmt.Sprintf("it needs %s%s%s, and %s free at the end", what, who, where, there)
 }
 
 // bound says who of some people stands at which lookout, "" for nobody.

@@ -8,29 +8,19 @@ import (
 	"warmby/sim"
 )
 
-// Play plays one drill with one set of draws and returns its timeline. A
+// Play plays one drill with one set of draws and returns its timeline. In a
 // drill in which a task can never start, or that has not finished after
-// [sim.Horizon], is refused with a *[sim.NeverError], unless a warm-up that
-// never gets there is what keeps it from finishing: then what has not ended
-// is [sim.Never] in the timeline.
-func Play(d *sim.Drill, luck *sim.Luck) (*sim.Timeline, error) {
-	if err := sim.Possible(d); err != nil {
-		return nil, err
-	}
+// [sim.Horizon], what has not ended is [sim.Never], and Stops says why.
+func Play(d *sim.Drill, luck *sim.Luck) *sim.Timeline {
 	c := newCamp(d, luck)
 	defer c.dismiss()
 	c.RunUntil(float64(sim.Horizon) + 1)
-	if c.refused != nil {
-		return nil, c.refused
-	}
-	if c.over {
-		return c.timeline(c.end), nil
+	if c.over && c.clash == nil {
+		return c.timeline(c.end)
 	}
 	tl := c.timeline(c.lastChange)
-	if err := c.couldFinish(); err != nil {
-		return nil, err
-	}
-	return tl, nil
+	tl.Stops = c.stops()
+	return tl
 }
 
 // camp is everything that the processes of one drill share.
@@ -63,8 +53,8 @@ type camp struct {
 	over       bool         // every task has ended
 	dismissed  bool         // every process is to return
 	end        sim.Time
-	lastChange sim.Time // when a task was last called, begun or ended
-	refused    error
+	lastChange sim.Time   // when a task was last called, begun or ended
+	clash      *sim.Cause // a warm-up begun while another stove burns in its shelter
 }
 
 // unit is one stove of its kind: what is on it, and the warm-up that lit it, ended

@@ -184,20 +184,22 @@ func (c *camp) terms(shelter int) heat.Terms {
 	return t
 }
 
-// refuseTwoWarmUps stops the drill when a warm-up begins in a shelter in which
-// another stove burns.
-func (c *camp) refuseTwoWarmUps(j *job) {
+// clashes reports whether a warm-up begins in a shelter in which another stove
+// burns. The drill stops there.
+func (c *camp) clashes(j *job) bool {
 	o := c.airs[j.task.Warm.Shelter].fire
-	if o == nil || c.refused != nil {
-		return
+	if o == nil {
+		return false
 	}
 	if u, n := c.keeps(j.task.Warm.Shelter, j.task.Warm.Stove); u != nil && n == j.times.Unit {
-		return
+		return false
 	}
-	c.refused = &sim.NeverError{Causes: []sim.Cause{{
-		Task: j.task.Name,
-		Why: fmt.Sprintf("begins while %q still warms the same shelter %q (%s)",
-			o.task.Name, c.d.Shelters[j.task.Warm.Shelter].Name, sim.Clock(c.now())),
-		Hint: "let one come after the other, and put the first stove out between them",
-	}}}
+	if c.clash == nil {
+		c.clash = &sim.Cause{
+			Task: j.task.Name,
+			Why:  fmt.Sprintf("begins while %q still warms the same shelter %q", o.task.Name, c.d.Shelters[j.task.Warm.Shelter].Name),
+			Hint: "let one come after the other, and put the first stove out between them",
+		}
+	}
+	return true
 }

@@ -22,7 +22,7 @@ type Rehearsal struct {
 	*sim.Timeline
 	Accounts []cold.Person // how cold each person gets in this drill
 	// Evenings is the drill played with drawn values; nil when nothing in it is
-	// left to luck, or when it can finish in none of the runs.
+	// left to luck.
 	Evenings *compare.Played
 	Cold     *compare.Cold // how cold they get in the evenings; nil without an account
 	InLight  *sim.Timeline // the drill as if it stayed light; nil when the dark slows nothing
@@ -46,9 +46,8 @@ func Of(ctx context.Context, tl *sim.Timeline, b compare.Batch) (*Rehearsal, err
 	if err := r.drawEvenings(ctx, b); err != nil {
 		return nil, err
 	}
-	var err error
-	r.Shorten, err = r.shorten(b)
-	return r, err
+	r.Shorten = r.shorten(b)
+	return r, nil
 }
 
 func (r *Rehearsal) drawEvenings(ctx context.Context, b compare.Batch) error {
@@ -58,9 +57,6 @@ func (r *Rehearsal) drawEvenings(ctx context.Context, b compare.Batch) error {
 	played, err := compare.Play(ctx, []*sim.Drill{r.Drill}, b)
 	if err != nil {
 		return err
-	}
-	if played[0].Stopped == b.Runs {
-		return nil
 	}
 	kept, err := compare.HowCold(ctx, played, b)
 	if err != nil {
@@ -117,16 +113,7 @@ func IsDrawn(d *sim.Drill) bool {
 	return false
 }
 
-// playAgain plays a changed drill with the luck of a timeline; nil when it can
-// never finish.
+// playAgain plays a changed drill with the luck of a timeline.
 func playAgain(d *sim.Drill, luck *sim.Luck) *sim.Timeline {
-	p, err := fast.Compile(d)
-	if err != nil {
-		return nil
-	}
-	tl, err := p.Worker().Timeline(luck)
-	if err != nil {
-		return nil
-	}
-	return tl
+	return fast.Compile(d).Worker().Timeline(luck)
 }

@@ -63,7 +63,7 @@ func longestRelief(tl *sim.Timeline, lookout int, most sim.Time) sim.Time {
 		d.Lookouts = slices.Clone(d.Lookouts)
 		d.Lookouts[lookout].Relief = relief
 		again := playAgain(&d, tl.Luck)
-		if again == nil {
+		if again.Stops != nil && tl.Stops == nil {
 			continue
 		}
 		passes := func(who int, p cold.Peak) bool { return p.PassedAt != sim.Never && standsAt(again, who, lookout) }

@@ -2,7 +2,6 @@ package rehearse
 
 import (
 	"cmp"
-	"errors"
 	"slices"
 
 	"warmby/sim"
@@ -37,32 +36,30 @@ type Shorten struct {
 
 // shorten returns the task that is best made shorter for the milestone that is in
 // time least often or, where nothing of it is worth practising, for the next one.
-func (r *Rehearsal) shorten(b compare.Batch) (*Shorten, error) {
-	p, err := fast.Compile(r.Drill)
-	if err != nil {
-		return nil, nil // the engines differ; that is said elsewhere
-	}
+// What is never reached in the timeline is left out.
+func (r *Rehearsal) shorten(b compare.Batch) *Shorten {
+	w := fast.Compile(r.Drill).Worker()
 	for _, milestone := range r.hardestFirst() {
 		if r.Milestones[milestone] == sim.Never {
-			return nil, nil
+			continue
 		}
-		t := &trial{w: p.Worker(), milestone: milestone, lucks: []*sim.Luck{r.Luck}}
+		t := &trial{w: w, milestone: milestone, lucks: []*sim.Luck{r.Luck}}
 		if r.Evenings != nil {
 			t.draw(r.Drill, b.Seed, min(b.Runs, shortenRuns))
 		}
-		if best, err := r.shortenFor(milestone, t); best != nil || err != nil {
-			return best, err
+		if best := r.shortenFor(milestone, t); best != nil {
+			return best
 		}
 	}
-	return nil, nil
+	return nil
 }
 
 // shortenFor tries each task whose length is given, at which somebody works for some
 // ten minutes or more, and which decided a milestone in the timeline; it returns the
 // one that wins most.
-func (r *Rehearsal) shortenFor(milestone int, t *trial) (best *Shorten, err error) {
-	if err := t.play(); err != nil {
-		return nil, err
+func (r *Rehearsal) shortenFor(milestone int, t *trial) (best *Shorten) {
+	for _, luck := range t.lucks {
+		t.before = append(t.before, t.at(luck))
 	}
 	for task, critical := range r.Critical(milestone) {
 		lasts := r.Tasks[task].End - r.Tasks[task].Start
@@ -70,15 +67,12 @@ func (r *Rehearsal) shortenFor(milestone int, t *trial) (best *Shorten, err erro
 			continue
 		}
 		by := min(ShortenBy, lasts/4)
-		sooner, err := t.shorter(task, lasts, by)
-		if err != nil {
-			return nil, err
-		}
+		sooner := t.shorter(task, lasts, by)
 		if sooner >= leastGain && (best == nil || sooner > best.Sooner) {
 			best = &Shorten{task, by, milestone, sooner}
 		}
 	}
-	return best, nil
+	return best
 }
 
 // hardestFirst returns the milestones with a target that is not always met, those in
@@ -127,52 +121,31 @@ func (t *trial) draw(d *sim.Drill, seed uint64, runs int) {
 	}
 }
 
-func (t *trial) play() error {
-	for _, luck := range t.lucks {
-		at, err := t.at(luck)
-		if err != nil {
-			return err
-		}
-		t.before = append(t.before, at)
-	}
-	return nil
-}
-
 // at returns when the milestone comes with some luck.
-func (t *trial) at(luck *sim.Luck) (sim.Time, error) {
+func (t *trial) at(luck *sim.Luck) sim.Time {
 	var r fast.Result
-	var never *sim.NeverError
-	err := t.w.Play(luck, &r)
-	switch {
-	case errors.As(err, &never):
-		return sim.Never, nil
-	case err != nil:
-		return 0, err
-	}
-	return r.Milestones[t.milestone], nil
+	t.w.Play(luck, &r)
+	return r.Milestones[t.milestone]
 }
 
 // shorter returns how much sooner the milestone comes, on average over the
 // evenings that reach it both ways, when a task takes less of its length: each
 // evening as large a part of its length as "by" is of "lasts".
-func (t *trial) shorter(task int, lasts, by sim.Time) (sim.Time, error) {
+func (t *trial) shorter(task int, lasts, by sim.Time) sim.Time {
 	var sum, n sim.Time
 	for i, l := range t.lucks {
 		luck := *l
 		luck.Amount = append([]sim.Time(nil), l.Amount...)
 		luck.Amount[task] -= part(luck.Amount[task], by, lasts)
-		at, err := t.at(&luck)
-		if err != nil {
-			return 0, err
-		}
+		at := t.at(&luck)
 		if at != sim.Never && t.before[i] != sim.Never {
 			sum, n = sum+t.before[i]-at, n+1
 		}
 	}
 	if n == 0 {
-		return 0, nil
+		return 0
 	}
-	return sum / n, nil
+	return sum / n
 }
 
 // part returns amount * by / of. By is at most ShortenBy and amounts are below a

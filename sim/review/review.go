@@ -102,38 +102,26 @@ type Given struct {
 // rangeRuns is how many runs the file's range of milestones is made of.
 const rangeRuns = 1000
 
-// Of reviews an evening. The error is that of an engine that cannot play it.
-func Of(g Given) (*Review, error) {
+// Of reviews an evening.
+func Of(g Given) *Review {
 	d := g.Evening.Drill
 	if g.Expect == nil {
 		g.Expect = draw.Usual(d)
 	}
 	if g.Range == nil {
-		var err error
-		if g.Range, err = fit.ByFile(d, rangeRuns, 1); err != nil {
-			return nil, err
-		}
+		g.Range = fit.ByFile(d, rangeRuns, 1)
 	}
-	played, err := fit.Replay(g.Evening, g.Expect)
-	if err != nil {
-		return nil, err
-	}
+	played := fit.Replay(g.Evening, g.Expect)
 	w := &work{given: g, played: played, r: &Review{Evening: g.Evening, AsTimed: played.Timeline}}
-	if w.r.Plan, err = timeline(d, g.Expect); err != nil {
-		return nil, err
-	}
+	w.r.Plan = timeline(d, g.Expect)
 	w.undone()
 	w.milestones()
-	if err := w.over(); err != nil {
-		return nil, err
-	}
+	w.over()
 	w.waits()
 	w.idle()
-	if err := w.orders(); err != nil {
-		return nil, err
-	}
+	w.orders()
 	w.changes()
-	return w.r, nil
+	return w.r
 }
 
 // work is a review under way.
@@ -143,12 +131,8 @@ type work struct {
 	r      *Review
 }
 
-func timeline(d *sim.Drill, l *sim.Luck) (*sim.Timeline, error) {
-	p, err := fast.Compile(d)
-	if err != nil {
-		return nil, err
-	}
-	return p.Worker().Timeline(l)
+func timeline(d *sim.Drill, l *sim.Luck) *sim.Timeline {
+	return fast.Compile(d).Worker().Timeline(l)
 }
 
 func (w *work) undone() {
@@ -213,12 +197,8 @@ func later(d *sim.Drill, a, b []sim.Time) (each []sim.Time, mean sim.Time) {
 
 // over plays the evening again for each task that was timed, with that task as
 // foretold and all else as it was.
-func (w *work) over() error {
-	p, err := fast.Compile(w.played.Drill)
-	if err != nil {
-		return err
-	}
-	d, worker := w.given.Evening.Drill, p.Worker()
+func (w *work) over() {
+	d, worker := w.given.Evening.Drill, fast.Compile(w.played.Drill).Worker()
 	for _, j := range w.given.Evening.Timed.Jobs {
 		luck := *w.played.Luck
 		luck.Amount, luck.Mishap = slices.Clone(luck.Amount), slices.Clone(luck.Mishap)
@@ -227,16 +207,12 @@ func (w *work) over() error {
 			t := w.r.AsTimed.Tasks[j.Task]
 			luck.Mishap[j.Task] = max(0, length(w.r.Plan.Tasks[j.Task])-(t.Worked-t.Start))
 		}
-		tl, err := worker.Timeline(&luck)
-		if err != nil {
-			return err
-		}
+		tl := worker.Timeline(&luck)
 		o := Over{Task: j.Task, Took: length(w.r.AsTimed.Tasks[j.Task]), Usual: length(tl.Tasks[j.Task])}
 		o.Milestones, o.Cost = later(d, w.r.AsTimed.Milestones, tl.Milestones)
 		w.r.Over = append(w.r.Over, o)
 	}
 	slices.SortStableFunc(w.r.Over, func(a, b Over) int { return cmp.Compare(b.Cost, a.Cost) })
-	return nil
 }
 
 func length(t sim.TaskTimes) sim.Time {
@@ -287,20 +263,16 @@ func (w *work) idle() {
 }
 
 // orders plays the other orders with the works as timed.
-func (w *work) orders() error {
+func (w *work) orders() {
 	own := w.given.Evening.Drill
 	for _, d := range w.given.Orders {
 		hot := *d
 		hot.Stoves = w.played.Drill.Stoves
-		tl, err := timeline(&hot, w.played.Luck)
-		if err != nil {
-			return err
-		}
+		tl := timeline(&hot, w.played.Luck)
 		o := Other{Order: d.Order, Milestones: slices.Clone(tl.Milestones), Played: d.Order == own.Order}
 		_, o.Gain = later(own, w.r.AsTimed.Milestones, tl.Milestones)
 		w.r.Orders = append(w.r.Orders, o)
 	}
-	return nil
 }
 
 // worthIt is what a change must gain, on average over the milestones that count.

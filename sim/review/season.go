@@ -37,7 +37,7 @@ type Team struct {
 }
 
 // SeasonOf lays drills beside each other. F is a fit of them with Options.Teams.
-func SeasonOf(f *fit.Fitted) (*Season, error) {
+func SeasonOf(f *fit.Fitted) *Season {
 	s := &Season{}
 	_, inTime, dated := fit.Attempts(f.Evenings)
 	if !dated {
@@ -50,10 +50,7 @@ func SeasonOf(f *fit.Fitted) (*Season, error) {
 		a := Attempt{Evening: i}
 		a.Day, a.Low, a.High = factor(f, func(d *fit.Draw) float64 { return d.Days[i] - d.Shift })
 		if before, ok := f.Before(i); ok {
-			told, err := before.Foretell(f.Evenings[i].Drill, before.At(i), seasonRuns, 1)
-			if err != nil {
-				return nil, err
-			}
+			told := before.Foretell(f.Evenings[i].Drill, before.At(i), seasonRuns, 1)
 			a.Foretold, a.Milestones = true, came(f.Evenings[i], told)
 		} else {
 			a.Milestones = came(f.Evenings[i], nil)
@@ -61,7 +58,7 @@ func SeasonOf(f *fit.Fitted) (*Season, error) {
 		s.Attempts = append(s.Attempts, a)
 	}
 	s.Teams = teams(f)
-	return s, nil
+	return s
 }
 
 // seasonRuns is how many runs an attempt is foretold with.

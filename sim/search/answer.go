@@ -61,13 +61,7 @@ func (r *Result) MainChanges(f Found) []Change {
 // OverLimit returns who passes the cold limit under an order with usual values,
 // by their places in the roster; nobody when the drill cannot be played so.
 func OverLimit(d *sim.Drill, o sim.Order) (over []int) {
-	program, err := fast.Compile(d.Under(o))
-	if err != nil {
-		return nil
-	}
-	tl, err := program.Worker().Timeline(draw.Usual(d))
-	if err != nil {
-		return nil
-	}
+	program := fast.Compile(d.Under(o))
+	tl := program.Worker().Timeline(draw.Usual(d))
 	return cold.PastLimit(cold.Account(tl))
 }

@@ -39,6 +39,7 @@ type CaseFound struct {
 // scene is a case made ready.
 type scene struct {
 	d                       *sim.Drill
+	stops                   bool // whether it comes to a stop under every order tried at first
 	program                 *fast.Program
 	bounds                  *bound.Bounds
 	usual                   *sim.Luck
@@ -51,8 +52,11 @@ func (g *game) prepare() {
 	g.asked = []CaseResult{{}}
 	for _, c := range g.o.Cases {
 		s, why := g.newScene(c.Drill)
-		if why == "" && !g.reaches(s) {
-			why = "no order tried gets there"
+		if why == "" {
+			reached, stops := g.reaches(s)
+			if s.stops = stops; !reached {
+				why = "no order tried gets there"
+			}
 		}
 		if why == "" {
 			g.scenes = append(g.scenes, s)
@@ -63,11 +67,11 @@ func (g *game) prepare() {
 
 func (g *game) newScene(d *sim.Drill) (s *scene, why string) {
 	s = sceneIn(d, g.d)
-	var err error
-	if s.program, err = fast.Compile(d.Under(sim.Order{Groups: s.order(g.d, g.o.Orders[0]).Groups})); err != nil {
+	first := d.Under(sim.Order{Groups: s.order(g.d, g.o.Orders[0]).Groups})
+	if err := sim.Possible(first); err != nil {
 		return nil, err.Error()
 	}
-	s.bounds, s.usual = bound.New(d), draw.Usual(d)
+	s.program, s.bounds, s.usual = fast.Compile(first), bound.New(d), draw.Usual(d)
 	at := s.bounds.Of(s.usual, nil)
 	for _, wanted := range g.wanted() {
 		name := g.d.Milestones[wanted].Name
@@ -100,29 +104,40 @@ func sceneIn(d, from *sim.Drill) *scene {
 func OrderIn(d, from *sim.Drill, o sim.Order) sim.Order { return sceneIn(d, from).order(from, o) }
 
 // reaches reports whether one of the scenario's orders, or of those of the
-// priority rules, reaches the aims in a case with usual values.
-func (g *game) reaches(s *scene) bool {
-	orders := append([]sim.Order{}, g.o.Orders...)
-	for rule := range ruleCount {
-		list := ruleList(s.bounds, rule, s.usual, s.milestone[g.wanted()[0]])
-		orders = append(orders, newPlan(s.d, list, false).order(s.d))
-	}
+// priority rules, reaches the aims in a case with usual values, and whether all
+// that do come to a stop after that.
+func (g *game) reaches(s *scene) (reached, stops bool) {
 	trial := s.program.Trial()
 	var r fast.Result
-	for k, o := range orders {
+	for k, o := range g.firstOrders(s.d, s.bounds, s.milestone[g.wanted()[0]]) {
 		if g.left() == 0 {
-			return true // there is no telling
+			return true, reached // there is no telling
 		}
 		if k < len(g.o.Orders) {
 			o = s.order(g.d, o)
 		}
 		trial.Reorder(s.d.Under(o))
 		g.played.Add(1)
-		if trial.Play(s.usual, &r) == nil && !slices.ContainsFunc(g.wanted(), func(m int) bool { return r.Milestones[s.milestone[m]] == sim.Never }) {
-			return true
+		trial.Play(s.usual, &r)
+		if slices.ContainsFunc(g.wanted(), func(m int) bool { return r.Milestones[s.milestone[m]] == sim.Never }) {
+			continue
+		}
+		if reached = true; r.Stops == nil {
+			return true, false
 		}
 	}
-	return false
+	return reached, reached
+}
+
+// firstOrders returns the scenario's orders, and those that the priority rules
+// give a drill for a milestone.
+func (g *game) firstOrders(d *sim.Drill, b *bound.Bounds, milestone int) []sim.Order {
+	orders := append([]sim.Order{}, g.o.Orders...)
+	luck := draw.Usual(d)
+	for rule := range ruleCount {
+		orders = append(orders, newPlan(d, ruleList(b, rule, luck, milestone), false).order(d))
+	}
+	return orders
 }
 
 // order returns an order of the drill searched as one of the case.

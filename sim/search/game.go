@@ -30,6 +30,7 @@ type game struct {
 	limits  []limit      // what is asked for
 	targets []int        // milestones that have a target
 	chilled bool         // whether somebody asks for it in the search
+	stops   bool         // whether the drill comes to a stop under every order tried at first
 	known   []*plan      // the scenario's own orders
 	wins    []Win        // what wins most
 	winsOn  *candidate   // on top of which order
@@ -47,6 +48,8 @@ type candidate struct {
 	order sim.Order
 	known string
 	own   bool // one of the scenario's own
+	// toBeat is whether it is the order to beat.
+	toBeat bool
 
 	score      score
 	milestones []sim.Time // by column, with usual values
@@ -162,19 +165,15 @@ func (g *game) player() *player {
 }
 
 // play plays the order that is set. A run that comes to a stop has reached what
-// it has reached; the error says so.
-func (a *actor) play(luck *sim.Luck, chilled bool) (at []sim.Time, chill float64, err error) {
+// it has reached.
+func (a *actor) play(luck *sim.Luck, chilled bool) (at []sim.Time, chill float64, stops bool) {
 	if !chilled || a.meter == nil {
-		a.r.Milestones = a.r.Milestones[:0]
-		err = a.Play(luck, &a.r)
-		return a.r.Milestones, 0, err
+		a.Play(luck, &a.r)
+		return a.r.Milestones, 0, a.r.Stops != nil
 	}
-	a.tl.Milestones = a.tl.Milestones[:0]
-	if err = a.Replay(luck, &a.tl); len(a.tl.Milestones) == 0 {
-		return nil, 0, err
-	}
+	a.Replay(luck, &a.tl)
 	a.peaks = a.meter.Peaks(&a.tl, a.peaks[:0])
-	return a.tl.Milestones, chillOf(a.peaks), err
+	return a.tl.Milestones, chillOf(a.peaks), a.tl.Stops != nil
 }
 
 // never counts as this long.
@@ -221,7 +220,7 @@ func (g *game) affordable(list []*candidate, runs int, more int64) []*candidate 
 }
 
 // try plays a plan with usual values. It returns nil when the drill comes to a
-// stop under it.
+// stop under it and not under every order.
 func (p *player) try(h heading, pl *plan) *candidate {
 	return p.tryOrder(h, &candidate{plan: pl, order: pl.order(p.d)})
 }
@@ -234,12 +233,9 @@ func (p *player) tryOrder(h heading, c *candidate) *candidate {
 		if k > 0 {
 			luck = p.scenes[k-1].usual
 		}
-		at, chill, err := a.play(luck, p.chilled)
-		if err != nil {
-			if k == 0 || !c.own {
-				return nil // it must be one that can be played in every case
-			}
-			at = nil
+		at, chill, stops := a.play(luck, p.chilled)
+		if stops && !p.mayStop(c, k) {
+			return nil // it must be one that can be played in every case
 		}
 		if k == 0 {
 			c.start, c.end = p.times()
@@ -251,6 +247,16 @@ func (p *player) tryOrder(h heading, c *candidate) *candidate {
 	}
 	c.score = p.scored(h, c.usual(), 1)
 	return c
+}
+
+// mayStop reports whether a candidate may come to a stop in a case: where every
+// order does, and where it is the order to beat or, in the other cases, one of
+// the scenario's own.
+func (p *player) mayStop(c *candidate, in int) bool {
+	if in == 0 {
+		return p.stops || c.toBeat
+	}
+	return p.scenes[in-1].stops || c.own
 }
 
 // times returns when the tasks of the drill itself started and ended in the run

@@ -21,8 +21,8 @@ var ErrNothingToSearch = errors.New("a drill of one task has one order only: the
 
 // Improve looks for a better order of a drill. The drill should be without an
 // order, as the scenario means it: the orders that it has are options. A drill
-// that can never finish is refused with a *[sim.NeverError]; so is one that
-// comes to a stop under every order tried.
+// in which something can never start whatever the order, by [sim.Possible], is
+// refused with a *[sim.NeverError].
 //
 // When the context is done the best so far is judged in a hurry and returned;
 // that is no error.
@@ -40,10 +40,7 @@ func Improve(ctx context.Context, d *sim.Drill, o Options) (*Result, error) {
 	}
 	g.prepare()
 	players := g.players()
-	before, err := g.before(players[0])
-	if err != nil {
-		return nil, err
-	}
+	before := g.before(players[0])
 	return g.judge(players, before, g.search(players, before))
 }
 
@@ -60,10 +57,7 @@ func Judge(ctx context.Context, d *sim.Drill, orders []sim.Order, o Options) (*R
 	g.limit = math.MaxInt64 // nothing is searched
 	g.prepare()
 	players := g.players()
-	before, err := g.before(players[0])
-	if err != nil {
-		return nil, err
-	}
+	before := g.before(players[0])
 	return g.judge(players, before, g.ownOrders(players[0], before))
 }
 
@@ -91,10 +85,7 @@ func newGame(ctx context.Context, d *sim.Drill, o *Options) (*game, error) {
 	}
 	// A trial may narrow crews, not widen them: it starts from the drill's own. With
 	// everybody in one group a crew of all may be more than there are tools for.
-	program, err := fast.Compile(d.Under(sim.Order{Groups: o.Orders[0].Groups}))
-	if err != nil {
-		return nil, err
-	}
+	program := fast.Compile(d.Under(sim.Order{Groups: o.Orders[0].Groups}))
 	g := &game{ctx: ctx, d: d, o: o, program: program, bounds: bound.New(d), usual: draw.Usual(d), limit: int64(o.Evaluations), limits: limitsOf(o), targets: targetsOf(d)}
 	for _, a := range o.Aims {
 		g.chilled = g.chilled || a.Goal.cold()
@@ -145,17 +136,16 @@ func targetsOf(d *sim.Drill) (list []int) {
 	return list
 }
 
-// before plays the order to beat. It is an error when it comes to a stop.
-func (g *game) before(p *player) (*candidate, error) {
+// before plays the order to beat. Where it comes to a stop others are tried,
+// for orders that do not are found only where there are any.
+func (g *game) before(p *player) *candidate {
 	g.bases, g.scale = make([]float64, len(g.o.Aims)), 1
 	for k := range g.bases {
 		g.bases[k] = 1
 	}
-	c := &candidate{plan: planOf(g.d, g.o.Orders[0]), order: g.o.Orders[0], known: g.o.Orders[0].Name, own: true}
-	if p.tryOrder(heading{w: make(objective, len(g.o.Aims))}, c) == nil {
-		p.set(c.order)
-		return nil, p.actors[0].Play(g.usual, &p.actors[0].r)
-	}
+	c := &candidate{plan: planOf(g.d, g.o.Orders[0]), order: g.o.Orders[0], known: g.o.Orders[0].Name, own: true, toBeat: true}
+	p.tryOrder(heading{w: make(objective, len(g.o.Aims))}, c)
+	g.stops = g.allStop()
 	g.scale = max(1, moment(c.milestones[len(g.d.Milestones)-1]))
 	for k, a := range g.o.Aims {
 		if !a.Goal.Share() {
@@ -163,7 +153,27 @@ func (g *game) before(p *player) (*candidate, error) {
 		}
 	}
 	c.score = g.scored(g.goals()[0], c.usual(), 1)
-	return c, nil
+	return c
+}
+
+// allStop reports whether the drill comes to a stop with usual values under each
+// of the scenario's orders and of those of the priority rules.
+func (g *game) allStop() bool {
+	trial := g.program.Trial()
+	var r fast.Result
+	for k, o := range g.firstOrders(g.d, g.bounds, len(g.d.Milestones)-1) {
+		if k > 0 && g.left() == 0 {
+			return false // there is no telling
+		}
+		trial.Reorder(g.d.Under(o))
+		if k > 0 { // the order to beat has been counted
+			g.played.Add(1)
+		}
+		if trial.Play(g.usual, &r); r.Stops == nil {
+			return false
+		}
+	}
+	return true
 }
 
 // ownOrders returns the scenario's own orders, the one to beat first, but for those

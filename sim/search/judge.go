@@ -567,10 +567,7 @@ func (j *jury) tellWins(found []*candidate, against func(i, k, other int) Gain) 
 func (j *jury) peopleUnder(c *candidate) [][]int {
 	p := j.speaker
 	p.set(c.order)
-	tl, err := p.actors[0].Timeline(j.usual)
-	if err != nil {
-		return nil
-	}
+	tl := p.actors[0].Timeline(j.usual)
 	return peopleOf(tl)
 }
 
@@ -649,10 +646,7 @@ func (p *player) coldest(o sim.Order, in int) (person string, peak float64) {
 	if in > 0 {
 		luck = p.scenes[in-1].usual
 	}
-	tl, err := p.actors[in].Timeline(luck)
-	if err != nil {
-		return "", math.Inf(1)
-	}
+	tl := p.actors[in].Timeline(luck)
 	for _, acc := range cold.Account(tl) {
 		if acc.Why == "" && acc.Peak > peak {
 			person, peak = acc.Name, acc.Peak

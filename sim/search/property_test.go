@@ -31,10 +31,7 @@ func TestWhatIsFoundIsWhatIsPlayed(t *testing.T) {
 			return
 		}
 		for _, f := range append(r.Orders, r.Before) {
-			tl, err := reference.Play(d.Under(f.Order), draw.Usual(d))
-			if err != nil {
-				t.Fatalf("an order that was found: %v", err)
-			}
+			tl := reference.Play(d.Under(f.Order), draw.Usual(d))
 			if !slices.Equal(tl.Milestones, f.Milestones) {
 				t.Fatalf("milestones %v, played by the reference engine %v", f.Milestones, tl.Milestones)
 			}

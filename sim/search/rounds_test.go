@@ -33,10 +33,7 @@ func explored(t testing.TB, d *sim.Drill, o Options, evaluations int) *explorati
 	}
 	g.prepare()
 	players := g.players()
-	before, err := g.before(players[0])
-	if err != nil {
-		t.Fatal(err)
-	}
+	before := g.before(players[0])
 	own := g.ownOrders(players[0], before)
 	x := g.explore(players, g.starts(players, own), own)
 	x.exploreAll()

@@ -70,21 +70,17 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 	var priority []*sim.Timeline
 	for _, o := range g.Orders {
 		d := Team(o, n)
-		program, err := fast.Compile(d)
-		var tl *sim.Timeline
-		if err == nil {
+		why := sim.Possible(d)
+		if why == nil {
 			purse.pay(1, 1)
-			if tl, err = program.Worker().Timeline(draw.Usual(d)); err == nil {
+			tl := fast.Compile(d).Worker().Timeline(draw.Usual(d))
+			if why = tl.Stopped(); why == nil {
 				orders = append(orders, &candidate{order: o.Order, there: true, drill: d})
 				priority = append(priority, tl)
 			}
 		}
-		if never(err) {
-			if out.Why == nil {
-				out.Why = err
-			}
-		} else if err != nil {
-			return nil, err
+		if out.Why == nil {
+			out.Why = why
 		}
 	}
 	if len(orders) == 0 {

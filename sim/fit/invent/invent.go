@@ -118,15 +118,8 @@ func (t Truth) Played(d *sim.Drill) *sim.Drill {
 
 // Drill plays one evening of a truth and notes it down. D has the order and the
 // conditions of that evening.
-func Drill(d *sim.Drill, t Truth, h Habits, seed uint64, attempt int) (*timed.Drill, *sim.Timeline, error) {
-	p, err := fast.Compile(t.Played(d))
-	if err != nil {
-		return nil, nil, err
-	}
-	tl, err := p.Worker().Timeline(t.Luck(d, seed, attempt))
-	if err != nil {
-		return nil, nil, err
-	}
+func Drill(d *sim.Drill, t Truth, h Habits, seed uint64, attempt int) (*timed.Drill, *sim.Timeline) {
+	tl := fast.Compile(t.Played(d)).Worker().Timeline(t.Luck(d, seed, attempt))
 	s := dice{rand.New(rand.NewPCG(seed, uint64(attempt)+1_000_000))}
 	out := &timed.Drill{Order: d.Order, Arrival: sim.Never}
 	for task := range d.Tasks {
@@ -137,7 +130,7 @@ func Drill(d *sim.Drill, t Truth, h Habits, seed uint64, attempt int) (*timed.Dr
 			out.Jobs = append(out.Jobs, j)
 		}
 	}
-	return out, tl, nil
+	return out, tl
 }
 
 func note(tl *sim.Timeline, task int, h Habits, s dice) (timed.Job, bool) {

@@ -288,6 +288,7 @@ var Fields = []Field{
 	{"start_s", seconds, "when work on a task began"},
 	{"steps", "", "what a person does, one thing after the other"},
 	{"stopped", "", "runs that came to a stop before the end"},
+	{"stops", "", "tasks that can never start or end, and why; none when everything ended or waits for a warm-up that never gets there"},
 	{"stored_w_m2", "W/m2", "heat that the body stores; below 0 it loses"},
 	{"stove", "", "a kind of stove"},
 	{"stoves", "", "by stove: its efficiency"},

@@ -17,6 +17,7 @@ type Rehearsal struct {
 	Run        *int        `json:"run"`
 	Weather    string      `json:"weather,omitempty"`
 	Finish     Seconds     `json:"finish_s"`
+	Stops      []Stop      `json:"stops"`
 	Milestones []Milestone `json:"milestones"`
 	Shorten    *Shorten    `json:"shorten_first"`
 	Tasks      []Task      `json:"tasks"`
@@ -27,6 +28,13 @@ type Rehearsal struct {
 	WarmUps    []WarmUp    `json:"warm_ups"`
 	Cautions   []Caution   `json:"cautions"`
 	Repeat     string      `json:"repeat"`
+}
+
+// Stop is a task that can never start or end, and what helps.
+type Stop struct {
+	Task string `json:"task"`
+	Why  string `json:"why"`
+	Hint string `json:"hint"`
 }
 
 // Milestone is when a milestone was reached, and how often it is so.
@@ -149,7 +157,7 @@ func OfRehearsal(r *rehearse.Rehearsal, about About) Rehearsal {
 	d := r.Drill
 	doc := Rehearsal{
 		Head: Head{1, about.Scenario}, Order: d.Order, WhatIf: about.WhatIf, Run: about.Run,
-		Finish: Seconds(r.Finish()), Fuel: fuel(r.Timeline),
+		Finish: Seconds(r.Finish()), Stops: []Stop{}, Fuel: fuel(r.Timeline),
 		Alone: alone(r), Shelters: rooms(r), WarmUps: warmUps(r), Cautions: Cautions(cold.Cautions(d, r.Accounts)), Repeat: about.Repeat,
 	}
 	if about.Run != nil {
@@ -157,6 +165,9 @@ func OfRehearsal(r *rehearse.Rehearsal, about About) Rehearsal {
 	}
 	if len(d.Weather) > 1 {
 		doc.Weather = d.Weather[r.Luck.Weather].Name
+	}
+	for _, c := range r.Stops {
+		doc.Stops = append(doc.Stops, Stop{c.Task, c.Why, c.Hint})
 	}
 	if s := r.Shorten; s != nil {
 		doc.Shorten = &Shorten{d.Tasks[s.Task].Name, Seconds(s.By), d.Milestones[s.Milestone].Name, Seconds(s.Sooner)}

@@ -115,6 +115,23 @@ func NeverReached(tl *sim.Timeline, milestone int) Finding {
 	return Finding{Kind: WorthALook, Says: Say("{}: milestone {} is never reached: {}", withOrder(tl.Drill), quote(tl.Drill.Milestones[milestone].Name), WhyMilestone(tl, milestone))}
 }
 
+// Stopped tells what is reached before a drill comes to a stop, and what never is.
+func Stopped(tl *sim.Timeline) Finding {
+	var done, never []Sentence
+	for i, m := range tl.Drill.Milestones {
+		if at := tl.Milestones[i]; at == sim.Never {
+			never = append(never, Say("{}", quote(m.Name)))
+		} else {
+			done = append(done, Say("{} after {}", quote(m.Name), Length(at)))
+		}
+	}
+	says := Say("nothing is reached by then")
+	if done != nil {
+		says = Say("reached by then: {}", Join(done, ", "))
+	}
+	return Finding{Kind: ToKnow, Says: Say("{}: it comes to a stop after {}; {}; never: {}", withOrder(tl.Drill), Length(tl.End), says, Join(never, ", "))}
+}
+
 // AloneIn tells of a stove that is left alone in a what-if, with an order.
 func AloneIn(whatIf, order string, d *sim.Drill, l inside.Left) Finding {
 	return Finding{Kind: ToKnow, Says: Say("what if {}: {} burns in {} with nobody there for {}, from {} on ({})", quote(whatIf), quote(d.Stoves[l.Stove].Name),

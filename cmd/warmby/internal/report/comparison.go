@@ -32,11 +32,10 @@ type Comparison struct {
 // Bout is all orders held against each other, in the scenario as it stands or as
 // a what-if changes it.
 type Bout struct {
-	WhatIf            string // "" as it stands
-	Never             string // why a what-if cannot be played; "" when it can
-	*compare.Standing        // nil when it cannot
-	Cold              []*compare.Cold
-	Well              []compare.Well
+	WhatIf string // "" as it stands
+	*compare.Standing
+	Cold []*compare.Cold
+	Well []compare.Well
 }
 
 // Report tells a comparison.
@@ -67,9 +66,6 @@ func (c Comparison) inFull(add func(more bool, heading string, blocks []Block)) 
 	add(true, "When, in full", c.when(c.AsIs))
 	add(true, "Cold", c.coldTable(c.AsIs))
 	for _, w := range c.WhatIfs {
-		if w.Never != "" {
-			continue // among the warnings
-		}
 		name := "What if " + quote(w.WhatIf)
 		add(true, name+": how far apart", c.apart(w))
 		add(true, name+": sooner or later than as it stands", c.changes(w))
@@ -144,22 +140,30 @@ func (c Comparison) Warnings() (list []Sentence) {
 		list = append(list, Say("nothing in this scenario is left to luck: every run is the same, and intervals say nothing"))
 	}
 	for _, w := range append([]*Bout{c.AsIs}, c.WhatIfs...) {
-		if w.Never != "" {
-			list = append(list, Say("what if {} cannot be played: {}", quote(w.WhatIf), w.Never))
-			continue
-		}
-		for i, p := range w.Played {
-			if p.Stopped > 0 {
-				list = append(list, Say("{}came to a stop in {} of {} runs, first in run {} ({}); what was not reached by then counts as never",
-					w.drillName(i), p.Stopped, c.Runs, p.StopRun, p.Stop.Error()))
-			}
-		}
+		list = append(list, w.stops(c.Runs)...)
 	}
-	for i, left := range c.LeftOut {
-		for _, l := range left {
-			if l.Why != "" {
-				list = append(list, Say("order {} cannot be played without {}: {}", quote(c.AsIs.Played[i].Drill.Order), quote(l.Task), l.Why))
-			}
+	return list
+}
+
+// stops says which orders come to a stop, and at what.
+func (w *Bout) stops(runs int) (list []Sentence) {
+	first := w.Played[0]
+	if len(w.Played) > 1 && !slices.ContainsFunc(w.Played, func(p *compare.Played) bool {
+		return p.Stopped < runs || p.Stop.Error() != first.Stop.Error()
+	}) {
+		what := Say("every order")
+		if w.WhatIf != "" {
+			what = Say("what if {}: every order", quote(w.WhatIf))
+		}
+		return []Sentence{Say("{} comes to a stop in every run ({}); what is not reached by then counts as never", what, first.Stop.Error())}
+	}
+	for i, p := range w.Played {
+		switch {
+		case p.Stopped == runs:
+			list = append(list, Say("{}comes to a stop in every run ({}); what is not reached by then counts as never", w.drillName(i), p.Stop.Error()))
+		case p.Stopped > 0:
+			list = append(list, Say("{}came to a stop in {} of {} runs, first in run {} ({}); what was not reached by then counts as never",
+				w.drillName(i), p.Stopped, runs, p.StopRun, p.Stop.Error()))
 		}
 	}
 	return list

@@ -72,9 +72,6 @@ func (w *Bout) behind(m, first, i int) Sentence {
 // whatIfsShort says which order to take in each of the what-ifs.
 func (c Comparison) whatIfsShort() (list []Block) {
 	for _, w := range c.WhatIfs {
-		if w.Never != "" {
-			continue // among the warnings
-		}
 		says := c.take(w)
 		if len(w.Played) == 1 {
 			says = c.wellLine(w, 0)

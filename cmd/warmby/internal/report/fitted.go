@@ -43,7 +43,6 @@ func (r Fitted) Report() *Report {
 			lines = append(lines, Text{Says: s})
 		}
 	}
-	const titleHeadingsAndCautions = 3
 	out.Lead = append([]Block{r.leadTable(most - titleHeadingsAndCautions - len(lines) - len(out.Warnings))}, lines...)
 	add := func(more bool, heading string, blocks []Block) {
 		if len(blocks) > 0 {

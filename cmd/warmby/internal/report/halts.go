@@ -38,7 +38,6 @@ type HaltCase struct {
 // Halting is one case under one order.
 type Halting struct {
 	Order string // "" for tasks in file order
-	Never string // why it cannot be played; "" when it can
 	*halt.Answer
 }
 
@@ -70,9 +69,7 @@ func (h Halts) Report() *Report {
 	add(true, "The latest, in full", h.latest()...)
 	for i := range h.Cases {
 		for k := range h.Cases[i].Orders {
-			if h.Cases[i].Orders[k].Never == "" {
-				add(true, h.every(i, k), h.arrivals(i, k))
-			}
+			add(true, h.every(i, k), h.arrivals(i, k))
 		}
 	}
 	add(true, "How to read it", h.method())
@@ -189,24 +186,31 @@ func (h Halts) Warnings() (list []Sentence) {
 	if !h.Drawn && h.Runs > 0 {
 		list = append(list, Say("nothing in this scenario is left to luck: every run is the same, and intervals say nothing"))
 	}
-	for i, p := range h.first().Points {
-		if p.Stopped > 0 {
-			list = append(list, Say("arriving at {} it came to a stop in {} of {} runs; they count as not in time", h.when(i), p.Stopped, h.Runs))
-		}
-	}
 	if m := h.asked(); !h.first().AllWell && !onTheClock(m) {
 		list = append(list, Say("{} is asked for by {}, which counts from arrival: it moves with the halt, and only light and weather tell one halt from another", quote(m.Name), m.ByText))
 	}
 	return append(list, h.stops()...)
 }
 
-// stops says which what-ifs cannot be played.
+// stops says which cases come to a stop under which orders, over all arrivals.
 func (h Halts) stops() (list []Sentence) {
 	for _, c := range h.Cases {
 		for _, o := range c.Orders {
-			if o.Never != "" {
-				list = append(list, Say("what if {} cannot be played under {}, and is left out of what holds in all: {}", quote(c.WhatIf), orderName(o.Order), o.Never))
+			stopped, first := 0, -1
+			for i, p := range o.Points {
+				if stopped += p.Stopped; p.Stopped > 0 && first < 0 {
+					first = i
+				}
 			}
+			if first < 0 {
+				continue
+			}
+			what := Say("the drill")
+			if h.several() {
+				what = Say("{}, {},", c.Name, orderName(o.Order))
+			}
+			list = append(list, Briefly(Say("{} came to a stop in {} of {} runs, first when arriving at {} ({}); what was not reached by then counts as never",
+				what, stopped, len(o.Points)*max(1, h.Runs), h.when(first), o.Points[first].Stop.Error())))
 		}
 	}
 	return list

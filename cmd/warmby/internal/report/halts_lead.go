@@ -183,10 +183,6 @@ func (h Halts) byCase() Sentence {
 		if c.WhatIf != "" {
 			name = quote(c.WhatIf)
 		}
-		if o.Never != "" {
-			items = append(items, Say("{} cannot be played", name))
-			continue
-		}
 		items = append(items, Say("{} {}", name, h.whenever(h.sure(o.Answer))))
 	}
 	return listed(h.head("case"), items)

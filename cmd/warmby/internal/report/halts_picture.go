@@ -69,9 +69,7 @@ func (h Halts) curves() (list []plots.HaltMilestone) {
 	switch {
 	case len(h.Cases) > 1:
 		for i, c := range h.Cases {
-			if c.Orders[0].Never == "" {
-				list = append(list, plots.HaltMilestone{Name: c.Name, Asked: i == 0, Odds: h.curve(c.Orders[0], c.Orders[0].ShareOf)})
-			}
+			list = append(list, plots.HaltMilestone{Name: c.Name, Asked: i == 0, Odds: h.curve(c.Orders[0], c.Orders[0].ShareOf)})
 		}
 	case h.several():
 		for i, o := range h.Cases[0].Orders {

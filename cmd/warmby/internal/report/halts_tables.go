@@ -19,11 +19,7 @@ func (h Halts) grid() Block {
 	for _, c := range h.Cases {
 		row := Cells(c.Name)
 		for _, o := range c.Orders {
-			cell := Say("cannot be played")
-			if o.Never == "" {
-				cell = h.both(h.sure(o.Answer), o.Latest())
-			}
-			row = append(row, Briefly(cell))
+			row = append(row, Briefly(h.both(h.sure(o.Answer), o.Latest())))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -302,10 +298,6 @@ func (h Halts) latest() []Block {
 		{}, {Head: "order"}, {Head: "sure"}, {Head: "in time"}, {Head: "toss-up"}, {Head: "in time"}, {Head: "next tried"}, {Head: "in time"}}}
 	for _, c := range h.Cases {
 		for _, o := range c.Orders {
-			if o.Never != "" {
-				t.Rows = append(t.Rows, Cells(c.Name, orderName(o.Order), "cannot be played"))
-				continue
-			}
 			row := Cells(c.Name, orderName(o.Order))
 			at, next := o.Latest(), -1
 			if at >= 0 && at+1 < len(h.Arrivals) {

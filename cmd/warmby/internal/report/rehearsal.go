@@ -30,11 +30,19 @@ type Rehearsal struct {
 // most is how many lines a lead has, the title among them.
 const most = 10
 
+// titleHeadingsAndCautions is how many lines of a lead are these.
+const titleHeadingsAndCautions = 3
+
 // Report tells a rehearsal.
 func (r Rehearsal) Report() *Report {
 	out := &Report{Title: r.title(), Subtitle: r.subtitle(), Repeat: r.Repeat, All: r.Repeat + " --all"}
 	if r.Differs != "" {
 		out.Warnings = append(out.Warnings, Say("NOT TO BE RELIED ON: the two engines differ: {}", r.Differs))
+	}
+	rows := most - titleHeadingsAndCautions
+	if s := r.stopLine(); s != nil {
+		out.Warnings = append(out.Warnings, s)
+		rows -= linesOf(s)
 	}
 	var lines []Block
 	for _, line := range []func() Sentence{r.coldLine, r.aloneLine, r.shortenLine} {
@@ -42,8 +50,7 @@ func (r Rehearsal) Report() *Report {
 			lines = append(lines, Text{Says: s})
 		}
 	}
-	const titleHeadingsAndCautions = 3
-	out.Lead = append(out.Lead, r.leadTable(most-titleHeadingsAndCautions-len(lines)))
+	out.Lead = append(out.Lead, r.leadTable(max(1, rows-len(lines))))
 	out.Lead = append(out.Lead, lines...)
 	add := func(more bool, heading string, blocks []Block) {
 		if len(blocks) > 0 {
@@ -54,6 +61,7 @@ func (r Rehearsal) Report() *Report {
 	add(false, "Person by person", r.byPerson())
 	add(false, "What held it up", r.heldUpShort())
 	add(true, "Drill", r.facts())
+	add(true, "What it came to a stop at", r.stops())
 	add(true, "Milestones", r.milestones())
 	add(true, "When, in drawn "+r.site().Many, r.oddsTable())
 	add(true, "People", r.people())

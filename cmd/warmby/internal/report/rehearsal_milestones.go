@@ -105,12 +105,42 @@ func WhyMilestone(tl *sim.Timeline, milestone int) Sentence {
 	if tl.Tasks[last].End != sim.Never {
 		return Say("{} ended last, {} after arrival", quote(tl.Drill.Tasks[last].Name), Length(tl.Tasks[last].End))
 	}
+	if stop := tl.StopOf(milestone); stop != nil {
+		return stopped(*stop)
+	}
 	for i := range tl.Drill.Tasks {
 		if why := whyNeverWarm(tl, i); why != nil {
 			return why
 		}
 	}
 	return Say("{} never ends", quote(tl.Drill.Tasks[last].Name))
+}
+
+// stopped says why a task can never start or end.
+func stopped(c sim.Cause) Sentence { return Say("{} {}", quote(c.Task), c.Why) }
+
+// stops says what the drill came to a stop at, and what helps.
+func (r Rehearsal) stops() (list []Block) {
+	for _, c := range r.Stops {
+		says := sentence(stopped(c))
+		if c.Hint != "" {
+			says = Say("{} {}", says, sentenceEnd(Say("{}", capital(c.Hint))))
+		}
+		list = append(list, Text{Item: true, Says: says})
+	}
+	return list
+}
+
+// stopLine says that the drill came to a stop, and at what first.
+func (r Rehearsal) stopLine() Sentence {
+	if len(r.Stops) == 0 {
+		return nil
+	}
+	more := ""
+	if n := len(r.Stops) - 1; n > 0 {
+		more = fmt.Sprintf(" (and %d more: --all)", n)
+	}
+	return Briefly(Say("It comes to a stop at {}: {}{}.", r.site().Came(r.End), stopped(r.Stops[0]), more))
 }
 
 // whyNeverWarm says of a warm-up that never gets there what the stove can hold

@@ -41,7 +41,6 @@ func (r Reviewed) Report() *Report {
 	const enough = 3
 	out.Warnings = oneWarning(r.Invented, off, enough)
 	lines := r.changeLines()
-	const titleHeadingsAndCautions = 3
 	out.Lead = append([]Block{r.leadTable(most - titleHeadingsAndCautions - len(lines) - len(out.Warnings))}, lines...)
 	add := func(more bool, heading string, blocks []Block) {
 		if len(blocks) > 0 {

@@ -25,7 +25,6 @@ func (r Seasoned) Report() *Report {
 	out.Warnings = oneWarning(r.Invented, nil, enough)
 	last := r.lastLine()
 	teams := r.teamLine()
-	const titleHeadingsAndCautions = 3
 	rows := most - titleHeadingsAndCautions - 1 - len(out.Warnings)
 	if !teams.IsEmpty() {
 		rows--

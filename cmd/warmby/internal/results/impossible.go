@@ -111,28 +111,14 @@ func (p *Plan) hopeless(d *sim.Drill) error {
 	if err := sim.Possible(d); err != nil {
 		return err
 	}
-	program, err := fast.Compile(d)
-	if err != nil {
-		return err
-	}
-	w, r := program.Worker(), fast.Result{}
-	stop := w.Usual(&r)
-	if !canNeverFinish(stop) {
-		return stop
+	w, r := fast.Compile(d).Worker(), fast.Result{}
+	if w.Usual(&r); r.Stops == nil {
+		return nil
 	}
 	for run := range min(hopelessRuns, p.Runs) {
-		if err := w.Run(p.Seed, run, &r); !canNeverFinish(err) {
-			return err
+		if w.Run(p.Seed, run, &r); r.Stops == nil {
+			return nil
 		}
 	}
-	if _, err := reference.Play(d, draw.Usual(d)); err != nil {
-		return err // it tells more
-	}
-	return stop
-}
-
-// canNeverFinish reports whether an error says that a drill can never finish.
-func canNeverFinish(err error) bool {
-	var never *sim.NeverError
-	return errors.As(err, &never)
+	return reference.Play(d, draw.Usual(d)).Stopped()
 }

@@ -18,7 +18,7 @@ import (
 	"warmby/sim/batch"
 	"warmby/sim/compare"
 	"warmby/sim/draw"
-	"warmby/sim/fast"
+	"warmby/sim/reference"
 	"warmby/sim/rehearse"
 	"warmby/sim/stats"
 )
@@ -201,13 +201,9 @@ func shareOrNil(s *stats.Share) *document.Share {
 
 // stopOf plays a run that came to a stop once more and says why it did.
 func (p *Plan) stopOf(d *sim.Drill, point, run int) (string, error) {
-	program, err := fast.Compile(d)
-	if err != nil {
-		return "", err
-	}
 	luck := new(sim.Luck)
 	p.luckOf(point, run, draw.NewSampler(d), luck)
-	if err := program.Worker().Play(luck, new(fast.Result)); err != nil {
+	if err := reference.Play(d, luck).Stopped(); err != nil {
 		return err.Error(), nil
 	}
 	return "", fmt.Errorf("run %d came to a stop when it was played first, and did not when played again", run)
