@@ -56,11 +56,11 @@ func (m *merger) mergePeople(root, change *yaml.Node) *yaml.Node {
 				return nil, true
 			})
 		default:
-			m.failGot(v, "must be absent, {hurt: time, helpers: number or names, spot: name}, or values of a person", "")
+			m.failGot(v, "must be absent, {hurt: time, helpers: number or names, spot: name}, or values of a person", "such as \"Berend: absent\" or \"Berend: {pace: 0.7}\"")
 		}
 	})
 	if len(gone) > 0 && people != nil && len(people.Content) == 0 {
-		m.fail(change, "nobody is left", "")
+		m.fail(change, "nobody is left", "leave one at least who is not absent")
 		return root
 	}
 	if people != nil {
@@ -187,10 +187,10 @@ func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []
 	from, helpers, spot := valueOf(v, "hurt"), valueOf(v, "helpers"), valueOf(v, "spot")
 	lagTime.check(m.reader, from)
 	if helpers != nil {
-		hurtKeys[1].is.check(m.reader, helpers)
+		hurtKeys[1].check(m.reader, helpers)
 	}
 	if spot != nil {
-		hurtKeys[2].is.check(m.reader, spot)
+		hurtKeys[2].check(m.reader, spot)
 		if m.ok(spot) {
 			m.find(m.spots, spot)
 		}
@@ -254,7 +254,7 @@ func (m *merger) helpers(name, helpers *yaml.Node, gone map[string]bool, hurt []
 		if helpers != nil {
 			at = helpers
 		}
-		m.fail(at, fmt.Sprintf("%d helpers, and %d others are left", n, len(others)), "")
+		m.fail(at, fmt.Sprintf("%d helpers, and %d others are left", n, len(others)), fmt.Sprintf("ask for %d or fewer, or name them", len(others)))
 		return nil
 	}
 	skills := func(p string) int { return m.d.People[m.people.index[p]].Skills.Count() }

@@ -66,6 +66,11 @@ func TestBrokenFilesAreExplained(t *testing.T) {
 			if !errors.As(err, &p) || len(p.List) == 0 {
 				t.Fatalf("error is a %T, want *Problems", err)
 			}
+			for _, one := range p.List {
+				if one.Hint == generalHint {
+					t.Errorf("%d:%d: %s: no hint of its own", one.Line, one.Col, one.Message)
+				}
+			}
 			got := err.Error() + "\n"
 			if *update {
 				a.Files[b.at].Data = []byte(got)
@@ -80,5 +85,35 @@ func TestBrokenFilesAreExplained(t *testing.T) {
 		if err := os.WriteFile("testdata/broken.txtar", txtar.Format(a), 0o644); err != nil {
 			t.Fatal(err)
 		}
+	}
+}
+
+// Whatever stands in the place of a value, whoever reads the message is told what
+// to do.
+func TestEveryMistakeHasAHintOfItsOwn(t *testing.T) {
+	good, err := os.ReadFile("testdata/evening.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines, seen := strings.Split(string(good), "\n"), map[string]bool{}
+	for i, line := range lines {
+		key, value, ok := strings.Cut(line, ": ")
+		if !ok || strings.HasPrefix(line, "warmby") {
+			continue
+		}
+		for _, wrong := range []string{"-7", "99999 h", "[]", "{}", "nonsense", "\"true\"", "7 parsecs", "~", "[a, [b]]", "0.12345678", "{a: {b: c}}"} {
+			lines[i] = key + ": " + wrong
+			var p *Problems
+			if _, err := Read("file.yaml", []byte(strings.Join(lines, "\n"))); !errors.As(err, &p) {
+				continue
+			}
+			for _, one := range p.List {
+				if one.Hint == generalHint && !seen[one.Message] {
+					seen[one.Message] = true
+					t.Errorf("%s: %s for %s: %s: no hint of its own", key, wrong, value, one.Message)
+				}
+			}
+		}
+		lines[i] = line
 	}
 }

@@ -24,7 +24,7 @@ func (s listShape) check(r *reader, n *yaml.Node) {
 		s.of.check(r, n)
 		return
 	case len(n.Content) == 0 && !s.none:
-		r.fail(n, "must not be an empty list", "")
+		r.fail(n, "must not be an empty list", "write one entry at least")
 		return
 	case len(n.Content) > s.most:
 		r.fail(n, fmt.Sprintf("has too many entries: %d", len(n.Content)), fmt.Sprintf("at most %d", s.most))
@@ -114,13 +114,25 @@ func (o *object) check(r *reader, n *yaml.Node) {
 			r.bad[v] = true
 		case r.bad[v]:
 		default:
-			one.is.check(r, v)
+			one.check(r, v)
 		}
 	})
 	for _, one := range o.keys {
 		if one.need && !r.has(n, one.name) {
 			r.list = append(r.list, Problem{Line: n.Line, Col: n.Column, Path: r.path(n), Source: r.doc.line(n.Line),
 				Message: fmt.Sprintf("the key %q is missing", one.name), Hint: one.name + ": " + one.say})
+		}
+	}
+}
+
+// check checks the value of a key. Mistakes that have no hint of their own, and no
+// name that is near, are told what the key means.
+func (k *key) check(r *reader, v *yaml.Node) {
+	before := len(r.list)
+	k.is.check(r, v)
+	for i := before; i < len(r.list); i++ {
+		if p := &r.list[i]; p.Hint == "" && len(p.known) == 0 {
+			p.Hint = k.name + ": " + k.say
 		}
 	}
 }

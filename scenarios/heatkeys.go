@@ -25,10 +25,10 @@ func (b *builder) readMelt(t *sim.Task, n *yaml.Node) {
 		m.Stove, _ = b.find(b.stoves, stove)
 	}
 	if m.Water != nil && m.Water.Cmp(leastWater) < 0 {
-		b.failGot(b.get(n, "water"), "must be at least a thousandth of a millilitre", "")
+		b.failGot(b.get(n, "water"), "must be at least a thousandth of a millilitre", "such as \"2 L\"")
 	}
 	if m.Pot != nil && m.Pot.Cmp(leastWater) < 0 {
-		b.failGot(b.get(n, "pot"), "must be at least a thousandth of a millilitre", "")
+		b.failGot(b.get(n, "pot"), "must be at least a thousandth of a millilitre", "such as \"2 L\"")
 	}
 	if m.Start != nil && m.Water != nil && m.Start.Cmp(m.Water) > 0 {
 		b.failGot(b.get(n, "start with"), "must not be more than water", "start with counts towards water")

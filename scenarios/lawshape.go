@@ -146,7 +146,7 @@ func (r *reader) rising(n *yaml.Node, v []float64) bool {
 func (r *reader) law(n *yaml.Node) func(sim.Distribution, error) {
 	return func(d sim.Distribution, err error) {
 		if err != nil {
-			r.fail(n, err.Error(), "")
+			r.fail(n, err.Error(), "such as [15 min, 20 min, 40 min]")
 			return
 		}
 		r.laws[n] = d

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"strings"
 
 	"go.yaml.in/yaml/v4"
 
@@ -145,7 +146,7 @@ func (s classShape) check(r *reader, n *yaml.Node) {
 		}
 	}
 	if n.Kind != yaml.ScalarNode {
-		r.failGot(n, "must be a class of "+s.of, "")
+		r.failGot(n, "must be a class of "+s.of, "one of "+strings.Join(s.names, ", "))
 		return
 	}
 	r.failNear(n, fmt.Sprintf("unknown class of %s %s", s.of, describe(n)), "", n.Value, s.names)

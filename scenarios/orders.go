@@ -91,7 +91,7 @@ func (b *builder) then(n *yaml.Node, groups *names, self string) []int {
 		}
 		return all
 	case n.Value == self:
-		b.failGot(n, "a group cannot lend its people to itself", "")
+		b.failGot(n, "a group cannot lend its people to itself", "name another group, \"all\" for all others, or leave it out")
 		return nil
 	}
 	if i, ok := b.find(groups, n); ok {
@@ -189,7 +189,7 @@ func (b *builder) unloadings(order *yaml.Node) map[string]string {
 // readCrewChoice reads how an order narrows the crew of a task.
 func (b *builder) readCrewChoice(o *sim.Order, task, crew *yaml.Node) {
 	if b.ok(task) && (b.parts[task.Value] != nil || b.partOfUnfit(task.Value)) {
-		b.failGot(task, "each person does this for himself: it has no crew to narrow", "")
+		b.failGot(task, "each person does this for himself: it has no crew to narrow", "leave it out")
 		return
 	}
 	i, ok := b.findTask(task)
@@ -204,7 +204,7 @@ func (b *builder) readCrewChoice(o *sim.Order, task, crew *yaml.Node) {
 	case c.Min < own.Min || c.Max > own.Max:
 		b.failGot(crew, fmt.Sprintf("must lie within the task's own crew of %s", crewText(own)), "an order may narrow a crew, not widen it")
 	case c.Max < t.RoleCount():
-		b.failGot(crew, fmt.Sprintf("is smaller than the %d people whose skills the task asks for", t.RoleCount()), "")
+		b.failGot(crew, fmt.Sprintf("is smaller than the %d people whose skills the task asks for", t.RoleCount()), fmt.Sprintf("such as %d, or leave it out", t.RoleCount()))
 	default:
 		o.Crews = append(o.Crews, sim.CrewChoice{Task: i, Crew: c})
 	}

@@ -33,7 +33,7 @@ func (b *builder) readPerson(p *sim.Person, v *yaml.Node) {
 	seen := map[string]bool{}
 	for _, skill := range b.each(b.get(v, "skills")) {
 		if seen[skill.Value] {
-			b.failGot(skill, "the skill stands twice", "")
+			b.failGot(skill, "the skill stands twice", "take one of them out")
 			continue
 		}
 		seen[skill.Value] = true
@@ -99,7 +99,7 @@ func (b *builder) skill(n *yaml.Node) (int, bool) {
 		return i, true
 	}
 	if len(b.skills.list) == sim.MaxSkills {
-		b.fail(n, fmt.Sprintf("more than %d different skills", sim.MaxSkills), "")
+		b.fail(n, fmt.Sprintf("more than %d different skills", sim.MaxSkills), "give people who do the same one skill in common")
 		return 0, false
 	}
 	return b.skills.add(n.Value), true

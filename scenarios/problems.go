@@ -79,6 +79,9 @@ func window(line string, col int) (shown, caret string) {
 		strings.Repeat(" ", len(lead)+col-from) + "^"
 }
 
+// generalHint stands where nothing better is known.
+const generalHint = "the manual says what may stand here: warmby help scenario"
+
 // finish sorts the problems by position and adds the nearest known names to
 // those that are shown.
 func (p *Problems) finish() {
@@ -92,7 +95,7 @@ func (p *Problems) finish() {
 			one.Hint = nameHint(one.wrong, one.known)
 		}
 		if one.Hint == "" {
-			one.Hint = "the manual says what may stand here: warmby help scenario"
+			one.Hint = generalHint
 		}
 		one.Path, one.Message, one.Hint = Printable(one.Path), Printable(one.Message), Printable(one.Hint)
 		one.known = nil

@@ -37,18 +37,33 @@ func (s quantityShape) check(r *reader, n *yaml.Node) {
 	low, high := bound(s.low, s.d), bound(s.high, s.d)
 	switch {
 	case low != nil && s.over && v.Cmp(low) <= 0:
-		r.failGot(n, "must be over "+s.low, "")
+		r.failGot(n, "must be over "+s.low, s.hint())
 	case low != nil && v.Cmp(low) < 0:
 		if low.Sign() == 0 && s.d.units[0].shift == nil && s.d != inTemperature {
-			r.failGot(n, "must not be negative", "")
+			r.failGot(n, "must not be negative", s.hint())
 		} else {
-			r.failGot(n, "must be at least "+s.low, "")
+			r.failGot(n, "must be at least "+s.low, s.hint())
 		}
 	case high != nil && v.Cmp(high) > 0:
-		r.failGot(n, "must be at most "+s.high, "")
+		r.failGot(n, "must be at most "+s.high, s.hint())
 	default:
 		r.values[n] = v
 	}
+}
+
+// hint says what may stand there.
+func (s quantityShape) hint() string {
+	switch {
+	case s.low != "" && s.high != "" && s.over:
+		return fmt.Sprintf("write %s over %s and up to %s", s.d.is, s.low, s.high)
+	case s.low != "" && s.high != "":
+		return fmt.Sprintf("write %s from %s to %s", s.d.is, s.low, s.high)
+	case s.over:
+		return fmt.Sprintf("write %s over %s", s.d.is, s.low)
+	case s.low != "":
+		return fmt.Sprintf("write %s, %s or more", s.d.is, s.low)
+	}
+	return fmt.Sprintf("write %s, %s at most", s.d.is, s.high)
 }
 
 // bounds remembers the bounds of shapes, which are few and never change.

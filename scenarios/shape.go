@@ -124,7 +124,7 @@ func (s numberShape) check(r *reader, n *yaml.Node) {
 	case v.Cmp(rat(s.low)) < 0 || v.Cmp(rat(s.high)) > 0 || s.over && v.Cmp(rat(s.low)) == 0:
 		r.failGot(n, "must be "+expected, s.hint())
 	case !new(big.Rat).Mul(v, new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(s.places)), nil))).IsInt():
-		r.failGot(n, fmt.Sprintf("has more than %d decimals", s.places), "")
+		r.failGot(n, fmt.Sprintf("has more than %d decimals", s.places), fmt.Sprintf("round it to %d", s.places))
 	default:
 		r.values[n] = v
 	}
@@ -136,7 +136,7 @@ type yesShape struct{}
 
 func (yesShape) check(r *reader, n *yaml.Node) {
 	if n.Kind != yaml.ScalarNode || quoted(n) || n.Value != "true" && n.Value != "false" {
-		r.failGot(n, "must be true or false", "")
+		r.failGot(n, "must be true or false", "without quotes")
 	}
 }
 func (yesShape) words() string { return "true or false" }

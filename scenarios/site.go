@@ -81,7 +81,7 @@ func (b *builder) readDay(root *yaml.Node) {
 	}
 	d, err := draw.LogNormal(1, 1+float(day))
 	if err != nil {
-		b.fail(b.get(root, "day"), err.Error(), "")
+		b.fail(b.get(root, "day"), err.Error(), "such as \"15 %\"")
 		return
 	}
 	b.d.Day = d

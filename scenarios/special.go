@@ -172,7 +172,7 @@ func (momentShape) check(r *reader, n *yaml.Node) {
 		}
 		r.failGot(n, "must be a date and time with an offset", hint)
 	case t.Year() < 1900 || t.Year() > 2100:
-		r.failGot(n, "the year must be from 1900 to 2100", "")
+		r.failGot(n, "the year must be from 1900 to 2100", "write the date of the evening, such as 2027-01-16T13:40:00+02:00")
 	case t.Nanosecond() != 0:
 		r.failGot(n, "must be in whole seconds", hint)
 	}
@@ -228,7 +228,7 @@ func (s countShape) check(r *reader, n *yaml.Node) {
 		return
 	}
 	if _, why := plainNumber(n.Value); n.Kind == yaml.ScalarNode && why != "" && !strings.Contains(why, "leading zero") {
-		r.failGot(n, fmt.Sprintf("must be a whole number or %q", s.word), "")
+		r.failGot(n, fmt.Sprintf("must be a whole number or %q", s.word), fmt.Sprintf("such as 1, or %s", s.word))
 		return
 	}
 	wholeShape{1, s.most}.check(r, n)

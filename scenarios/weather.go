@@ -45,7 +45,7 @@ func (b *builder) readWeather(n *yaml.Node) {
 	case len(n.Content) == 0:
 		b.fail(n, "must not be empty", "give rows, or leave weather out")
 	case len(b.d.Weather) > 0 && weights == 0 && len(b.list) == 0:
-		b.fail(n, "no weather case has a weight over 0 %", "")
+		b.fail(n, "no weather case has a weight over 0 %", "give one case a weight at least, such as \"100 %\"")
 	}
 }
 

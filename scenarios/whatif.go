@@ -137,7 +137,7 @@ func namesUnder(n *yaml.Node, what string) *names {
 // that the file does not define is a mistake.
 func (m *merger) mergeNamed(old, change *yaml.Node, known *names) *yaml.Node {
 	if change.Kind != yaml.MappingNode {
-		m.failGot(change, fmt.Sprintf("must be names of %ss with what is different", known.what), "")
+		m.failGot(change, fmt.Sprintf("must be names of %ss with what is different", known.what), "such as {NAME: {KEY: VALUE}}")
 		return old
 	}
 	merged := old
