@@ -227,8 +227,8 @@
 // from the call of the crew until it ends; "{shovel: each}" is one for each
 // person, so the number of shovels limits the crew and its joiners.
 //
-// A load is unloaded top first, one item after the other, by its crew, which is
-// picked anew for each item and takes no more than its minimum. Each unloading
+// A load is unloaded top first, one item after the other, by its crew of one or
+// more, which is picked anew for each item and takes no more than its minimum. Each unloading
 // is a task named "unpack ITEM": clock time, at the centre of camp, after the
 // load has arrived and the items above are off. "after", milestones and
 // sequences may name it, and results show it. No two items share a name, nor an
@@ -268,7 +268,7 @@
 // A task may start when all that it comes after have ended. With a lag it waits
 // that much longer, and "{task: X, from: start, lag: 2 min}" counts from the
 // start of work on X, which is when its whole crew is there. Lags are not
-// negative. Nothing comes after one task twice. A circle is read without
+// negative. Nothing comes after one task twice: that is refused. A circle is read without
 // complaint; the drill can never finish and says so.
 //
 // # Mishaps
@@ -482,11 +482,12 @@
 // A warm-up that starts while another stove burns in the same shelter stops the
 // drill: what has ended by then, at that moment too, is told, and the rest is
 // never. Of two that start at one moment the first in the file burns. One of the
-// same kind that has warmed the shelter is taken over instead. makes changes a shelter from the
-// end of its task on; of two the one that ends later holds, at one instant the
-// later one in the file. Weather rows, makes, stoves lit and put out, and the
-// start and end of a melt on the same stove are changes; between them the
-// balance is solved exactly.
+// same kind that has warmed the shelter is taken over instead. makes changes a
+// shelter from the end of its task on; of two the one that ends later holds, at one
+// instant the later one in the file, also where it comes before the other and that
+// takes no time. Weather rows, makes, stoves lit and put out, and the start and end
+// of a melt on the same stove are changes; between them the balance is solved
+// exactly.
 //
 // When a warm-up never gets there, that is an answer and no error: all that has
 // then not ended is reported as never, finish too, and the report says how warm
