@@ -1,6 +1,10 @@
 package draw
 
-import "math"
+import (
+	"math"
+
+	"warmby/sim/portable"
+)
 
 // betaTable returns the table of low + (high - low) X with X of the beta
 // distribution of shapes a and b, both at least 1.
@@ -61,7 +65,7 @@ func (t *betaTail) part(x float64) float64 {
 // densityAndChance returns the density at x and the chance under it,
 // 0 < x < 1.
 func (t *betaTail) densityAndChance(x float64) (density, chance float64) {
-	ln := logarithm(x)
+	ln := portable.QuickLog(x)
 	terms := t.terms
 	if enough := 36 / -ln; enough < float64(terms) { // x^n < 1e-15
 		terms = int(enough) + 1
@@ -70,10 +74,10 @@ func (t *betaTail) densityAndChance(x float64) (density, chance float64) {
 	for n := terms - 1; n >= 0; n-- {
 		sum = float64(sum*x) + t.series[n]
 	}
-	power := exponential(float64(t.a*ln)) / t.whole
+	power := portable.QuickExp(float64(t.a*ln)) / t.whole
 	density = power / x
 	if t.b != 1 {
-		density *= exponential(float64((t.b - 1) * logarithm(1-x)))
+		density *= portable.QuickExp(float64((t.b - 1) * portable.QuickLog(1-x)))
 	}
 	return density, float64(power * sum)
 }
@@ -81,7 +85,7 @@ func (t *betaTail) densityAndChance(x float64) (density, chance float64) {
 // fill finds x and dx/dq at every node, from the end of the tail inwards.
 func (t *betaTail) fill(x, slope *[nodes]float64) {
 	q := chance(0)
-	at := exponential(logarithm(float64(q*t.a)*t.whole) / t.a)
+	at := portable.QuickExp(portable.QuickLog(float64(q*t.a)*t.whole) / t.a)
 	var density float64
 	for range 4 {
 		at, density = t.improve(at, q)

@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"warmby/sim"
+	"warmby/sim/portable"
 )
 
 // Fixed returns the law of a quantity that is always v.
@@ -191,7 +192,7 @@ func (e exponentialLaw) Quantile(p float64) float64 {
 	if p < 1e-5 { // -ln(1-p), where 1-p would lose digits
 		return float64(e) * (p + float64(p*p*(0.5+p/3)))
 	}
-	return float64(e) * -logarithm(1-p)
+	return float64(e) * -portable.QuickLog(1-p)
 }
 
 // LogNormal returns the law whose logarithm is normal, by its median and its
@@ -226,7 +227,7 @@ func (l *logNormal) Quantile(p float64) float64 {
 	return l.table.quantile(p)
 }
 
-func (l *logNormal) build() { l.table = logNormalTable(l.median, logarithm(l.spread)) }
+func (l *logNormal) build() { l.table = logNormalTable(l.median, portable.QuickLog(l.spread)) }
 
 // Observed returns the law that gives each of some observed values with equal
 // chance. Its usual value is the middle one, or the mean of the two middle

@@ -270,22 +270,6 @@ func TestLawsRefuseWhatTheyCannotBe(t *testing.T) {
 	check("observed value must be a finite number")(Observed([]float64{1, nan}))
 }
 
-func TestElementaryFunctions(t *testing.T) {
-	for x := 1e-12; x < 1e12; x *= 1.0137 {
-		if got, want := logarithm(x), math.Log(x); math.Abs(got-want) > 4e-16*(1+math.Abs(want)) {
-			t.Fatalf("logarithm(%v) = %v, want %v", x, got, want)
-		}
-	}
-	for x := -690.0; x < 690; x += 0.37 {
-		if got, want := exponential(x), math.Exp(x); math.Abs(got/want-1) > 1e-15 {
-			t.Fatalf("exponential(%v) = %v, want %v", x, got, want)
-		}
-	}
-	if exponential(-1e9) != 0 || exponential(1e9) != exponential(700) || exponential(0) != 1 || logarithm(1) != 0 {
-		t.Error("elementary functions go wrong at their ends")
-	}
-}
-
 func ExamplePERT() {
 	d, err := PERT(18, 24, 40) // minutes here; a drill has milliseconds
 	if err != nil {

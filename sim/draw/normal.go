@@ -1,6 +1,10 @@
 package draw
 
-import "math"
+import (
+	"math"
+
+	"warmby/sim/portable"
+)
 
 // logNormalTable returns the table of median e^(sigma Z), Z of the standard
 // normal distribution.
@@ -20,16 +24,16 @@ func logNormalTable(median, sigma float64) *table {
 		if i == nodes-1 {
 			z = 0
 		}
-		lower[i] = float64(median * exponential(float64(-sigma*z)))
+		lower[i] = float64(median * portable.QuickExp(float64(-sigma*z)))
 		lowerSlope[i] = lower[i] * sigma / density
-		upper[i] = float64(median * exponential(float64(sigma*z)))
+		upper[i] = float64(median * portable.QuickExp(float64(sigma*z)))
 		upperSlope[i] = -upper[i] * sigma / density
 	}
 	return &table{newTail(&lower, &lowerSlope, 0), newTail(&upper, &upperSlope, upper[0])}
 }
 
 func normalDensity(z float64) float64 {
-	return exponential(float64(-z*z/2)) * (1 / (math.Sqrt2 * math.SqrtPi))
+	return portable.QuickExp(float64(-z*z/2)) * (1 / (math.Sqrt2 * math.SqrtPi))
 }
 
 // normalTail returns the density at z >= 0 and the chance above z: under 2 by

@@ -89,3 +89,19 @@ func TestBitsAreTheSameEverywhere(t *testing.T) {
 		t.Errorf("bits %#x, want %#x", got, uint64(want))
 	}
 }
+
+func TestQuickFunctionsAreNearTheirOthers(t *testing.T) {
+	for x := 1e-12; x < 1e12; x *= 1.0137 {
+		if got, want := QuickLog(x), math.Log(x); math.Abs(got-want) > 4e-16*(1+math.Abs(want)) {
+			t.Fatalf("QuickLog(%v) = %v, want %v", x, got, want)
+		}
+	}
+	for x := -690.0; x < 690; x += 0.37 {
+		if got, want := QuickExp(x), math.Exp(x); math.Abs(got/want-1) > 1e-15 {
+			t.Fatalf("QuickExp(%v) = %v, want %v", x, got, want)
+		}
+	}
+	if QuickExp(-1e9) != 0 || QuickExp(1e9) != QuickExp(700) || QuickExp(0) != 1 || QuickLog(1) != 0 {
+		t.Error("they go wrong at their ends")
+	}
+}
