@@ -94,6 +94,13 @@ func TestChangesAgreeWithTheAltitudeAtEveryMoment(t *testing.T) {
 			if c.At%sim.Second != 0 || c.At > horizon || i > 0 && (c.At <= changes[i-1].At || c.Dark == changes[i-1].Dark) {
 				t.Fatalf("changes %v are not in whole seconds, in order and in turn", changes)
 			}
+			// The nearest second: the sun is on the other side just over half a second off.
+			const off = 501 * time.Millisecond
+			moment := arrival.Add(time.Duration(c.At) * time.Millisecond)
+			before, after := Altitude(latitude, longitude, moment.Add(-off)), Altitude(latitude, longitude, moment.Add(off))
+			if steep := before-after > 1e-4 || after-before > 1e-4; i > 0 && steep && ((before < Civil) == c.Dark || (after < Civil) != c.Dark) {
+				t.Fatalf("change at %v: the sun stands at %v before and %v after", c.At, before, after)
+			}
 		}
 	})
 }

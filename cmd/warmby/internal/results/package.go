@@ -189,7 +189,7 @@ func (r *Results) pointFields(point fieldJSON) []fieldJSON {
 // provenance names where a table comes from, for formats that can hold it.
 func (j *Job) provenance() [][2]string {
 	return [][2]string{
-		{"warmby.version", j.Version}, {"warmby.scenario", j.Name}, {"warmby.scenario_sha256", j.SHA256},
+		{"warmby.version", j.Version}, {"warmby.engine", fmt.Sprint(j.Engine)}, {"warmby.scenario", j.Name}, {"warmby.scenario_sha256", j.SHA256},
 		{"warmby.seed", fmt.Sprint(j.Seed)}, {"warmby.runs", fmt.Sprint(j.Runs)}, {"warmby.command", j.Command(j.FileArg())},
 		{"warmby.units", "times in seconds since arrival; null is never"},
 	}
