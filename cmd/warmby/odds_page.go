@@ -18,10 +18,12 @@ mishap happens: one play, no odds, no interval. It flatters.
 NEVER
 
 What a run does not reach within seven days of arrival counts as never, that is
-as infinitely late. An exponential or another law with a long tail can bring a
-run there though nothing is wrong with the drill. Where a run never gets there
-no mean is told, for it would be infinite; quantiles and shares take never as it
-is, and the mean of two orders' difference asks that both get there in all runs.
+as infinitely late; so does what waits for a task that can never start in that
+run, and the report says why. An exponential or another law with a long tail can
+bring a run there though nothing is wrong with the drill. Where a run never gets
+there no mean is told, for it would be infinite; quantiles and shares take never
+as it is, and the mean of two orders' difference asks that both get there in all
+runs.
 
 ONE ORDER
 

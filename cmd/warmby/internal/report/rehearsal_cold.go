@@ -29,7 +29,10 @@ func (r Rehearsal) coldLine() Sentence {
 	}
 	slices.SortStableFunc(over, func(a, b often) int { return cmp.Compare(b.count, a.count) })
 	of := r.site().Many
-	if over == nil {
+	switch {
+	case r.Cold.Over == 0:
+		return Say("Cold: nobody passes the limit in any of {} {}.", runs, of)
+	case over == nil:
 		return Say("Cold: somebody over the limit in {}.", Share{r.Cold.OverShare(), of})
 	}
 	for n := min(2, len(over)); ; n-- { // in one line, with fewer names if need be
