@@ -23,12 +23,13 @@ under every order, as it stands and with every "what if"; every shelter, melt an
 milestone is worked, and each order is played in some drawn evenings.
 
 Of a drill that comes to a stop it says what is reached by then, and why the rest
-never is: exit code 4. Worth a look is what can never be warm or in time, what nothing uses, and what an evening mostly should not
-have: a lit stove with nobody there, jackets put on late, somebody who never eats
-or drinks, a shelter warmed for nobody, little water, a target met in fewer than
-half of the evenings. What a task is for is known by words such as eat, supper,
-drink or tea in its name or in "what". A note says which tasks an order does not
-name, since they are done all the same.
+never is: exit code 4. Worth a look is what can never be warm or in time, what
+nothing uses, and what an evening mostly should not have: a lit stove with nobody
+there, jackets put on late, somebody who never eats or drinks, a shelter warmed for
+nobody, little water, a target met in fewer than half of the evenings. What a task
+is for is known by words such as eat, supper, drink or tea in its name or in
+"what". A note says which tasks an order does not name, since they are done all the
+same.
 
 Usage:
   warmby check [FILE..] [flags]
