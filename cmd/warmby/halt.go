@@ -88,7 +88,7 @@ func haltCommand(e *environment) *cobra.Command {
 	flags.StringVar(&f.from, "from", "", "first arrival to try: `TIME` on the clock; else 3 h before the file's")
 	flags.StringVar(&f.to, "to", "", "last arrival to try: `TIME` on the clock; else 3 h after the file's")
 	flags.StringVar(&f.step, "step", "10 min", "`LENGTH` of time from one arrival to the next")
-	flags.IntVar(&f.evaluations, "evaluations", 0, "most drills to play: `N`, with fewer runs for each arrival; half of it for --improve")
+	flags.IntVar(&f.evaluations, "evaluations", 0, "most drills to play: `N`; half of them for --improve")
 	ask.Runs(flags, &f.runs, 1000, " for each arrival; 0 for usual values only")
 	ask.Seed(flags, &f.seed)
 	ask.Workers(flags, &f.workers)

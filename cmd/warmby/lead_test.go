@@ -14,7 +14,6 @@ import (
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/cmd/warmby/internal/terminal"
-	"warmby/scenarios/library"
 )
 
 // leads make the reports whose first lines are kept, each from a small search.
@@ -83,7 +82,7 @@ func quietly() *environment { return &environment{stdout: io.Discard, stderr: io
 func TestLeadsOfShippedScenarios(t *testing.T) {
 	exact := regexp.MustCompile(`\d s\b|\d:\d\d:\d\d|\(\d+ to |%`)
 	for command, made := range leads {
-		for _, name := range library.Names() {
+		for _, name := range toldOf() {
 			t.Run(command+" "+name, func(t *testing.T) {
 				told := made(t, name)
 				for _, width := range []int{80, 100} {

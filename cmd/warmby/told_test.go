@@ -34,14 +34,15 @@ func toldBy(scenario string) [][]string {
 	if scenario == library.Default { // logs are fitted in seconds, not in tenths
 		lines = append(lines, [][]string{{"fit", scenario}, {"review", scenario, "--drill", "3"}, {"season", scenario},
 			{"cards", scenario},
-			{"tonight", scenario, "--runs", "100", "--air", "-28 C", "--without", "Edda"}}...)
+			{"tonight", scenario, "--runs", "250", "--air", "-28 C", "--without", "Edda"}}...)
 	}
 	return lines
 }
 
-// toldOf are the scenarios of which reports are read: all with WARMBY_LONG.
+// toldOf are the scenarios of which reports are read: all with WARMBY_LONG, and
+// when they are written anew.
 func toldOf() []string {
-	if os.Getenv("WARMBY_LONG") == "" {
+	if os.Getenv("WARMBY_LONG") == "" && !*update {
 		return []string{library.Default}
 	}
 	return library.Names()
