@@ -483,7 +483,7 @@ type (
 func TestABatchIsToldInTenLines(t *testing.T) {
 	exact := regexp.MustCompile(`\d s\b|\d:\d\d:\d\d|\(\d+ to |%`)
 	for _, name := range toldOf() {
-		for i, more := range [][]string{{"--cold"}, {"--vary", "people=7,8"}, {"--vary", "people=7,8", "--vary", "weather.air=-10 C,-20 C"}} {
+		for i, more := range [][]string{{"--cold"}, {"--vary", "people=12,13"}, {"--vary", "people=12,13", "--vary", "weather.air=-10 C,-20 C"}} {
 			t.Chdir(t.TempDir())
 			line := append([]string{"warmby", "batch", name, "--runs", "250", "--out", "out"}, more...)
 			text := answer(t, line...)
