@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -106,23 +105,6 @@ func cautionsOfDrills(drills []*sim.Drill) []cold.Caution {
 		lists = append(lists, cold.Cautions(d, nil))
 	}
 	return cold.Joint(lists...)
-}
-
-// cautionsText writes the cautions that the scenario calls for.
-func cautionsText(cautions []cold.Caution, width int) string {
-	var b strings.Builder
-	for _, c := range cautions {
-		text := sentenceCase(c.Topic)
-		if c.Because != "" {
-			text += " (" + c.Because + ")"
-		}
-		text += ": " + c.Text
-		if c.DeferTo != "" {
-			text += " Defer to " + c.DeferTo + "."
-		}
-		b.WriteString(wrap(text, width, "  ", "    "))
-	}
-	return b.String()
 }
 
 type cautionJSON = document.Caution

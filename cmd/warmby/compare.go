@@ -12,6 +12,7 @@ import (
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/compare"
+	"warmby/sim/rehearse"
 )
 
 const compareUsage = `Plays all drill orders of a scenario many times under the same luck. Ten lines say
@@ -145,7 +146,7 @@ func newComparison(src *ask.Source, f compareFlags) (*comparison, error) {
 		return nil, &usageError{fmt.Sprintf("--runs %d of %s would not fit into memory", f.runs, counted(len(orders)*(1+len(wanted)), "drill")),
 			"ask for fewer runs, orders or what-ifs; 10000 runs tell a mean to a few seconds"}
 	}
-	c.flags, c.drawn = f, isDrawn(c.d)
+	c.flags, c.drawn = f, rehearse.IsDrawn(c.d)
 	return c, nil
 }
 

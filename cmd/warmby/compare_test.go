@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"math"
 	"slices"
 	"testing"
 	"time"
@@ -10,7 +9,6 @@ import (
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/terminal"
 	"warmby/sim"
-	"warmby/sim/stats"
 )
 
 // played compares a shipped scenario.
@@ -100,33 +98,6 @@ func TestPrimaryMilestones(t *testing.T) {
 	}
 }
 
-func TestWordsForShares(t *testing.T) {
-	for _, c := range []struct {
-		count, runs int64
-		want        string
-	}{
-		{1660, 2000, "in 83 of 100 evenings (81 to 85 %)"},
-		{0, 2000, "in 0 of 2000 evenings (0.0 to 0.2 %)"},          // never "0 of 100"
-		{1999, 2000, "in 1999 of 2000 evenings (99.7 to 100.0 %)"}, // never "100 of 100"
-		{3, 10, "in 3 of 10 evenings (7 to 65 %)"},
-	} {
-		if got := inHundred(stats.ShareOf(c.count, c.runs), "evenings"); got != c.want {
-			t.Errorf("%d of %d: %q, want %q", c.count, c.runs, got, c.want)
-		}
-	}
-}
-
-func TestWordsForLengths(t *testing.T) {
-	for want, ms := range map[string]sim.Time{"0:00": 0, "-1:30": -90_000, "1:30": 90_000, "0:01": 1_400, "-0:01": -500} {
-		if got := signed(ms); got != want {
-			t.Errorf("signed(%d) = %q, want %q", ms, got, want)
-		}
-	}
-	if got := shortRange(stats.Mean{Low: math.Inf(-1), High: math.Inf(1)}); got != "cannot be told" {
-		t.Errorf("interval of one run: %q", got)
-	}
-}
-
 // A moment "by" which something has come is rounded up, to the second as it is
 // shown.
 func TestClockOfByIsRoundedUp(t *testing.T) {
@@ -135,9 +106,6 @@ func TestClockOfByIsRoundedUp(t *testing.T) {
 		if got := clockUp(d, at); got != want {
 			t.Errorf("clockUp(%d) = %q, want %q", at, got, want)
 		}
-	}
-	if got := occasions(d); got != "evenings" {
-		t.Errorf("occasions = %q, want evenings", got)
 	}
 }
 

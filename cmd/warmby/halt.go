@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -310,10 +309,4 @@ func (h *halting) repeat() string {
 		line.With("evaluations", f.evaluations)
 	}
 	return line.With("runs", f.runs).With("seed", f.seed).String()
-}
-
-// never reports whether an error says that a drill can never finish.
-func never(err error) bool {
-	var n *sim.NeverError
-	return errors.As(err, &n)
 }

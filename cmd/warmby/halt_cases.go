@@ -10,6 +10,7 @@ import (
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/halt"
+	"warmby/sim/rehearse"
 	"warmby/sim/search"
 )
 
@@ -142,7 +143,7 @@ func (g *haltings) told() report.Halts {
 	h := g.first()
 	told := report.Halts{
 		Drill: h.d, Step: sim.Time(h.step.Milliseconds()), Seed: h.flags.seed, Runs: h.runs, Wanted: h.flags.runs, Evaluations: h.flags.evaluations,
-		Played: g.played, Drawn: isDrawn(h.d), All: g.cautions, Repeat: h.repeat(), Cautions: cautionsCommandLine(h.arg),
+		Played: g.played, Drawn: rehearse.IsDrawn(h.d), All: g.cautions, Repeat: h.repeat(), Cautions: cautionsCommandLine(h.arg),
 	}
 	for _, at := range h.arrivals {
 		told.Arrivals = append(told.Arrivals, sim.Time(at.Sub(h.d.Site.Arrival).Milliseconds()))

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"runtime"
 	"strconv"
 	"time"
 
@@ -15,22 +14,6 @@ const (
 	mostHalts   = 500
 	clockLayout = "15:04"
 )
-
-// mostWorkers is more than any machine has use for.
-const mostWorkers = 4096
-
-// checkRuns checks --runs and --workers and returns how many workers there are.
-func checkRuns(runs, workers int) (int, error) {
-	switch {
-	case runs < 1:
-		return 0, &usageError{fmt.Sprintf("--runs expects a whole number, 1 or more, got %d", runs), "left out, enough are played to tell what matters"}
-	case workers < 0 || workers > mostWorkers:
-		return 0, &usageError{fmt.Sprintf("--workers expects a whole number from 1 to %d, got %d", mostWorkers, workers), "left out, all processors are used"}
-	case workers == 0:
-		return runtime.GOMAXPROCS(0), nil
-	}
-	return workers, nil
-}
 
 // settleArrivals settles which arrivals are tried.
 func (h *halting) settleArrivals() error {

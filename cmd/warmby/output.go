@@ -9,7 +9,6 @@ import (
 	"slices"
 
 	"warmby/cmd/warmby/internal/mistake"
-	"warmby/plots"
 )
 
 // outFile is a file that a command writes.
@@ -280,27 +279,4 @@ func (e *environment) checkPictures(paths []string, force bool) error {
 		}
 	}
 	return e.mayWrite(force, paths...)
-}
-
-// writePicture writes a picture to files, each in the format of its ending.
-func (e *environment) writePicture(picture *plots.Picture, paths []string, force bool) error {
-	var files []outFile
-	for _, path := range paths {
-		format, err := pictureFormat(path)
-		if err != nil {
-			return err
-		}
-		data, err := picture.Bytes(format)
-		if err != nil {
-			return fmt.Errorf("cannot draw %s: %w", path, err)
-		}
-		files = append(files, outFile{path, data})
-	}
-	if err := e.writeFiles(force, files...); err != nil {
-		return err
-	}
-	for _, file := range files {
-		e.note("wrote %s", file.path)
-	}
-	return nil
 }

@@ -32,19 +32,3 @@ func TestTextsOfShippedScenariosKeepTheirWidth(t *testing.T) {
 		}
 	}
 }
-
-// By hand: all four columns take 2 + 1 + 2 + 4 + 2 + 4 + 2 + 5 = 22 characters; in
-// 21 there is room for one beside the two that are kept.
-func TestTableThatIsTooWideGoesOnBelow(t *testing.T) {
-	rows := [][]string{{"a", "name", "mean", "range"}, {"1", "left", "10", "9-11"}}
-	for width, want := range map[int]string{
-		22: "  a  name  mean  range\n  1  left  10    9-11\n",
-		21: "  a  name  mean\n  1  left  10\n\n  a  name  range\n  1  left  9-11\n",
-		16: "  a  name  mean\n  1  left  10\n\n  a  name  range\n  1  left  9-11\n",
-		3:  "  a  name  mean\n  1  left  10\n\n  a  name  range\n  1  left  9-11\n",
-	} {
-		if got := tableWithin(width, 2, "  ", rows); got != want {
-			t.Errorf("width %d:\n%swant\n%s", width, got, want)
-		}
-	}
-}
