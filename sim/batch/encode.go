@@ -88,7 +88,11 @@ func (r *numbers) count() int {
 	return int(v)
 }
 
-func (r *numbers) times() []sim.Time {
+func (r *numbers) times() []sim.Time { return listOf(r, r.time) }
+
+// listOf reads how many there are, then each; nil where there are none, or more
+// than could stand in what is left.
+func listOf[T any](r *numbers, one func() T) []T {
 	n := r.count()
 	if n > len(r.b) {
 		r.bad = true
@@ -97,11 +101,11 @@ func (r *numbers) times() []sim.Time {
 	if n == 0 {
 		return nil
 	}
-	times := make([]sim.Time, n)
-	for i := range times {
-		times[i] = r.time()
+	list := make([]T, n)
+	for i := range list {
+		list[i] = one()
 	}
-	return times
+	return list
 }
 
 func (r *numbers) time() sim.Time {

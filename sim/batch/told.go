@@ -117,18 +117,4 @@ func (r *numbers) told(o *OrderRuns) {
 	}
 }
 
-func (r *numbers) words() []uint64 {
-	n := r.count()
-	if n > len(r.b) {
-		r.bad = true
-		return nil
-	}
-	if n == 0 {
-		return nil
-	}
-	words := make([]uint64, n)
-	for i := range words {
-		words[i] = r.next()
-	}
-	return words
-}
+func (r *numbers) words() []uint64 { return listOf(r, r.next) }
