@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"slices"
 	"testing"
-	"time"
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/terminal"
@@ -94,17 +93,6 @@ func TestPrimaryMilestones(t *testing.T) {
 		}
 		if !slices.Equal(got.primary, c.want) {
 			t.Errorf("%s: primary %v, want %v", c.what, got.primary, c.want)
-		}
-	}
-}
-
-// A moment "by" which something has come is rounded up, to the second as it is
-// shown.
-func TestClockOfByIsRoundedUp(t *testing.T) {
-	d := &sim.Drill{Site: sim.Site{Arrival: time.Date(2027, 1, 16, 14, 55, 0, 0, time.UTC)}}
-	for at, want := range map[sim.Time]string{sim.Hour: "15:55", sim.Hour + 499: "15:55", sim.Hour + 500: "15:56", sim.Never: "never"} {
-		if got := clockUp(d, at); got != want {
-			t.Errorf("clockUp(%d) = %q, want %q", at, got, want)
 		}
 	}
 }

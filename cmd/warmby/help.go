@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"strings"
+	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -113,7 +114,12 @@ func helpText(cmd *cobra.Command) string {
 		}
 	}
 	if rows := flagRows(cmd); len(rows) > 0 {
-		b.WriteString("\nFlags:\n" + table("  ", rows))
+		b.WriteString("\nFlags:\n")
+		w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+		for _, r := range rows {
+			fmt.Fprintf(w, "  %s\n", strings.Join(r, "\t"))
+		}
+		w.Flush()
 	}
 	return b.String()
 }

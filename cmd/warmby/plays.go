@@ -7,6 +7,7 @@ import (
 	"runtime"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
 	"warmby/sim/batch"
 	"warmby/sim/draw"
@@ -114,5 +115,5 @@ func untried(whatIfs []string, done int) string {
 	if more := len(left) - shownUnnamed; more > 0 {
 		left = append(left[:shownUnnamed], fmt.Sprintf("%d more", more))
 	}
-	return "what if " + list(left)
+	return "what if " + report.Named(left)
 }

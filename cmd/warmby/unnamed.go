@@ -46,7 +46,7 @@ func unnamed(s *ask.Source) []report.Finding {
 			in = fmt.Sprintf(" in its first group, %q", name)
 		}
 		found = append(found, report.Finding{Kind: report.ToKnow,
-			Says: report.Say("order {} does not name {}, {} in file order{}: {}", fmt.Sprintf("%q", o.Name), many, follow, in, list(left))})
+			Says: report.Say("order {} does not name {}, {} in file order{}: {}", fmt.Sprintf("%q", o.Name), many, follow, in, report.Named(left))})
 	}
 	return found
 }

@@ -70,8 +70,8 @@ func sentence(s Sentence) Sentence {
 	return append(out, Words("."))
 }
 
-// named joins names as people say them: "Aila, Berend and Caro".
-func named(names []string) string {
+// Named joins names as people say them: "Aila, Berend and Caro".
+func Named(names []string) string {
 	switch len(names) {
 	case 0:
 		return "nobody"

@@ -301,7 +301,7 @@ func (c Comparison) method() []Block {
 		}
 		list = append(list, Text{Says: Say("The {} differences at {} are {}: with {} all intervals of a family hold at once, and \"ahead\" is said when Holm's procedure finds it for the family "+
 			"(with a question mark where the interval all the same holds 0). How often all is well, and how often each milestone is in time, are families of their own; by them the first lines say which order to take. Everything else is exploratory: of twenty such intervals one is expected to miss. "+
-			"Level is what cannot be told apart.", differences, named(names), families, Percent(stats.Level))})
+			"Level is what cannot be told apart.", differences, Named(names), families, Percent(stats.Level))})
 	}
 	return append(list, Text{Says: Say("All of it is as true as the lengths in the file. Stop-watch your own team and put them in.")})
 }

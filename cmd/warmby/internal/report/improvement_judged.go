@@ -76,9 +76,9 @@ func (m Improvement) overLimit() Sentence {
 	if m.KeepCold || len(m.Over) == 0 {
 		return nil
 	}
-	s := Say("with usual values {} takes {} over the cold limit", m.named(m.Orders[0]), named(m.Over))
+	s := Say("with usual values {} takes {} over the cold limit", m.named(m.Orders[0]), Named(m.Over))
 	if len(m.OverBefore) > 0 && m.Orders[0].Known != m.Before.Known {
-		s = Say("{} ({} takes {} over it)", s, m.named(m.Before), named(m.OverBefore))
+		s = Say("{} ({} takes {} over it)", s, m.named(m.Before), Named(m.OverBefore))
 	}
 	return Say("{}; --keep-cold-limit looks for one in which nobody passes it", s)
 }

@@ -71,7 +71,7 @@ func (r Rehearsal) coldLineOfOne() Sentence {
 	case len(over) > 3:
 		return Say("Cold: over the limit: {} and {} more.", over[0], len(over)-1)
 	}
-	return Say("Cold: over the limit: {}.", named(over))
+	return Say("Cold: over the limit: {}.", Named(over))
 }
 
 // cold tells how cold each person gets, when and why, and who should be relieved
@@ -307,7 +307,7 @@ func (r Rehearsal) reliefs() (list []Block) {
 		for _, i := range who {
 			out = append(out, r.Accounts[i].Name)
 		}
-		return named(out)
+		return Named(out)
 	}
 	for _, one := range r.Reliefs {
 		l := &r.Drill.Lookouts[one.Lookout]

@@ -174,7 +174,7 @@ func (r Rehearsal) steps(l sim.Link) (list []step) {
 			for _, p := range who {
 				names = append(names, d.People[p].Name)
 			}
-			text = Say("{} ({})", text, named(names))
+			text = Say("{} ({})", text, Named(names))
 		}
 		if why := reason(r.Timeline, l.Task, l.Why); why != nil {
 			text = Say("{}: {}", text, why)

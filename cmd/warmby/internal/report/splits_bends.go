@@ -37,7 +37,7 @@ func (s Splits) left(b *split.Bend) Sentence {
 	if names == nil {
 		return nil
 	}
-	return Say("{}: no split always gets there in {}, left out of the judgement.", capital(s.people(b.Size.People)), named(names))
+	return Say("{}: no split always gets there in {}, left out of the judgement.", capital(s.people(b.Size.People)), Named(names))
 }
 
 // bendsInFull tells what each split does in each case, of the size that is shown.

@@ -105,7 +105,7 @@ func (s Splits) groups(size *split.Size) (list []Block) {
 				first = append(first, t.OwnName())
 			}
 		}
-		list = append(list, Text{Head: group.Name, Item: true, Says: Say("{}; first {}.", named(who), strings.Join(first, ", then "))})
+		list = append(list, Text{Head: group.Name, Item: true, Says: Say("{}; first {}.", Named(who), strings.Join(first, ", then "))})
 	}
 	return list
 }

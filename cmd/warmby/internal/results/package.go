@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"warmby/cmd/warmby/internal/document"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/cmd/warmby/internal/terminal"
 	"warmby/sim/batch"
 	"warmby/sim/cold"
@@ -206,7 +207,7 @@ func (r *Results) methods() string {
 		p.First.Title, j.FileArg(), j.SHA256, j.Version, j.Engine, j.Source)
 	fmt.Fprintf(&b, "Each of %s (%s) was played in %s", counted(len(j.Orders), "drill order"), orderNames(j.Orders), r.RunsText())
 	if p.Points > 1 {
-		fmt.Fprintf(&b, " at each of %d points, at which %s varied%s", p.Points, list(j.Keys), r.howText())
+		fmt.Fprintf(&b, " at each of %d points, at which %s varied%s", p.Points, report.Named(j.Keys), r.howText())
 	}
 	if n := len(j.LeftOut); n > 0 {
 		fmt.Fprintf(&b, "; %s left out at which the drill can never finish", wereCounted(n, "point"))
@@ -232,7 +233,7 @@ func orderNames(orders []string) string {
 	if len(orders) == 1 && orders[0] == "" {
 		return "tasks in file order"
 	}
-	return list(orders)
+	return report.Named(orders)
 }
 
 func (r *Results) howText() string {

@@ -11,6 +11,7 @@ import (
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
 	"warmby/sim/batch"
 )
@@ -176,7 +177,7 @@ func wholeShards(plan *Plan, shards []*ShardFolder, missing, doubled []batch.Sha
 				where = append(where, s.path)
 			}
 		}
-		wrong = append(wrong, fmt.Sprintf("shard %v is there %d times: in %s", shard, len(where), list(where)))
+		wrong = append(wrong, fmt.Sprintf("shard %v is there %d times: in %s", shard, len(where), report.Named(where)))
 	}
 	for _, s := range shards {
 		done, left, err := s.read(plan)

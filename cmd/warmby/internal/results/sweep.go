@@ -90,7 +90,7 @@ func (s *Sweep) settleAxes(j *Job) error {
 	case len(j.Keys) == 0:
 		return &mistake.Usage{What: "--picture shows what varied keys do, and none is varied", Cure: "add --vary people=4..8; warmby compare draws the odds of the orders"}
 	case len(j.Keys) > 2:
-		return &mistake.Usage{What: fmt.Sprintf("--picture shows one or two varied keys, and there are %d: %s", len(j.Keys), list(j.Keys)), Cure: hint}
+		return &mistake.Usage{What: fmt.Sprintf("--picture shows one or two varied keys, and there are %d: %s", len(j.Keys), report.Named(j.Keys)), Cure: hint}
 	case len(j.Keys) == 2 && j.How == OneAtATime:
 		return &mistake.Usage{What: "--picture makes a map of two keys, for which all their values must meet", Cure: "leave out --vary-how " + OneAtATime + ", or vary one key"}
 	}

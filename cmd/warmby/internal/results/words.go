@@ -15,15 +15,6 @@ func counted(n int, thing string) string {
 // grouped writes a number with commas between thousands.
 func grouped(n int64) string { return report.Grouped(n).Write(report.Full) }
 
-// list joins names as people say them: "Aila, Berend and Caro".
-func list(names []string) string {
-	var all []report.Sentence
-	for _, name := range names {
-		all = append(all, report.Say("{}", name))
-	}
-	return report.Listed(all).Write(report.Full)
-}
-
 // capital makes a text begin with a capital.
 func capital(s string) string {
 	r, size := utf8.DecodeRuneInString(s)
