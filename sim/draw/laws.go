@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strconv"
 	"sync"
 
 	"warmby/sim"
@@ -298,4 +299,30 @@ func Covering(d sim.Distribution, share float64) (law sim.Distribution, ok bool)
 	}
 	law, err := PERTCovering(p.quick, p.usual, p.slow, share)
 	return law, err == nil
+}
+
+// Name says which law a distribution is, as a paper would: "beta-PERT",
+// "log-normal". One that is always the same is "fixed"; one not made here is
+// "another law".
+func Name(d sim.Distribution) string {
+	switch p := d.(type) {
+	case fixed:
+		return "fixed"
+	case *pert:
+		if p.covers < 1 {
+			return fmt.Sprintf("beta-PERT, %s %% between quick and slow", strconv.FormatFloat(100*p.covers, 'g', 4, 64))
+		}
+		return "beta-PERT"
+	case *triangular:
+		return "triangular"
+	case uniform:
+		return "uniform"
+	case exponentialLaw:
+		return "exponential"
+	case *logNormal:
+		return "log-normal"
+	case observed:
+		return fmt.Sprintf("%d observed values", len(p))
+	}
+	return "another law"
 }

@@ -205,7 +205,7 @@ func (r *Results) methods() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "We played the scenario %q (file %s, SHA-256 %s) with %s (engine %d, source SHA-256 %.12s..), a discrete-event simulation of what a team does between its arrival in the snow and the moment everybody is settled. ",
 		p.First.Title, j.FileArg(), j.SHA256, j.Version, j.Engine, j.Source)
-	fmt.Fprintf(&b, "Each of %s (%s) was played in %s", counted(len(j.Orders), "drill order"), orderNames(j.Orders), r.RunsText())
+	fmt.Fprintf(&b, "Each of %s (%s) was played in %s", counted(len(j.Orders), "drill order"), report.OrderNames(j.Orders), r.RunsText())
 	if p.Points > 1 {
 		fmt.Fprintf(&b, " at each of %d points, at which %s varied%s", p.Points, report.Named(j.Keys), r.howText())
 	}
@@ -213,14 +213,10 @@ func (r *Results) methods() string {
 		fmt.Fprintf(&b, "; %s left out at which the drill can never finish", wereCounted(n, "point"))
 	}
 	fmt.Fprintf(&b, ". Lengths of tasks, mishaps, arrivals and weather were drawn from the distributions in the scenario by inverse transformation of counter-based uniform numbers (seed %d); each draw depends on the seed, the run and the task only, so that all orders%s met the same luck run by run (common random numbers). ",
-		j.Seed, map[bool]string{true: " and points", false: ""}[p.Points > 1 && p.starts == nil && (j.given == nil || j.given.points == 1)])
-	if j.given != nil {
-		fmt.Fprintf(&b, "In place of those numbers, %d of them were given for each run (file %s, SHA-256 %s). ", len(j.given.columns), j.Given, j.GivenSHA256)
-	}
+		j.Seed, map[bool]string{true: " and points", false: ""}[p.Points > 1 && p.common()])
+	b.WriteString(j.givenText())
 	b.WriteString("Times are whole milliseconds since arrival. ")
-	if j.Precision != "" {
-		fmt.Fprintf(&b, "At each point runs were added in stages, of %d runs at first and %d at most, until the 95 %% interval asked for (%s) was as narrow under every order; looking more than once makes such an interval hold a little less often than 95 %%. ", min(batch.FirstStage, j.Runs), j.Runs, j.Precision)
-	}
+	b.WriteString(j.stagesText())
 	if j.Cold {
 		fmt.Fprintf(&b, "How cold each person gets is a running sum of the heat that the balance of ISO 11079 (minimal criterion) says is stored, stretch by stretch, with a limit of %d Wh/m2; the sum is our extension of that standard, which is for steady exposure. ", cold.HeatLimit)
 	}
@@ -229,11 +225,26 @@ func (r *Results) methods() string {
 	return terminal.Wrap(b.String(), methodsWidth, "", "")
 }
 
-func orderNames(orders []string) string {
-	if len(orders) == 1 && orders[0] == "" {
-		return "tasks in file order"
+// givenText says where draws came from that were not drawn here; "" for none.
+func (j *Job) givenText() string {
+	if j.given == nil {
+		return ""
 	}
-	return report.Named(orders)
+	return fmt.Sprintf("In place of those numbers, %d of them were given for each run (file %s, SHA-256 %s). ", len(j.given.columns), j.Given, j.GivenSHA256)
+}
+
+// stagesText says how runs were added until an interval was narrow; "" when none
+// was asked for.
+func (j *Job) stagesText() string {
+	if j.Precision == "" {
+		return ""
+	}
+	return fmt.Sprintf("At each point runs were added in stages, of %d runs at first and %d at most, until the 95 %% interval asked for (%s) was as narrow under every order; looking more than once makes such an interval hold a little less often than 95 %%. ", min(batch.FirstStage, j.Runs), j.Runs, j.Precision)
+}
+
+// common reports whether all points meet the same luck, run by run.
+func (p *Plan) common() bool {
+	return p.starts == nil && (p.Job.given == nil || p.Job.given.points == 1)
 }
 
 func (r *Results) howText() string {
