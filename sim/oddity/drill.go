@@ -11,7 +11,7 @@ import (
 // it gets are refused by the reader.)
 func Of(d *sim.Drill) []Remark {
 	var found []Remark
-	for _, look := range []func(*sim.Drill) []Remark{coldShelters, heavyLoads, emptyLookouts, unused, neverLit, tooWarmAtStart} {
+	for _, look := range []func(*sim.Drill) []Remark{coldShelters, heavyLoads, emptyLookouts, unused, neverLit, tooWarmAtStart, nearNothing} {
 		found = append(found, look(d)...)
 	}
 	return found
@@ -138,4 +138,41 @@ func tooWarmAtStart(d *sim.Drill) (found []Remark) {
 		}
 	}
 	return found
+}
+
+const (
+	// hardlyAny is what part of its usual length counts as next to none.
+	hardlyAny = 0.1
+	// tooOften is in what share of runs a task may take next to no time.
+	tooOften = 0.02
+)
+
+// nearNothing finds tasks whose law often gives next to no length: no work is done
+// in a tenth of its usual time, but the exponential law says so in 7 runs of 100.
+func nearNothing(d *sim.Drill) (found []Remark) {
+	for i := range d.Tasks {
+		law := d.Tasks[i].Amount
+		if law == nil || law.Usual() <= 0 || d.Parts(i)[0] != i {
+			continue
+		}
+		if often := below(law, hardlyAny*law.Usual()); often > tooOften {
+			r := remark(d, NearNothing)
+			r.Task, r.Value = i, often
+			found = append(found, r)
+		}
+	}
+	return found
+}
+
+// below returns with what chance a draw is under a value, by halving.
+func below(law sim.Distribution, value float64) float64 {
+	low, high := 0.0, 1.0
+	for range 30 {
+		if mid := (low + high) / 2; law.Quantile(mid) < value {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
 }

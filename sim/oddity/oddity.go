@@ -30,6 +30,7 @@ const (
 	UnusedSkill                // likewise
 	NeverLit                   // Task puts out a kind of Stove that warms nothing
 	TooWarmAtStart             // Shelter is warmer on arrival than Stove can hold: Value degrees C
+	NearNothing                // Task is drawn far shorter than usual in Value of all runs
 	NeverReached               // Index is a milestone
 	NoTarget                   // Index is a milestone whose target does not come
 	Late                       // Index is a milestone that comes At; no order can bring it before Best

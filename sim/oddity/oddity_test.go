@@ -1,8 +1,11 @@
 package oddity_test
 
 import (
+	"math"
 	"slices"
 	"testing"
+
+	"gonum.org/v1/gonum/stat/distuv"
 
 	"warmby/scenarios"
 	"warmby/scenarios/library"
@@ -154,6 +157,31 @@ func TestShippedScenariosFeedAndClothePeople(t *testing.T) {
 					t.Errorf("%s, %q: %+v", name, order, r)
 				}
 			}
+		}
+	}
+}
+
+// Of an exponential law 1 - 2^-0.1 of all draws are under a tenth of the median; of
+// a log-normal law with spread 4 the normal law's share under ln 0.1 / ln 4.
+func TestLawsThatOftenGiveNextToNothing(t *testing.T) {
+	normalBelow := distuv.UnitNormal.CDF(math.Log(0.1) / math.Log(4))
+	for _, c := range []struct {
+		law   string
+		often float64 // 0 where nothing is odd
+	}{
+		{"{exponential: 10 min}", 1 - math.Exp2(-0.1)},
+		{"{lognormal: {median: 10 min, spread: 4}}", normalBelow},
+		{"{lognormal: {median: 10 min, spread: 2}}", 0},
+		{"[0 min, 10 min, 30 min]", 0},
+		{"10 min", 0},
+	} {
+		tl := played(t, "  wait: {takes: "+c.law+", each: true}\n")
+		list := slices.DeleteFunc(oddity.Of(tl.Drill), func(r oddity.Remark) bool { return r.Kind != oddity.NearNothing })
+		switch {
+		case c.often == 0 && len(list) > 0:
+			t.Errorf("%s: %+v, want nothing", c.law, list)
+		case c.often > 0 && (len(list) != 1 || math.Abs(list[0].Value-c.often) > 1e-4):
+			t.Errorf("%s: %+v, want %.4f, once for all who do it", c.law, list, c.often)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"warmby/sim"
 	"warmby/sim/inside"
@@ -48,6 +49,9 @@ func ofDrill(r oddity.Remark) (Sentence, string) {
 	case oddity.TooWarmAtStart:
 		return Say("{} is at {} at the start, and {} can hold no more than {} in it", quote(d.Shelters[r.Shelter].Name), degrees(*d.Shelters[r.Shelter].AtStart),
 			quote(d.Stoves[r.Stove].Name), degrees(r.Value)), "give the temperature that it has on arrival"
+	case oddity.NearNothing:
+		return Say("{} takes less than a tenth of its usual {} in {} of 100 runs", quote(d.Tasks[r.Task].OwnName()), Length(d.Tasks[r.Task].Amount.Usual()), int(math.Round(100*r.Value))),
+			"no work goes so fast: give three values, [quick, usual, slow]"
 	}
 	return neverUsed(r)
 }
