@@ -8,6 +8,8 @@ import (
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
+
+	"warmby/sim"
 )
 
 // Bounds of a file, so that reading any file ends soon.
@@ -34,6 +36,8 @@ type document struct {
 	hurt    []*yaml.Node // keys of the lookouts that a change made for people who are hurt
 	gone    []string     // people whom a change made absent
 	with    []string     // people whom a change lets stay with somebody hurt
+
+	learnt func(*sim.Drill) *sim.Drill // what becomes of the drill; nil: nothing
 }
 
 // hurtNames returns the people whom a change lets be hurt.

@@ -60,6 +60,9 @@ func build(doc *document) (*builder, []Problem) {
 
 func (b *builder) scenario() *Scenario {
 	s := &Scenario{doc: b.doc, b: b, drill: b.d, orders: b.orders}
+	if b.doc.learnt != nil {
+		s.drill = b.doc.learnt(b.d)
+	}
 	b.pairs(b.get(b.doc.root, "what if"), func(k, _ *yaml.Node) { s.whatIfs = append(s.whatIfs, k.Value) })
 	return s
 }
@@ -103,6 +106,16 @@ func (b *builder) read(root *yaml.Node) {
 	b.readOrders(b.get(root, "orders"))
 	b.readDay(root)
 	b.d.Skills = b.skills.list
+}
+
+// Learning returns the scenario with all its drills changed, such as by what a
+// log says of the lengths of tasks: those of what-ifs and of values that are set
+// later as well.
+func (s *Scenario) Learning(learnt func(*sim.Drill) *sim.Drill) *Scenario {
+	out, doc, b, r := *s, *s.doc, *s.b, *s.b.reader
+	doc.learnt, r.doc, b.reader = learnt, &doc, &r
+	out.doc, out.b, out.drill = &doc, &b, learnt(s.b.d)
+	return &out
 }
 
 // Title returns what the scenario calls itself.

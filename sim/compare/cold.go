@@ -63,8 +63,9 @@ type places int
 func (n places) Len() int64             { return int64(n) }
 func (n places) At(rank int64) sim.Time { return sim.Time(rank) }
 
-// HowCold keeps the account of cold of drills in the first runs of a batch. It
-// gives nil for a drill without one: no weather, or no clothing.
+// HowCold keeps the account of cold of drills in the first runs of a batch, read
+// as they were played. It gives nil for a drill without one: no weather, or no
+// clothing.
 func HowCold(ctx context.Context, played []*Played, b Batch) ([]*Cold, error) {
 	b = b.first(coldRuns)
 	readers := make([]sync.Pool, len(played)) // of each drill: they learn its weather and work as they go
@@ -74,8 +75,8 @@ func HowCold(ctx context.Context, played []*Played, b Batch) ([]*Cold, error) {
 		if !cold.Kept(p.Drill) {
 			continue
 		}
-		program := fast.Compile(p.Drill)
-		readers[i].New = func() any { return &reader{w: program.Worker(), m: cold.NewMeter(p.Drill)} }
+		programs := p.reading().programs()
+		readers[i].New = func() any { return newReader(p.reading(), programs) }
 		worst[i], jobs = make([]chill, b.Runs), append(jobs, i)
 	}
 	chunks := (b.Runs + chunk - 1) / chunk
@@ -106,19 +107,28 @@ type chill struct {
 // reader reads the account of cold off runs of a drill. It belongs to one
 // goroutine at a time.
 type reader struct {
-	w     *fast.Worker
-	m     *cold.Meter
+	of    reading
+	w     []*fast.Worker // by reading
+	m     []*cold.Meter
 	tl    sim.Timeline
 	peaks []cold.Peak
 }
 
+func newReader(of reading, programs []*fast.Program) *reader {
+	r := &reader{of: of}
+	for k, d := range of.drills {
+		r.w, r.m = append(r.w, programs[k].Worker()), append(r.m, cold.NewMeter(d))
+	}
+	return r
+}
+
 // coldest fills in runs from one on.
 func (r *reader) coldest(seed uint64, from int, runs []chill) {
-	for k := range runs {
-		runs[k] = chill{who: -1, peak: math.Inf(-1)}
-		r.w.Record(seed, from+k, &r.tl)
-		r.peaks = r.m.Peaks(&r.tl, r.peaks[:0])
-		runs[k] = chillOf(r.peaks)
+	for i := range runs {
+		k := r.of.of(from + i)
+		r.w[k].Record(seed, from+i, &r.tl)
+		r.peaks = r.m[k].Peaks(&r.tl, r.peaks[:0])
+		runs[i] = chillOf(r.peaks)
 	}
 }
 

@@ -14,6 +14,49 @@ type Batch struct {
 	Seed    uint64
 	Runs    int // runs 0 to Runs - 1 of the seed
 	Workers int
+	// ReadAs, when it is not nil, gives drills as which a drill is played instead,
+	// one or more. They share its runs: of k readings each is played in one run in
+	// k, those next to each other.
+	ReadAs func(*sim.Drill) []*sim.Drill
+}
+
+// read returns the readings of a drill; nil when it is played as it is.
+func (b Batch) read(d *sim.Drill) []*sim.Drill {
+	if b.ReadAs == nil {
+		return nil
+	}
+	list := b.ReadAs(d)
+	return list[:min(len(list), b.Runs)]
+}
+
+// reading is the readings of a drill, and how many runs they share.
+type reading struct {
+	drills []*sim.Drill
+	runs   int
+}
+
+// of returns which reading a run is played as.
+func (r reading) of(run int) int { return run * len(r.drills) / r.runs }
+
+// split calls do for each stretch of the runs from one to another that are
+// played as one reading.
+func (r reading) split(from, to int, do func(k, from, to int)) {
+	for from < to {
+		k, end := r.of(from), from+1
+		for end < to && r.of(end) == k {
+			end++
+		}
+		do(k, from, end)
+		from = end
+	}
+}
+
+// programs compiles all readings.
+func (r reading) programs() (list []*fast.Program) {
+	for _, d := range r.drills {
+		list = append(list, fast.Compile(d))
+	}
+	return list
 }
 
 // first returns the batch cut to its first runs.
@@ -35,6 +78,17 @@ type Played struct {
 	// *[sim.NeverError]; nil if none did.
 	Stop    error
 	StopRun int
+	// Readings are the drills as which it was played, by [Batch.ReadAs]; nil when
+	// it was played as it is.
+	Readings []*sim.Drill
+}
+
+// reading returns the readings as which a drill was played.
+func (p *Played) reading() reading {
+	if p.Readings == nil {
+		return reading{[]*sim.Drill{p.Drill}, len(p.Times[0])}
+	}
+	return reading{p.Readings, len(p.Times[0])}
 }
 
 // chunk is how many runs a worker plays before it asks for more.
@@ -44,13 +98,13 @@ const chunk = 256
 // the context.
 func Play(ctx context.Context, drills []*sim.Drill, b Batch) ([]*Played, error) {
 	played := make([]*Played, len(drills))
-	programs := make([]*fast.Program, len(drills))
+	programs := make([][]*fast.Program, len(drills))
 	for i, d := range drills {
-		programs[i] = fast.Compile(d)
-		played[i] = &Played{Drill: d, Times: make([][]sim.Time, len(d.Milestones))}
+		played[i] = &Played{Drill: d, Times: make([][]sim.Time, len(d.Milestones)), Readings: b.read(d)}
 		for m := range played[i].Times {
 			played[i].Times[m] = make([]sim.Time, b.Runs)
 		}
+		programs[i] = played[i].reading().programs()
 	}
 	chunks := (b.Runs + chunk - 1) / chunk
 	halts := make([]stops, len(drills)*chunks)
@@ -65,7 +119,9 @@ func Play(ctx context.Context, drills []*sim.Drill, b Batch) ([]*Played, error) 
 		p := played[job/chunks]
 		if p.Stopped == 0 && s.count > 0 {
 			p.StopRun = s.run
-			p.Stop = reference.Play(p.Drill, draw.Run(p.Drill, b.Seed, s.run)).Stopped()
+			read := p.reading()
+			d := read.drills[read.of(s.run)]
+			p.Stop = reference.Play(d, draw.Run(d, b.Seed, s.run)).Stopped()
 		}
 		p.Stopped += s.count
 	}
@@ -76,18 +132,20 @@ func Play(ctx context.Context, drills []*sim.Drill, b Batch) ([]*Played, error) 
 type stops struct{ count, run int }
 
 // play plays some runs, into the places that are theirs.
-func (p *Played) play(program *fast.Program, seed uint64, from, to int) (s stops) {
-	w := program.Worker()
+func (p *Played) play(programs []*fast.Program, seed uint64, from, to int) (s stops) {
 	var r fast.Result
-	for run := from; run < to; run++ {
-		if w.Run(seed, run, &r); r.Stops != nil {
-			if s.count++; s.count == 1 {
-				s.run = run
+	p.reading().split(from, to, func(k, from, to int) {
+		w := programs[k].Worker()
+		for run := from; run < to; run++ {
+			if w.Run(seed, run, &r); r.Stops != nil {
+				if s.count++; s.count == 1 {
+					s.run = run
+				}
+			}
+			for m := range p.Times {
+				p.Times[m][run] = r.Milestones[m]
 			}
 		}
-		for m := range p.Times {
-			p.Times[m][run] = r.Milestones[m]
-		}
-	}
+	})
 	return s
 }

@@ -20,7 +20,8 @@ type Well struct {
 	// both are.
 	All *stats.Share
 
-	in []bool // whether all is well, by run
+	in   []bool // whether all is well, by run
+	read reading
 }
 
 // HowWell tells of drills that were played, with their accounts of cold by
@@ -36,6 +37,7 @@ func HowWell(played []*Played, accounts []*Cold) []Well {
 
 func howWell(p *Played, account *Cold) (w Well) {
 	inTime, targets := p.inTime()
+	w.read = p.reading()
 	if targets {
 		w.Targets = shareOf(inTime)
 	}
@@ -94,7 +96,7 @@ func MostOftenWell(list []Well) []int {
 		}
 		in = append(in, list[i].in)
 	}
-	return mostOften(in)
+	return mostOften(in, list[0].read)
 }
 
 // MostOftenInTime returns the drills that reach a milestone in time most often,
@@ -112,14 +114,15 @@ func MostOftenInTime(played []*Played, m int) []int {
 		}
 		in = append(in, runs)
 	}
-	return mostOften(in)
+	return mostOften(in, played[0].reading())
 }
 
 // mostOften returns, of rows that say of each run whether it went well, the one
 // with most such runs, of equals the first, and then those that cannot be told
-// from it. The differences of all rows, run by run, are one family. It returns
-// nil when no run went well.
-func mostOften(in [][]bool) []int {
+// from it. The differences of all rows, run by run, are one family; where the
+// runs have several readings, reading by reading. It returns nil when no run went
+// well.
+func mostOften(in [][]bool, read reading) []int {
 	best := 0
 	var counts []int
 	for i := range in {
@@ -137,7 +140,7 @@ func mostOften(in [][]bool) []int {
 		return nil
 	}
 	out := []int{best}
-	for i, level := range levelWith(in, best) {
+	for i, level := range levelAmong(len(in), best, func(i, j int) *stats.Paired { return against(in[i], in[j], read) }) {
 		if level {
 			out = append(out, i)
 		}
@@ -146,14 +149,15 @@ func mostOften(in [][]bool) []int {
 	return out
 }
 
-// levelWith tells which other rows cannot be told from one.
-func levelWith(in [][]bool, best int) []bool {
-	level := make([]bool, len(in))
+// levelAmong tells which others of n cannot be told from the best one; the
+// differences of all of them are one family.
+func levelAmong(n, best int, pair func(i, j int) *stats.Paired) []bool {
+	level := make([]bool, n)
 	var family []*stats.Paired
 	var members [][2]int
-	for i := range in {
-		for j := i + 1; j < len(in); j++ {
-			family, members = append(family, against(in[i], in[j])), append(members, [2]int{i, j})
+	for i := range n {
+		for j := i + 1; j < n; j++ {
+			family, members = append(family, pair(i, j)), append(members, [2]int{i, j})
 		}
 	}
 	for k, d := range stats.Simultaneous(family) {
@@ -166,17 +170,62 @@ func levelWith(in [][]bool, best int) []bool {
 	return level
 }
 
-// against pairs two rows run by run: a run that went well counts as sooner.
-func against(a, b []bool) *stats.Paired {
-	moment := func(well bool) sim.Time {
-		if well {
-			return 0
-		}
-		return 1
-	}
+// against pairs two rows run by run: a run that went well counts as sooner. Runs
+// of one reading have its numbers in common, so of several readings each counts
+// once, by how many of its runs went well.
+func against(a, b []bool, read reading) *stats.Paired {
 	var p stats.Paired
+	missed := func(row []bool, from, to int) (n sim.Time) {
+		for _, well := range row[from:to] {
+			if !well {
+				n++
+			}
+		}
+		return n
+	}
+	if len(read.drills) > 1 {
+		read.split(0, len(a), func(_, from, to int) { p.Add(missed(a, from, to), missed(b, from, to)) })
+		return &p
+	}
 	for run := range a {
-		p.Add(moment(a[run]), moment(b[run]))
+		p.Add(missed(a, run, run+1), missed(b, run, run+1))
 	}
 	return &p
+}
+
+// SoonestOnAverage returns the drill that reaches a milestone soonest on average,
+// and then those that cannot be told from it, as [MostOftenInTime] does; nil when
+// one does not always get there.
+func SoonestOnAverage(played []*Played, m int) []int {
+	rows := make([][]sim.Time, len(played)) // sums over readings, or single runs
+	totals := make([]sim.Time, len(played))
+	for i, p := range played {
+		if slices.Contains(p.Times[m], sim.Never) {
+			return nil
+		}
+		read := p.reading()
+		add := func(from, to int) {
+			var sum sim.Time
+			for _, at := range p.Times[m][from:to] {
+				sum += at
+			}
+			rows[i], totals[i] = append(rows[i], sum), totals[i]+sum
+		}
+		if len(read.drills) > 1 {
+			read.split(0, len(p.Times[m]), func(_, from, to int) { add(from, to) })
+			continue
+		}
+		for run := range p.Times[m] {
+			add(run, run+1)
+		}
+	}
+	best := slices.Index(totals, slices.Min(totals))
+	out := []int{best}
+	for i, level := range levelAmong(len(played), best, func(i, j int) *stats.Paired { return Pair(rows[i], rows[j]) }) {
+		if level {
+			out = append(out, i)
+		}
+	}
+	slices.SortStableFunc(out[1:], func(a, b int) int { return cmp.Compare(totals[a], totals[b]) })
+	return out
 }
