@@ -12,13 +12,15 @@ import (
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/compare"
+	"warmby/sim/doubt"
 	"warmby/sim/rehearse"
 )
 
 const compareUsage = `Plays all drill orders of a scenario many times under the same luck. Ten lines say
 when each order reaches what, how often all is well, and which order to take for
-what; a screen then tells how far apart they are, what each what-if costs, what
-can wait and what holds it up. --all prints everything, with intervals.
+what; a screen then tells whether that holds with your numbers doubted, how far
+apart they are, what each what-if costs, what can wait and what holds it up. --all
+prints everything, with intervals.
 
 All is well when every target is met and nobody passes the cold limit.
 
@@ -30,6 +32,7 @@ Examples:
   warmby compare kestrel-fell --order "shelter first" --order "drink first" --picture odds.svg
   warmby compare kestrel-fell --what-if all --report orders.html
   warmby compare mine.yaml --runs 10000 --what-if all --primary heated --json
+  warmby compare kestrel-fell --log kestrel-fell
 
 How intervals and comparisons are made, and what they do not say: warmby help odds.
 `
@@ -88,6 +91,7 @@ type comparison struct {
 	leftOut   [][]compare.LeftOut // by order
 	moves     []*compare.Moves    // by order, of the primary milestones; nil where not asked
 	drawn     bool                // whether anything is left to luck
+	doubted   *report.DoubtedBout // nil where there is nothing to doubt
 }
 
 func (e *environment) compare(ctx context.Context, args []string, f compareFlags) error {
@@ -107,6 +111,9 @@ func (e *environment) compare(ctx context.Context, args []string, f compareFlags
 	}
 	if err := c.play(ctx, src.Scenario); err != nil {
 		return err
+	}
+	if err := c.doubt(ctx, src.Numbers()); err != nil {
+		return fmt.Errorf("%s: %w", c.name, err)
 	}
 	told := c.told()
 	return e.answer(f.Answer, told.Report(), func() any { return c.document() }, told.OddsDrawing,
@@ -175,7 +182,7 @@ func (c *comparison) settlePrimary(names []string, where string) error {
 
 // play plays everything that was asked for.
 func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
-	b := compare.Batch{Seed: c.flags.seed, Runs: c.flags.runs, Workers: c.flags.workers}
+	b := c.batch()
 	if err := c.asIs.play(ctx, s, b); err != nil {
 		return fmt.Errorf("%s: %w", c.name, err)
 	}
@@ -200,6 +207,33 @@ func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 		w.well = compare.HowWell(w.played, w.cold)
 	}
 	return c.askWhatMoves(ctx, b)
+}
+
+// doubt plays all orders again with their numbers doubted.
+func (c *comparison) doubt(ctx context.Context, n doubt.Numbers) (err error) {
+	if !c.drawn || !n.Any(c.d) {
+		return nil
+	}
+	b := n.Batch(c.batch())
+	w := &report.DoubtedBout{Numbers: n, Runs: b.Runs}
+	var drills []*sim.Drill
+	for _, p := range c.asIs.played {
+		drills = append(drills, p.Drill)
+	}
+	if w.Played, err = compare.Play(ctx, drills, b); err != nil {
+		return err
+	}
+	accounts, err := compare.HowCold(ctx, w.Played, b)
+	if err != nil {
+		return err
+	}
+	w.Well = compare.HowWell(w.Played, accounts)
+	c.doubted = w
+	return nil
+}
+
+func (c *comparison) batch() compare.Batch {
+	return compare.Batch{Seed: c.flags.seed, Runs: c.flags.runs, Workers: c.flags.workers}
 }
 
 // askWhatMoves asks what moves the primary milestones: under every order for
@@ -231,7 +265,7 @@ func (c *comparison) askWhatMoves(ctx context.Context, b compare.Batch) error {
 func (c *comparison) told() report.Comparison {
 	told := report.Comparison{
 		Drill: c.d, Seed: c.flags.seed, Runs: c.flags.runs, Primary: c.primary, Drawn: c.drawn, AsIs: c.asIs.told(),
-		LeftOut: c.leftOut, Moves: c.moves, All: c.cautions(), Repeat: c.repeat(), Cautions: cautionsCommandLine(c.arg),
+		LeftOut: c.leftOut, Moves: c.moves, Doubted: c.doubted, All: c.cautions(), Repeat: c.repeat(), Cautions: cautionsCommandLine(c.arg),
 	}
 	for _, w := range c.whatIfs {
 		told.WhatIfs = append(told.WhatIfs, w.told())

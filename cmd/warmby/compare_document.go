@@ -28,7 +28,31 @@ func (c *comparison) document() compareJSON {
 	}
 	doc.CanWait = append(doc.CanWait, c.canWaitDocument()...)
 	doc.Moves = append(doc.Moves, c.movesDocument()...)
+	doc.Doubt = c.doubtDocument()
 	doc.Cautions = cautionsDocument(c.cautions())
+	return doc
+}
+
+func (c *comparison) doubtDocument() *document.DoubtedOrders {
+	if c.doubted == nil {
+		return nil
+	}
+	doc := &document.DoubtedOrders{Doubt: document.DoubtOf(c.doubted.Numbers, c.doubted.Runs), Orders: []document.DoubtedOrder{}, Choices: []document.Choice{}}
+	for i, order := range c.asIs.orders {
+		j := document.DoubtedOrder{Order: order, Milestones: document.DoubtedMilestones(c.asIs.played[i], c.doubted.Played[i])}
+		if all := c.doubted.Well[i].All; all != nil {
+			share := decimals(all.Value)
+			j.AllWell = &share
+		}
+		doc.Orders = append(doc.Orders, j)
+	}
+	for _, one := range c.told().Choices() {
+		j := document.Choice{For: one.For, Order: c.asIs.orders[one.Order], Holds: one.Holds, Best: []string{}}
+		for _, i := range one.Best {
+			j.Best = append(j.Best, c.asIs.orders[i])
+		}
+		doc.Choices = append(doc.Choices, j)
+	}
 	return doc
 }
 

@@ -8,18 +8,19 @@ import (
 
 type compareJSON struct {
 	document.Head
-	Seed        uint64           `json:"seed"`
-	Runs        int              `json:"runs"`
-	Primary     []string         `json:"primary"`
-	FirstAt     string           `json:"first_share_milestone"` // what first_share of an order is about
-	Orders      []orderJSON      `json:"orders"`
-	Differences []document.Match `json:"differences"`
-	WhatIfs     []whatIfJSON     `json:"what_ifs"`
-	CanWait     []canWaitJSON    `json:"can_wait"`
-	Moves       []movesJSON      `json:"what_moves_it"`
-	Warnings    []string         `json:"warnings"`
-	Cautions    []cautionJSON    `json:"cautions"`
-	Repeat      string           `json:"repeat"`
+	Seed        uint64                  `json:"seed"`
+	Runs        int                     `json:"runs"`
+	Primary     []string                `json:"primary"`
+	FirstAt     string                  `json:"first_share_milestone"` // what first_share of an order is about
+	Orders      []orderJSON             `json:"orders"`
+	Differences []document.Match        `json:"differences"`
+	WhatIfs     []whatIfJSON            `json:"what_ifs"`
+	CanWait     []canWaitJSON           `json:"can_wait"`
+	Moves       []movesJSON             `json:"what_moves_it"`
+	Doubt       *document.DoubtedOrders `json:"numbers_doubted"` // null where there is nothing to doubt
+	Warnings    []string                `json:"warnings"`
+	Cautions    []cautionJSON           `json:"cautions"`
+	Repeat      string                  `json:"repeat"`
 }
 
 // interval is the two ends of a 95 % interval; an end that cannot be told, or

@@ -35,7 +35,8 @@ type environment struct {
 	// yet; nil but in tests, which hold the moment open.
 	beforeNaming func()
 
-	set []string // --set of the command, laid over the scenario that it loads
+	logs []string // --log of the command, from which the scenario takes its numbers
+	set  []string // --set of the command, laid over the scenario that it loads
 }
 
 // flush hands on what stands in the buffer of stdout, for a command that has
@@ -60,10 +61,14 @@ func isTerminal(stream any) bool {
 	return ok && term.IsTerminal(int(f.Fd()))
 }
 
-// load reads the scenario that FILE stands for, with what is set over it.
+// load reads the scenario that FILE stands for, with the numbers of its logs and
+// what is set over it.
 func (e *environment) load(arg string) (*ask.Source, error) {
 	s, err := ask.Load(arg, e.stdin)
 	if err != nil {
+		return nil, err
+	}
+	if s, err = e.learning(s); err != nil {
 		return nil, err
 	}
 	return s.With(e.set)

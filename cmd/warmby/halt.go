@@ -16,13 +16,15 @@ import (
 	"warmby/sim"
 	"warmby/sim/cold"
 	"warmby/sim/compare"
+	"warmby/sim/doubt"
 	"warmby/sim/halt"
 	"warmby/sim/search"
 )
 
 const haltUsage = `Says when to halt: the latest arrival at which a milestone is still met with
-the odds asked for, first the one that is sure of it, then the toss-up; and by
-when all is well as often (every target met, nobody over the cold limit). The
+the odds asked for, first the one that is sure of it, then the toss-up; by when
+all is well as often (every target met, nobody over the cold limit); and by when
+with your numbers doubted, or as a log leaves them open (--log). The
 arrival is moved along the clock while light, weather and targets such as 15:00
 or dark stay where they are; every arrival meets the same luck. With several
 what-ifs the scenario as it stands and each of them are cases, and it also says
@@ -124,9 +126,11 @@ type halting struct {
 	flags     haltFlags
 	order     string
 	in        *ask.Case
+	numbers   doubt.Numbers
 	runs      int        // at each arrival; 0 for usual values only
 	d         *sim.Drill // as the file has it
 	halt.Answer
+	doubted  *halt.Answer // with the numbers doubted; nil where there is nothing to doubt
 	step     time.Duration
 	arrivals []time.Time // rising
 }
@@ -158,7 +162,7 @@ func (e *environment) haltings(ctx context.Context, args []string, f haltFlags) 
 
 // newHalting settles what is asked.
 func newHalting(src *ask.Source, in *ask.Case, order string, f haltFlags) (*halting, error) {
-	h := &halting{name: src.Name, arg: src.Arg, flags: f, order: order, in: in, runs: f.runs}
+	h := &halting{name: src.Name, arg: src.Arg, flags: f, order: order, in: in, runs: f.runs, numbers: src.Numbers()}
 	var err error
 	if h.d, err = in.Scenario.Drill(order); err != nil {
 		return nil, err
@@ -271,12 +275,25 @@ func (h *halting) play(ctx context.Context) error {
 	if h.runs == 0 {
 		return h.playUsual(ctx, drills)
 	}
-	points, err := halt.Play(ctx, drills, compare.Batch{Seed: h.flags.seed, Runs: h.runs, Workers: h.flags.workers})
+	b := compare.Batch{Seed: h.flags.seed, Runs: h.runs, Workers: h.flags.workers}
+	points, err := halt.Play(ctx, drills, b)
 	if err != nil {
 		return fmt.Errorf("%s: %w", h.name, err)
 	}
-	h.Points = points
+	if h.Points = points; !h.doubts() {
+		return nil
+	}
+	h.doubted = &halt.Answer{Asked: h.Asked}
+	if h.doubted.Points, err = halt.Play(ctx, drills, h.numbers.Batch(b)); err != nil {
+		return fmt.Errorf("%s: %w", h.name, err)
+	}
 	return nil
+}
+
+// doubts reports whether all is played again with the numbers doubted; it is not
+// when only so many drills may be played.
+func (h *halting) doubts() bool {
+	return h.runs > 0 && h.flags.evaluations == 0 && h.numbers.Any(h.d)
 }
 
 // playUsual plays every arrival once, with usual values.

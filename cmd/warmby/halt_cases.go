@@ -9,6 +9,7 @@ import (
 	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
 	"warmby/sim/cold"
+	"warmby/sim/doubt"
 	"warmby/sim/halt"
 	"warmby/sim/rehearse"
 	"warmby/sim/search"
@@ -98,6 +99,9 @@ func (g *haltings) settleRuns(f haltFlags) error {
 		}
 	}
 	g.played = points * max(1, runs)
+	if g.first().doubts() {
+		g.played += points * min(runs, doubt.MostRuns)
+	}
 	return nil
 }
 
@@ -143,7 +147,7 @@ func (g *haltings) told() report.Halts {
 	h := g.first()
 	told := report.Halts{
 		Drill: h.d, Step: sim.Time(h.step.Milliseconds()), Seed: h.flags.seed, Runs: h.runs, Wanted: h.flags.runs, Evaluations: h.flags.evaluations,
-		Played: g.played, Drawn: rehearse.IsDrawn(h.d), All: g.cautions, Repeat: h.repeat(), Cautions: cautionsCommandLine(h.arg),
+		Played: g.played, Drawn: rehearse.IsDrawn(h.d), Numbers: h.numbers, All: g.cautions, Repeat: h.repeat(), Cautions: cautionsCommandLine(h.arg),
 	}
 	for _, at := range h.arrivals {
 		told.Arrivals = append(told.Arrivals, sim.Time(at.Sub(h.d.Site.Arrival).Milliseconds()))
@@ -154,7 +158,7 @@ func (g *haltings) told() report.Halts {
 	for i, c := range g.cases {
 		one := report.HaltCase{Name: c.Called(), WhatIf: c.WhatIf}
 		for _, h := range g.grid[i] {
-			one.Orders = append(one.Orders, report.Halting{Order: h.d.Order, Answer: &h.Answer})
+			one.Orders = append(one.Orders, report.Halting{Order: h.d.Order, Answer: &h.Answer, Doubted: h.doubted})
 		}
 		told.Cases = append(told.Cases, one)
 	}
@@ -178,6 +182,7 @@ type haltCaseJSON struct {
 	LatestAt   *time.Time      `json:"latest_at"`
 	LatestSure *string         `json:"latest_sure"`
 	Points     []haltPointJSON `json:"points"`
+	Doubt      *haltDoubtJSON  `json:"numbers_doubted"`
 }
 
 // haltAllJSON is the latest arrival that keeps the odds in all cases.
@@ -199,7 +204,7 @@ func (g *haltings) document() *haltJSON {
 	for _, row := range g.grid {
 		for _, one := range row {
 			own := one.document()
-			doc.Cases = append(doc.Cases, haltCaseJSON{one.in.WhatIf, one.d.Order, own.Latest, own.LatestAt, own.LatestSure, own.Points})
+			doc.Cases = append(doc.Cases, haltCaseJSON{one.in.WhatIf, one.d.Order, own.Latest, own.LatestAt, own.LatestSure, own.Points, own.Doubt})
 		}
 	}
 	for _, k := range g.ranking() {

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"warmby/cmd/warmby/internal/document"
+	"warmby/sim/doubt"
 	"warmby/sim/halt"
 	"warmby/sim/stats"
 )
@@ -23,6 +24,7 @@ type haltJSON struct {
 	Played     int             `json:"evaluations"` // drills played, of all cases and orders
 	LatestWell *string         `json:"latest_all_well"`
 	Points     []haltPointJSON `json:"points"`
+	Doubt      *haltDoubtJSON  `json:"numbers_doubted"`     // null where there is nothing to doubt
 	Cases      []haltCaseJSON  `json:"cases,omitempty"`     // with several cases or orders
 	AllCases   []haltAllJSON   `json:"all_cases,omitempty"` // by order, the one that halts latest first
 	Improved   *haltBetterJSON `json:"improve,omitempty"`
@@ -84,8 +86,29 @@ func (h *halting) document() *haltJSON {
 		odds := decimals(h.ColdOdds)
 		doc.ColdOdds = &odds
 	}
-	doc.Points = h.pointsDocument()
+	doc.Points, doc.Doubt = h.pointsDocument(), h.doubtDocument()
 	return doc
+}
+
+// haltDoubtJSON is by when to halt with the numbers doubted; null as in haltJSON.
+type haltDoubtJSON struct {
+	document.Doubt
+	Latest     *string `json:"latest"`
+	LatestSure *string `json:"latest_sure"`
+}
+
+func (h *halting) doubtDocument() *haltDoubtJSON {
+	if h.doubted == nil {
+		return nil
+	}
+	clock := func(i int) *string {
+		if i < 0 {
+			return nil
+		}
+		text := h.clock(i)
+		return &text
+	}
+	return &haltDoubtJSON{document.DoubtOf(h.numbers, min(h.runs, doubt.MostRuns)), clock(h.doubted.Latest()), clock(h.doubted.LatestSure())}
 }
 
 func (h *halting) pointsDocument() []haltPointJSON {

@@ -12,9 +12,12 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/scenarios/stopwatch"
 	"warmby/sim"
+	"warmby/sim/doubt"
+	"warmby/sim/fit"
 )
 
 // maxLog is how large a log may be, in bytes.
@@ -64,28 +67,64 @@ func (e *environment) loadLogs(args []string) (*timedDrills, error) {
 	if t.Source, err = e.load(file); err != nil {
 		return nil, err
 	}
+	if len(t.files) == 0 {
+		if _, ok := library.Log(file); !t.Shipped || !ok {
+			return nil, &usageError{"no log is given", "such as: warmby fit log.csv " + ask.ShellWord(file) + "; \"warmby help log\" says what a log looks like"}
+		}
+		t.invented = true
+		t.log, err = readLogs(t.Scenario, file)
+		return t, err
+	}
+	t.log, err = readLogs(t.Scenario, t.files...)
+	return t, err
+}
+
+// readLogs reads logs of a scenario; the name of a shipped one stands for its
+// invented log.
+func readLogs(s *scenarios.Scenario, files ...string) (*stopwatch.Log, error) {
 	var sources []stopwatch.Source
-	for _, path := range t.files {
+	for _, path := range files {
+		if text, ok := library.Log(path); ok && !isLog(path) {
+			sources = append(sources, stopwatch.Source{Name: path + ".csv", Text: text})
+			continue
+		}
 		text, err := readLog(path)
 		if err != nil {
 			return nil, err
 		}
 		sources = append(sources, stopwatch.Source{Name: path, Text: text})
 	}
-	if len(sources) == 0 {
-		text, ok := library.Log(file)
-		if !t.Shipped || !ok {
-			return nil, &usageError{"no log is given", "such as: warmby fit log.csv " + ask.ShellWord(file) + "; \"warmby help log\" says what a log looks like"}
-		}
-		t.invented = true
-		sources = append(sources, stopwatch.Source{Name: file + ".csv", Text: text})
-	}
-	t.log, err = stopwatch.Read(t.Scenario, sources...)
+	log, err := stopwatch.Read(s, sources...)
 	var wrong *stopwatch.Mistakes
 	if errors.As(err, &wrong) {
 		return nil, &inputError{what: err.Error()}
 	}
-	return t, err
+	return log, err
+}
+
+// learning returns a source with the numbers that the logs of --log give.
+func (e *environment) learning(s *ask.Source) (*ask.Source, error) {
+	if len(e.logs) == 0 {
+		return s, nil
+	}
+	log, err := readLogs(s.Scenario, e.logs...)
+	if err != nil {
+		return nil, err
+	}
+	for _, one := range e.logs {
+		if _, ok := library.Log(one); ok && !isLog(one) {
+			e.note("the log of %s is invented and says nothing of any team", one)
+		}
+	}
+	for _, r := range log.Remarks {
+		e.note("%s:%d:%d: %s", r.File, r.Line, r.Col, r.Text)
+	}
+	d, err := s.Drill("", "")
+	if err != nil {
+		return nil, err
+	}
+	f := fit.Fit(d, log.Evenings, fit.Options{Seed: 1})
+	return s.Learning(f.Learnt(doubt.Readings), len(log.Evenings), e.logs), nil
 }
 
 func readLog(path string) ([]byte, error) {

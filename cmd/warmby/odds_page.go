@@ -101,6 +101,25 @@ miss. Name --primary before you look.
 difference on these runs. It is not proof that there is none: more --runs may
 tell.
 
+LUCK, AND YOUR NUMBERS
+
+All intervals take the lengths of the file for true. rehearse, compare and halt
+therefore play again, under the same luck, with the numbers doubted: quick and
+slow of each task then hold in 8 of 10 cases, as most do that people say, and are
+no extremes. They tell from when to when a milestone comes with 8 in 10 either way,
+whether the orders that compare takes for something are still best or level with
+the best, and by how much the sure moment of halt moves.
+
+--log LOG takes the numbers from a stop-watch log instead, as fit does: luck alone
+is then played with the middle of what the log leaves open of lengths, day, mishaps
+and stoves, and doubted numbers are 100 sets of them drawn from what it leaves open,
+each in its share of the runs. Orders are told apart set by set. What a what-if or
+--set says of a length stays. The name of a shipped scenario stands for its
+invented log.
+
+Numbers are doubted in 2,000 runs at most, and not where nothing is written as three
+values and there is no log, nor by halt with --evaluations.
+
 COLD: IN HOW MANY RUNS
 
 compare keeps the account of cold, which rehearse tells for one run, in the

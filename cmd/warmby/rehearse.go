@@ -11,6 +11,7 @@ import (
 	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
+	"warmby/sim"
 	"warmby/sim/compare"
 	"warmby/sim/doubt"
 	"warmby/sim/draw"
@@ -24,7 +25,8 @@ person does and what held it up. --all prints everything.
 
 The drill is played with usual values and without mishaps; with --seed or --run
 durations, mishaps, arrivals and weather are drawn. How often something is so
-comes from many drawn runs.
+comes from many drawn runs; played again with the numbers doubted, or as a log
+leaves them open, they tell luck from your numbers.
 
 Usage:
   warmby rehearse [FILE] [flags]
@@ -34,6 +36,7 @@ Examples:
   warmby rehearse kestrel-fell --order "two groups" --picture evening.svg
   warmby rehearse kestrel-fell --all --report evening.html
   warmby rehearse mine.yaml --seed 7 --run 3 --json
+  warmby rehearse kestrel-fell --log kestrel-fell
 `
 
 type rehearseFlags struct {
@@ -74,9 +77,6 @@ func rehearseCommand(e *environment) *cobra.Command {
 // all kept in memory.
 const mostRehearsed = 1_000_000
 
-// mostDoubted is how many runs the doubt of a file's numbers is told from.
-const mostDoubted = 4000
-
 func (f *rehearseFlags) check() error {
 	if f.run < 0 {
 		return &usageError{fmt.Sprintf("--run expects a whole number, 0 or more, got %d", f.run), "runs are numbered from 0 on"}
@@ -93,8 +93,9 @@ type rehearsal struct {
 	name    string // of the scenario, for people
 	arg     string // FILE that reads it again
 	flags   rehearseFlags
-	doubts  []doubt.Doubt // told with everything only
-	differs string        // how the two engines differ; "" when they agree
+	numbers doubt.Numbers
+	doubted *compare.Played // the evenings with its numbers doubted; nil where there is nothing to doubt
+	differs string          // how the two engines differ; "" when they agree
 }
 
 func (e *environment) rehearse(ctx context.Context, args []string, f rehearseFlags) error {
@@ -110,6 +111,9 @@ func (e *environment) rehearse(ctx context.Context, args []string, f rehearseFla
 	}
 	r, err := rehearsalOf(ctx, src, f)
 	if err != nil {
+		return err
+	}
+	if err := r.doubt(ctx, src.Numbers()); err != nil {
 		return err
 	}
 	told := r.told()
@@ -134,17 +138,35 @@ func rehearsalOf(ctx context.Context, s *ask.Source, f rehearseFlags) (*rehearsa
 	if r.Rehearsal, err = rehearse.Of(ctx, tl, compare.Batch{Seed: f.seed, Runs: f.runs, Workers: f.workers}); err != nil {
 		return nil, err
 	}
-	if r.Evenings != nil && (f.All || f.Report != "") {
-		r.doubts = doubt.Of(d, min(f.runs, mostDoubted), f.seed)
-	}
 	return r, err
+}
+
+// doubt plays the evenings again with the numbers doubted.
+func (r *rehearsal) doubt(ctx context.Context, n doubt.Numbers) error {
+	if r.numbers = n; r.Evenings == nil || !n.Any(r.Drill) {
+		return nil
+	}
+	played, err := compare.Play(ctx, []*sim.Drill{r.Drill}, n.Batch(compare.Batch{Seed: r.flags.seed, Runs: r.flags.runs, Workers: r.flags.workers}))
+	if err != nil {
+		return err
+	}
+	r.doubted = played[0]
+	return nil
+}
+
+// doubts tells luck from numbers; nil where there is nothing to doubt.
+func (r *rehearsal) doubts() []doubt.Doubt {
+	if r.doubted == nil {
+		return nil
+	}
+	return doubt.Of(r.Evenings, r.doubted)
 }
 
 // told is the rehearsal for its report.
 func (r *rehearsal) told() report.Rehearsal {
 	return report.Rehearsal{
 		Rehearsal: r.Rehearsal, WhatIf: r.flags.whatIf, Drawn: r.flags.drawn, Seed: r.flags.seed, Run: r.flags.run,
-		OddsSeed: r.flags.seed, Doubts: r.doubts, Differs: r.differs, Repeat: r.repeat(), Cautions: cautionsCommandLine(r.arg),
+		OddsSeed: r.flags.seed, Doubts: r.doubts(), Numbers: r.numbers, Differs: r.differs, Repeat: r.repeat(), Cautions: cautionsCommandLine(r.arg),
 	}
 }
 
@@ -157,7 +179,11 @@ func (r *rehearsal) document() document.Rehearsal {
 	if r.flags.drawn {
 		about.Run = &r.flags.run
 	}
-	return document.OfRehearsal(r.Rehearsal, about)
+	doc := document.OfRehearsal(r.Rehearsal, about)
+	if r.doubted != nil {
+		doc.Doubt = &document.DoubtedDrill{Doubt: document.DoubtOf(r.numbers, len(r.doubted.Times[0])), Milestones: document.DoubtedMilestones(r.Evenings, r.doubted)}
+	}
+	return doc
 }
 
 // pictureFormat tells the format of a picture by the ending of its name.

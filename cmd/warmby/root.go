@@ -57,6 +57,9 @@ func commands(e *environment) []*cobra.Command {
 // columns of what is set.
 var playing = []string{"tonight", "rehearse", "compare", "improve", "split", "halt", "cards", "check", "cautions"}
 
+// doubting are the commands that tell luck from numbers and take --log.
+var doubting = []string{"rehearse", "compare", "halt"}
+
 // Commands are listed in their own order, not by the alphabet.
 func init() { cobra.EnableCommandSorting = false }
 
@@ -84,6 +87,9 @@ func rootCommand(e *environment) *cobra.Command {
 		}
 		if slices.Contains(playing, c.Name()) {
 			ask.Set(c.Flags(), &e.set)
+		}
+		if slices.Contains(doubting, c.Name()) {
+			ask.Log(c.Flags(), &e.logs)
 		}
 		plainNumbers(c.Flags())
 		root.AddCommand(c)

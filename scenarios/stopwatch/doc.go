@@ -64,7 +64,9 @@
 // # What becomes of it
 //
 // "warmby fit" learns lengths of tasks from logs, "warmby review" lays one drill
-// beside what was foretold, "warmby season" shows one line a drill.
+// beside what was foretold, "warmby season" shows one line a drill. With "--log
+// LOG" the commands rehearse, compare and halt take their numbers from a log, and
+// tell what is luck from what the log leaves open.
 package stopwatch
 
 import (

@@ -42,13 +42,14 @@ func (c *Command) Flag(flag string) *Command {
 // String returns the command line as a shell takes it.
 func (c *Command) String() string { return strings.Join(c.words, " ") }
 
-// ShellWord quotes a word for a shell when it needs it. What was set in a
-// [Source.Arg] follows it as words of its own.
+// ShellWord quotes a word for a shell when it needs it. The flags in a
+// [Source.Arg] follow it as words of their own.
 func ShellWord(s string) string {
-	if file, set, ok := strings.Cut(s, setMark); ok {
+	if file, flags, ok := strings.Cut(s, flagMark); ok {
 		words := ShellWord(file)
-		for _, one := range strings.Split(set, setMark) {
-			words += " --set " + ShellWord(one)
+		for _, one := range strings.Split(flags, flagMark) {
+			flag, value, _ := strings.Cut(one, " ")
+			words += " --" + flag + " " + ShellWord(value)
 		}
 		return words
 	}

@@ -37,17 +37,17 @@ func (s *Source) With(set []string) (*Source, error) {
 	changed := *s
 	changed.Scenario, changed.Set = scenario, set
 	for _, one := range set {
-		changed.Arg += setMark + one
+		changed.Arg += flagMark + "set " + one
 	}
 	return &changed, nil
 }
 
-// setMark stands in [Source.Arg] before each value that was set. No name of a
-// file can hold it.
-const setMark = "\x00"
+// flagMark stands in [Source.Arg] before each flag that made the scenario another:
+// its name, a space and its value. No name of a file can hold it.
+const flagMark = "\x00"
 
-// FileOf returns the FILE of a [Source.Arg], without what was set.
+// FileOf returns the FILE of a [Source.Arg], without such flags.
 func FileOf(arg string) string {
-	file, _, _ := strings.Cut(arg, setMark)
+	file, _, _ := strings.Cut(arg, flagMark)
 	return file
 }

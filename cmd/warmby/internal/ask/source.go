@@ -13,6 +13,7 @@ import (
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim"
+	"warmby/sim/doubt"
 )
 
 // maxScenario is how large a scenario file may be, in bytes.
@@ -24,12 +25,14 @@ type Source struct {
 	// shipped scenario, or "standard input".
 	Name string
 	// Arg is what to give on a command line that reads it again, in the form
-	// that [ShellWord] writes: FILE, and behind it what was set.
+	// that [ShellWord] writes: FILE, and behind it the flags that changed it.
 	Arg      string
 	Shipped  bool
 	Data     []byte // the file as it stands
 	Scenario *scenarios.Scenario
 	Set      []string // what was set in it, "KEY=VALUE" each
+
+	numbers doubt.Numbers // of a log; the zero value without one
 }
 
 // Load reads the scenario that FILE stands for: a shipped scenario for its

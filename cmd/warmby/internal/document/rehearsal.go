@@ -11,23 +11,24 @@ import (
 // Rehearsal is one drill as played.
 type Rehearsal struct {
 	Head
-	Order      string      `json:"order"`
-	WhatIf     string      `json:"what_if,omitempty"`
-	Seed       *uint64     `json:"seed"`
-	Run        *int        `json:"run"`
-	Weather    string      `json:"weather,omitempty"`
-	Finish     Seconds     `json:"finish_s"`
-	Stops      []Stop      `json:"stops"`
-	Milestones []Milestone `json:"milestones"`
-	Shorten    *Shorten    `json:"shorten_first"`
-	Tasks      []Task      `json:"tasks"`
-	People     []Person    `json:"people"`
-	Fuel       []Fuel      `json:"fuel"`
-	Alone      []Alone     `json:"stoves_alone"`
-	Shelters   []Room      `json:"shelters"`
-	WarmUps    []WarmUp    `json:"warm_ups"`
-	Cautions   []Caution   `json:"cautions"`
-	Repeat     string      `json:"repeat"`
+	Order      string        `json:"order"`
+	WhatIf     string        `json:"what_if,omitempty"`
+	Seed       *uint64       `json:"seed"`
+	Run        *int          `json:"run"`
+	Weather    string        `json:"weather,omitempty"`
+	Finish     Seconds       `json:"finish_s"`
+	Stops      []Stop        `json:"stops"`
+	Milestones []Milestone   `json:"milestones"`
+	Doubt      *DoubtedDrill `json:"numbers_doubted"` // null where there is nothing to doubt
+	Shorten    *Shorten      `json:"shorten_first"`
+	Tasks      []Task        `json:"tasks"`
+	People     []Person      `json:"people"`
+	Fuel       []Fuel        `json:"fuel"`
+	Alone      []Alone       `json:"stoves_alone"`
+	Shelters   []Room        `json:"shelters"`
+	WarmUps    []WarmUp      `json:"warm_ups"`
+	Cautions   []Caution     `json:"cautions"`
+	Repeat     string        `json:"repeat"`
 }
 
 // Stop is a task that can never start or end, and what helps.

@@ -23,6 +23,7 @@ type Comparison struct {
 	WhatIfs []*Bout
 	LeftOut [][]compare.LeftOut // by order
 	Moves   []*compare.Moves    // by order, of the primary milestones; nil where not asked
+	Doubted *DoubtedBout        // nil where there is nothing to doubt
 	All     []cold.Caution      // that all which was played calls for
 	// Repeat and Cautions are commands: this one, and the one that prints the
 	// cautions in full.
@@ -52,6 +53,7 @@ func (c Comparison) Report() *Report {
 	}
 	add(false, "When: usually / 9 of 10 by / in time", c.whole())
 	add(false, "What if", c.whatIfsShort())
+	add(false, Doubted, c.doubted())
 	add(false, "How far apart", c.apart(c.AsIs))
 	add(false, "What holds it up", c.movesShort())
 	add(false, "What can wait", c.canWaitShort())
@@ -74,6 +76,7 @@ func (c Comparison) inFull(add func(more bool, heading string, blocks []Block)) 
 	}
 	add(true, "What can wait: sooner without it", c.canWait())
 	add(true, "What moves it", c.moves())
+	add(true, Doubted+", in full", c.doubtedInFull())
 	add(true, "How to read it", c.method())
 }
 
@@ -98,6 +101,9 @@ func (c Comparison) subtitle() Sentence {
 	}
 	if n := len(c.AsIs.Played); n > 1 {
 		parts = append(parts, Say("{} orders", n))
+	}
+	if c.Doubted != nil && c.Doubted.Numbers.Drills > 0 {
+		parts = append(parts, timedWords(c.Doubted.Numbers))
 	}
 	return sentence(Join(parts, "; "))
 }

@@ -10,8 +10,9 @@ import (
 // goal is something that orders may be taken for, and the orders that are best
 // at it: the first of them, and those that cannot be told from it.
 type goal struct {
-	what string
-	best []int
+	what      string
+	milestone int // -1 for all well
+	best      []int
 }
 
 // goals lists what orders may be taken for: that all is well, then the
@@ -21,7 +22,7 @@ type goal struct {
 func (c Comparison) goals(w *Bout) (list []goal) {
 	if best := w.mostOftenWell(); best != nil {
 		columns := c.wellColumns(w)
-		list = append(list, goal{columns[len(columns)-1].head, best})
+		list = append(list, goal{columns[len(columns)-1].head, -1, best})
 	}
 	for _, k := range byUrgency(w, c.Primary) {
 		m := c.Primary[k]
@@ -30,7 +31,7 @@ func (c Comparison) goals(w *Bout) (list []goal) {
 			best = w.best(m)
 		}
 		if len(best) < len(w.Played) { // else it decides nothing
-			list = append(list, goal{c.Drill.Milestones[m].Name, best})
+			list = append(list, goal{c.Drill.Milestones[m].Name, m, best})
 		}
 	}
 	return list

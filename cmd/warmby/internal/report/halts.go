@@ -6,6 +6,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/cold"
+	"warmby/sim/doubt"
 	"warmby/sim/halt"
 	"warmby/sim/stats"
 )
@@ -22,6 +23,7 @@ type Halts struct {
 	Runs, Wanted, Evaluations int
 	Played                    int // drills
 	Drawn                     bool
+	Numbers                   doubt.Numbers
 	Cases                     []HaltCase     // the first is told of at length
 	Search                    *HaltSearch    // for an order under which one may halt later; nil when there was none
 	All                       []cold.Caution // that all cases call for
@@ -39,6 +41,7 @@ type HaltCase struct {
 type Halting struct {
 	Order string // "" for tasks in file order
 	*halt.Answer
+	Doubted *halt.Answer // with the numbers doubted; nil where there is nothing to doubt
 }
 
 // HaltSearch is what came of looking for an order under which one may halt later:
@@ -71,6 +74,9 @@ func (h Halts) Report() *Report {
 		for k := range h.Cases[i].Orders {
 			add(true, h.every(i, k), h.arrivals(i, k))
 		}
+	}
+	if list := h.doubtedTable(); list != nil {
+		add(true, Doubted, list...)
 	}
 	add(true, "How to read it", h.method())
 	out.WithCautions(h.All, h.Cautions)
@@ -150,6 +156,9 @@ func (h Halts) subtitle() Sentence {
 	s := Say("{}, {}", sentenceCapital(Say("{}", h.wanted())), h.often())
 	if odds := h.first().ColdOdds; odds > 0 {
 		s = Say("{}, nobody too cold in {}", s, Odds{odds, h.site().Many})
+	}
+	if h.Numbers.Drills > 0 {
+		s = Say("{}; {}", s, timedWords(h.Numbers))
 	}
 	return sentenceEnd(Say("{}; arrivals {} to {}", s, h.when(0), h.when(len(h.Arrivals)-1)))
 }

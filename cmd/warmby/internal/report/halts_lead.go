@@ -17,7 +17,7 @@ func (h Halts) lead() (list []Block) {
 	for _, w := range h.Warnings() {
 		room -= lines(Say("Warning: {}", w))
 	}
-	says := []Sentence{Say("{} {}", h.answer(), h.around()), h.better(), h.byOrder(), h.byCase(), h.inAll(), h.well(), h.tooCold(), h.stays(), h.missed()}
+	says := []Sentence{Say("{} {}", h.answer(), h.around()), h.doubted(), h.better(), h.byOrder(), h.byCase(), h.inAll(), h.well(), h.tooCold(), h.stays(), h.missed()}
 	for i, s := range says {
 		if i == 0 || !s.IsEmpty() && lines(s) <= room {
 			list = append(list, Text{Says: s})

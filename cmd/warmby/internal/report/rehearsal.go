@@ -20,8 +20,9 @@ type Rehearsal struct {
 	Seed     uint64 // of the run
 	Run      int
 	OddsSeed uint64        // of the evenings
-	Doubts   []doubt.Doubt // of each milestone; nil where the file leaves none
-	Differs  string        // how the two engines differ; "" when they agree
+	Doubts   []doubt.Doubt // of each milestone; nil where there is nothing to doubt
+	Numbers  doubt.Numbers
+	Differs  string // how the two engines differ; "" when they agree
 	// Repeat and Cautions are commands: this one, and the one that prints the
 	// cautions in full.
 	Repeat, Cautions string
@@ -60,6 +61,7 @@ func (r Rehearsal) Report() *Report {
 	add(false, "Cold, sweat and stoves", r.warmthShort())
 	add(false, "Person by person", r.byPerson())
 	add(false, "What held it up", r.heldUpShort())
+	add(false, Doubted, doubts(r.Drill, r.Doubts, r.Numbers))
 	add(true, "Drill", r.facts())
 	add(true, "What it came to a stop at", r.stops())
 	add(true, "Milestones", r.milestones())
@@ -78,7 +80,6 @@ func (r Rehearsal) Report() *Report {
 	add(true, "Lookouts that did not come to pass", r.unstood())
 	add(true, "Fuel", r.fuel())
 	add(true, "How usual this is", r.howUsual())
-	add(true, "Luck, and your numbers", doubts(r.Drill, r.Doubts))
 	out.WithCautions(cold.Cautions(r.Drill, r.Accounts), r.Cautions)
 	return out
 }
@@ -112,6 +113,9 @@ func (r Rehearsal) subtitle() Sentence {
 	}
 	if r.WhatIf != "" {
 		parts = append(parts, Say("what if {}", fmt.Sprintf("%q", r.WhatIf)))
+	}
+	if r.Numbers.Drills > 0 {
+		parts = append(parts, timedWords(r.Numbers))
 	}
 	if r.Drawn {
 		parts = append(parts, Say("run {} of seed {}", r.Run, fmt.Sprint(r.Seed)))
