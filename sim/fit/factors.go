@@ -150,7 +150,8 @@ func (f *Fitted) learn() {
 	without := f.model()
 	with := *without
 	with.Factors = append(with.Factors[:len(with.Factors):len(with.Factors)], logs)
-	for k := 3; k < len(inTime); k++ {
+	each := (len(inTime) + mostLeft - 1) / mostLeft
+	for k := 3; k < len(inTime); k += each {
 		f.Learning.Foretold++
 		f.Learning.Without += f.ahead(without, inTime, k)
 		f.Learning.With += f.ahead(&with, inTime, k)

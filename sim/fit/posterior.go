@@ -41,9 +41,13 @@ var (
 )
 
 // forRows takes the effort down for a log of very many rows, which leaves little
-// open: about 20 million visits of a row.
+// open: about 20 million visits of a row, of one of many chains a million.
 func (e Effort) forRows(n int) Effort {
-	if most := 20_000_000 / max(1, n); e.Warmup+e.Keep*e.Thin > most {
+	visits := 20_000_000
+	if e == Quick {
+		visits = 1_000_000
+	}
+	if most := visits / max(1, n); e.Warmup+e.Keep*e.Thin > most {
 		return Effort{Warmup: max(40, most/4), Keep: max(100, most*3/4), Thin: 1}
 	}
 	return e
