@@ -67,6 +67,11 @@
 // beside what was foretold, "warmby season" shows one line a drill. With "--log
 // LOG" the commands rehearse, compare and halt take their numbers from a log, and
 // tell what is luck from what the log leaves open.
+//
+// How much of its heat a stove gives to the room cannot be told from a log. A
+// warm-up takes longer when the stove gives less and when the shelter loses more,
+// and nothing in the log tells these apart. It says how long warming up took, no
+// more; the file's own figures stay.
 package stopwatch
 
 import (
