@@ -104,7 +104,26 @@ func sentences(texts []string) []Sentence {
 
 // warnings are one line: what is to be known of the log, in full with --all.
 func (r Fitted) warnings() []Sentence {
-	return oneWarning(r.Invented, r.calledOff(), len(r.Evenings))
+	list := oneWarning(r.Invented, r.calledOff(), len(r.Evenings))
+	if worse := r.worse(); !worse.IsEmpty() {
+		list = append(list, worse)
+	}
+	return list
+}
+
+// worse warns when the file foretells drills that were left out better than the
+// other drills do, by whole minutes: their milestones, or lengths where no
+// milestone was timed.
+func (r Fitted) worse() Sentence {
+	what, scores := "Milestones", r.Left.Milestones
+	if len(scores) == 0 {
+		what, scores = "Lengths", r.Left.Tasks
+	}
+	own, file := fit.MeanCRPS(scores)
+	if own, file = math.Round(own), math.Round(file); own <= file {
+		return nil
+	}
+	return Say("{}: the file foretells {} off here, the log {} off.", what, Length(minutesOf(file)), Length(minutesOf(own)))
 }
 
 // oneWarning puts what is to be known of a log into a line.
