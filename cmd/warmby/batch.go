@@ -46,9 +46,9 @@ order with its interval, two keys as a map for each order with the minutes in
 its cells. It shows the mean of the first milestone with a target, or what
 --picture-of names: "heated", "hot drink p90".
 
---report writes the answer as a page, and with it what a paper has to say of a
-simulation, item by item of the checklist STRESS-DES, filled in from the file and
-the runs; what only you know is named as a gap.
+--report writes the answer as a page. There, and with --all, stands what a paper has
+to say of a simulation, item by item of the checklist STRESS-DES, filled in from the
+file and the runs; what only you know is named as a gap.
 
 A batch can be split into shards for a cluster and put together by warmby merge,
 and one that was interrupted goes on with --resume: the result is the same, byte

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -76,7 +75,12 @@ func (e *environment) sweep(p *results.Plan, f tellFlags, force bool) (*results.
 // tellResults prints what became of a batch, and writes its page and its picture.
 func (e *environment) tellResults(r *results.Results, folder, command, again string, f tellFlags, force bool) error {
 	batched := r.Report(folder, command, again+" --out "+shellWord(folder)+" --force --all")
+	study, err := r.Study(batched)
+	if err != nil {
+		return err
+	}
 	told := batched.Report()
+	told.Sections = append(told.Sections, study.Sections()...)
 	if len(f.sweep.Pictures) > 0 {
 		told.Sections = append(told.Sections, report.Section{Heading: "What varied keys do", Blocks: []report.Block{
 			report.Picture{Drawing: r.Picture(), Caption: "what varied keys do", Table: r.PictureTable()},
@@ -88,11 +92,11 @@ func (e *environment) tellResults(r *results.Results, folder, command, again str
 	}, func() error {
 		var files []outFile
 		if f.report != "" {
-			file, err := paperPage(r, batched, told, f.report)
-			if err != nil {
+			var b bytes.Buffer
+			if err := page.Write(&b, told); err != nil {
 				return err
 			}
-			files = append(files, file)
+			files = append(files, outFile{f.report, b.Bytes()})
 		}
 		for _, path := range f.sweep.Pictures {
 			file, err := drawn(r.Picture(), path)
@@ -109,18 +113,4 @@ func (e *environment) tellResults(r *results.Results, folder, command, again str
 		}
 		return nil
 	})
-}
-
-// paperPage is the report of a batch as a page: what is told, and all that a paper
-// has to say besides.
-func paperPage(r *results.Results, batched report.Batched, told *report.Report, path string) (outFile, error) {
-	study, err := r.Study(batched)
-	if err != nil {
-		return outFile{}, err
-	}
-	whole := *told
-	whole.Sections = slices.Concat(told.Sections, study.Sections())
-	var b bytes.Buffer
-	err = page.Write(&b, &whole)
-	return outFile{path, b.Bytes()}, err
 }
