@@ -3,6 +3,7 @@ package batch
 import (
 	"context"
 	"sync"
+	"sync/atomic"
 )
 
 // ahead is how many jobs for each worker may be under way or wait for one
@@ -17,79 +18,108 @@ const ahead = 16
 // It ends at the first error of take, at that of the first job that has one
 // once all before it are handed over, or when the context is done.
 func InOrder[T any](ctx context.Context, workers, n int, begin func() func(job int) (T, error), take func(ready []T) error) error {
-	type result struct {
-		job   int
-		value T
-		err   error
-	}
 	inner, stop := context.WithCancel(ctx)
 	workers = max(1, min(workers, n))
-	room := make(chan struct{}, ahead*workers)
-	results := make(chan result, ahead*workers) // never full: no more are under way
-	var mu sync.Mutex
-	next := 0
+	p := &pool[T]{jobs: n, room: make(chan struct{}, ahead*workers), results: make(chan result[T], ahead*workers)}
 	var wait sync.WaitGroup
 	defer wait.Wait()
 	defer stop()
 	for range workers {
-		wait.Go(func() {
-			do := begin()
-			for {
-				select {
-				case room <- struct{}{}:
-				case <-inner.Done():
-					return
-				}
-				mu.Lock()
-				job := next
-				next++
-				mu.Unlock()
-				if job >= n || inner.Err() != nil {
-					return
-				}
-				value, err := do(job)
-				results <- result{job, value, err}
-			}
-		})
+		wait.Go(func() { p.work(inner, begin()) })
 	}
-	waiting := map[int]result{}
-	for at := 0; at < n; {
-		var r result
-		select {
-		case r = <-results:
-		case <-ctx.Done():
-			return ctx.Err()
+	waiting := line[T]{at: map[int]result[T]{}}
+	for waiting.next < n {
+		if err := p.collect(ctx, waiting.at); err != nil {
+			return err
 		}
-		waiting[r.job] = r
-		for more := true; more; {
-			select {
-			case r = <-results:
-				waiting[r.job] = r
-			default:
-				more = false
-			}
-		}
-		var ready []T
-		var failed error
-		for r, ok := waiting[at]; ok; r, ok = waiting[at] {
-			if failed = r.err; failed != nil {
-				break
-			}
-			ready = append(ready, r.value)
-			delete(waiting, at)
-			at++
-		}
+		ready, failed := waiting.ready()
 		if len(ready) > 0 {
 			if err := take(ready); err != nil {
 				return err
 			}
-			for range ready {
-				<-room
-			}
+			p.freeRoom(len(ready))
 		}
 		if failed != nil {
 			return failed
 		}
 	}
 	return nil
+}
+
+// result is what a job came to.
+type result[T any] struct {
+	job   int
+	value T
+	err   error
+}
+
+// pool is the jobs that workers share.
+type pool[T any] struct {
+	jobs    int
+	begun   atomic.Int64
+	room    chan struct{}  // one for each job under way or held back
+	results chan result[T] // as large as room, so that nobody waits to hand one in
+}
+
+// work does one job after the other, until there are none or the context is done.
+func (p *pool[T]) work(ctx context.Context, do func(job int) (T, error)) {
+	for {
+		select {
+		case p.room <- struct{}{}:
+		case <-ctx.Done():
+			return
+		}
+		job := int(p.begun.Add(1)) - 1
+		if job >= p.jobs || ctx.Err() != nil {
+			return
+		}
+		value, err := do(job)
+		p.results <- result[T]{job, value, err}
+	}
+}
+
+// collect waits for a result, and puts it and all others that are there where
+// they belong.
+func (p *pool[T]) collect(ctx context.Context, into map[int]result[T]) error {
+	select {
+	case r := <-p.results:
+		into[r.job] = r
+	case <-ctx.Done():
+		return ctx.Err()
+	}
+	for {
+		select {
+		case r := <-p.results:
+			into[r.job] = r
+		default:
+			return nil
+		}
+	}
+}
+
+// freeRoom makes room for as many jobs more.
+func (p *pool[T]) freeRoom(jobs int) {
+	for range jobs {
+		<-p.room
+	}
+}
+
+// line is where results wait for those before them.
+type line[T any] struct {
+	next int // the first job whose result was not handed over
+	at   map[int]result[T]
+}
+
+// ready takes the results whose turn it is out of the line; it stops before a
+// job that failed, with its error.
+func (l *line[T]) ready() (values []T, failed error) {
+	for {
+		r, ok := l.at[l.next]
+		if !ok || r.err != nil {
+			return values, r.err
+		}
+		values = append(values, r.value)
+		delete(l.at, l.next)
+		l.next++
+	}
 }
