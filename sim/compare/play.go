@@ -51,6 +51,26 @@ func (r reading) split(from, to int, do func(k, from, to int)) {
 	}
 }
 
+// sums adds up a value of each of some runs over what counts as one: a run or,
+// where there are several readings, all runs of one, which have its numbers in
+// common.
+func (r reading) sums(runs int, of func(run int) sim.Time) (list []sim.Time) {
+	if len(r.drills) == 1 {
+		for run := range runs {
+			list = append(list, of(run))
+		}
+		return list
+	}
+	r.split(0, runs, func(_, from, to int) {
+		var sum sim.Time
+		for run := from; run < to; run++ {
+			sum += of(run)
+		}
+		list = append(list, sum)
+	})
+	return list
+}
+
 // programs compiles all readings.
 func (r reading) programs() (list []*fast.Program) {
 	for _, d := range r.drills {

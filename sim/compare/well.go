@@ -119,34 +119,22 @@ func MostOftenInTime(played []*Played, m int) []int {
 
 // mostOften returns, of rows that say of each run whether it went well, the one
 // with most such runs, of equals the first, and then those that cannot be told
-// from it. The differences of all rows, run by run, are one family; where the
-// runs have several readings, reading by reading. It returns nil when no run went
-// well.
+// from it. It returns nil when no run went well.
 func mostOften(in [][]bool, read reading) []int {
-	best := 0
-	var counts []int
-	for i := range in {
-		n := 0
-		for _, well := range in[i] {
-			if well {
-				n++
+	rows, well := make([][]sim.Time, len(in)), false
+	for i, row := range in {
+		well = well || slices.Contains(row, true)
+		rows[i] = read.sums(len(row), func(run int) sim.Time {
+			if row[run] {
+				return 0
 			}
-		}
-		if counts = append(counts, n); n > counts[best] {
-			best = i
-		}
+			return 1
+		})
 	}
-	if len(in) == 0 || counts[best] == 0 {
+	if !well {
 		return nil
 	}
-	out := []int{best}
-	for i, level := range levelAmong(len(in), best, func(i, j int) *stats.Paired { return against(in[i], in[j], read) }) {
-		if level {
-			out = append(out, i)
-		}
-	}
-	slices.SortStableFunc(out[1:], func(a, b int) int { return cmp.Compare(counts[b], counts[a]) })
-	return out
+	return least(rows)
 }
 
 // levelAmong tells which others of n cannot be told from the best one; the
@@ -170,58 +158,33 @@ func levelAmong(n, best int, pair func(i, j int) *stats.Paired) []bool {
 	return level
 }
 
-// against pairs two rows run by run: a run that went well counts as sooner. Runs
-// of one reading have its numbers in common, so of several readings each counts
-// once, by how many of its runs went well.
-func against(a, b []bool, read reading) *stats.Paired {
-	var p stats.Paired
-	missed := func(row []bool, from, to int) (n sim.Time) {
-		for _, well := range row[from:to] {
-			if !well {
-				n++
-			}
-		}
-		return n
-	}
-	if len(read.drills) > 1 {
-		read.split(0, len(a), func(_, from, to int) { p.Add(missed(a, from, to), missed(b, from, to)) })
-		return &p
-	}
-	for run := range a {
-		p.Add(missed(a, run, run+1), missed(b, run, run+1))
-	}
-	return &p
-}
-
 // SoonestOnAverage returns the drill that reaches a milestone soonest on average,
 // and then those that cannot be told from it, as [MostOftenInTime] does; nil when
 // one does not always get there.
 func SoonestOnAverage(played []*Played, m int) []int {
-	rows := make([][]sim.Time, len(played)) // sums over readings, or single runs
-	totals := make([]sim.Time, len(played))
+	rows := make([][]sim.Time, len(played))
 	for i, p := range played {
 		if slices.Contains(p.Times[m], sim.Never) {
 			return nil
 		}
-		read := p.reading()
-		add := func(from, to int) {
-			var sum sim.Time
-			for _, at := range p.Times[m][from:to] {
-				sum += at
-			}
-			rows[i], totals[i] = append(rows[i], sum), totals[i]+sum
-		}
-		if len(read.drills) > 1 {
-			read.split(0, len(p.Times[m]), func(_, from, to int) { add(from, to) })
-			continue
-		}
-		for run := range p.Times[m] {
-			add(run, run+1)
+		rows[i] = p.reading().sums(len(p.Times[m]), func(run int) sim.Time { return p.Times[m][run] })
+	}
+	return least(rows)
+}
+
+// least returns the row with the least sum, of equals the first, and then those
+// that cannot be told from it, by their sums. The differences of all rows, place
+// by place, are one family.
+func least(rows [][]sim.Time) []int {
+	totals := make([]sim.Time, len(rows))
+	for i, row := range rows {
+		for _, v := range row {
+			totals[i] += v
 		}
 	}
 	best := slices.Index(totals, slices.Min(totals))
 	out := []int{best}
-	for i, level := range levelAmong(len(played), best, func(i, j int) *stats.Paired { return Pair(rows[i], rows[j]) }) {
+	for i, level := range levelAmong(len(rows), best, func(i, j int) *stats.Paired { return Pair(rows[i], rows[j]) }) {
 		if level {
 			out = append(out, i)
 		}
