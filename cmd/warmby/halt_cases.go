@@ -100,7 +100,7 @@ func (g *haltings) settleRuns(f haltFlags) error {
 	}
 	g.played = points * max(1, runs)
 	if g.first().doubts() {
-		g.played += points * min(runs, doubt.MostRuns)
+		g.played += points * doubt.RunsOf(runs)
 	}
 	return nil
 }

@@ -71,17 +71,9 @@ func (h *halting) document() *haltJSON {
 		Repeat: h.repeat(),
 	}
 	if i := h.Latest(); i >= 0 {
-		clock := h.clock(i)
-		doc.Latest, doc.LatestAt = &clock, &h.arrivals[i]
+		doc.LatestAt = &h.arrivals[i]
 	}
-	if i := h.LatestSure(); i >= 0 {
-		clock := h.clock(i)
-		doc.LatestSure = &clock
-	}
-	if i := h.LatestWell(); i >= 0 {
-		clock := h.clock(i)
-		doc.LatestWell = &clock
-	}
+	doc.Latest, doc.LatestSure, doc.LatestWell = h.someClock(h.Latest()), h.someClock(h.LatestSure()), h.someClock(h.LatestWell())
 	if h.ColdOdds > 0 {
 		odds := decimals(h.ColdOdds)
 		doc.ColdOdds = &odds
@@ -101,14 +93,16 @@ func (h *halting) doubtDocument() *haltDoubtJSON {
 	if h.doubted == nil {
 		return nil
 	}
-	clock := func(i int) *string {
-		if i < 0 {
-			return nil
-		}
-		text := h.clock(i)
-		return &text
+	return &haltDoubtJSON{document.DoubtOf(h.numbers, doubt.RunsOf(h.runs)), h.someClock(h.doubted.Latest()), h.someClock(h.doubted.LatestSure())}
+}
+
+// someClock writes an arrival by its index; nil for -1, none.
+func (h *halting) someClock(i int) *string {
+	if i < 0 {
+		return nil
 	}
-	return &haltDoubtJSON{document.DoubtOf(h.numbers, min(h.runs, doubt.MostRuns)), clock(h.doubted.Latest()), clock(h.doubted.LatestSure())}
+	text := h.clock(i)
+	return &text
 }
 
 func (h *halting) pointsDocument() []haltPointJSON {

@@ -84,7 +84,7 @@ func (e *environment) loadLogs(args []string) (*timedDrills, error) {
 func readLogs(s *scenarios.Scenario, files ...string) (*stopwatch.Log, error) {
 	var sources []stopwatch.Source
 	for _, path := range files {
-		if text, ok := library.Log(path); ok && !isLog(path) {
+		if text, ok := invented(path); ok {
 			sources = append(sources, stopwatch.Source{Name: path + ".csv", Text: text})
 			continue
 		}
@@ -102,6 +102,15 @@ func readLogs(s *scenarios.Scenario, files ...string) (*stopwatch.Log, error) {
 	return log, err
 }
 
+// invented returns the log of a shipped scenario whose name is given in the place
+// of a log.
+func invented(name string) (text []byte, ok bool) {
+	if isLog(name) {
+		return nil, false
+	}
+	return library.Log(name)
+}
+
 // learning returns a source with the numbers that the logs of --log give.
 func (e *environment) learning(s *ask.Source) (*ask.Source, error) {
 	if len(e.logs) == 0 {
@@ -112,7 +121,7 @@ func (e *environment) learning(s *ask.Source) (*ask.Source, error) {
 		return nil, err
 	}
 	for _, one := range e.logs {
-		if _, ok := library.Log(one); ok && !isLog(one) {
+		if _, ok := invented(one); ok {
 			e.note("the log of %s is invented and says nothing of any team", one)
 		}
 	}

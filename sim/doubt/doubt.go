@@ -23,9 +23,12 @@ const Covers = 0.8
 // ahead by fewer.
 const Readings = stats.FewRuns
 
-// MostRuns is how many runs the numbers are doubted with: the account of cold is
+// mostRuns is how many runs the numbers are doubted with: the account of cold is
 // kept in no more.
-const MostRuns = 2000
+const mostRuns = 2000
+
+// RunsOf returns in how many of some runs the numbers are doubted.
+func RunsOf(runs int) int { return min(runs, mostRuns) }
 
 // Numbers is how else the numbers of a scenario may be read. The zero value
 // doubts nothing.
@@ -57,7 +60,7 @@ func (n Numbers) Any(d *sim.Drill) bool {
 // Batch returns the batch that plays the first runs of another with the numbers
 // doubted.
 func (n Numbers) Batch(b compare.Batch) compare.Batch {
-	b.Runs, b.ReadAs = min(b.Runs, MostRuns), n.readAs
+	b.Runs, b.ReadAs = RunsOf(b.Runs), n.readAs
 	return b
 }
 

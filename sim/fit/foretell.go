@@ -140,8 +140,7 @@ func (f *Fitted) burning(d *sim.Drill, k, parts int) *sim.Drill {
 	for i, s := range f.Stoves {
 		place := (k*(2*i+1) + i) % parts // stoves apart from each other
 		z := distuv.UnitNormal.Quantile((float64(place) + 0.5) / float64(parts))
-		spread := math.Log(s.High/s.Low) / (2 * distuv.UnitNormal.Quantile(0.9))
-		out.Stoves[s.Stove].Efficiency = min(1, s.Plan*math.Exp(z*spread))
+		out.Stoves[s.Stove].Efficiency = s.at(z)
 	}
 	return &out
 }

@@ -3,8 +3,6 @@ package fit
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"warmby/sim"
 	"warmby/sim/draw"
 )
@@ -38,8 +36,7 @@ func (f *Fitted) numbers(d *Draw, chance func(Chance) float64, far func() float6
 		n.mishaps[task.Name] = mishapOf(task.Mishap, chance(c), c.Adds)
 	}
 	for _, s := range f.Stoves {
-		spread := math.Log(s.High/s.Low) / (2 * distuv.UnitNormal.Quantile(0.9))
-		n.stoves[f.Drill.Stoves[s.Stove].Name] = min(1, s.Plan*math.Exp(float64(spread*far())))
+		n.stoves[f.Drill.Stoves[s.Stove].Name] = s.at(far())
 	}
 	return n
 }

@@ -24,6 +24,13 @@ type StoveFit struct {
 	Plan, Low, High float64
 }
 
+// at returns the efficiency that is so many standard deviations of its logarithm
+// from the plan; 1 at most.
+func (s StoveFit) at(z float64) float64 {
+	spread := math.Log(s.High/s.Low) / (2 * distuv.UnitNormal.Quantile(0.9))
+	return min(1, s.Plan*math.Exp(float64(z*spread)))
+}
+
 // What is taken for likely of a stove before it is timed, from memory: how far
 // its efficiency is from the file's, and from one melt to the next. The file's
 // figure is worth stoveWorth melts.
