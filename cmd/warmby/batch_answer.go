@@ -75,12 +75,14 @@ func (e *environment) sweep(p *results.Plan, f tellFlags, force bool) (*results.
 // tellResults prints what became of a batch, and writes its page and its picture.
 func (e *environment) tellResults(r *results.Results, folder, command, again string, f tellFlags, force bool) error {
 	batched := r.Report(folder, command, again+" --out "+shellWord(folder)+" --force --all")
-	study, err := r.Study(batched)
-	if err != nil {
-		return err
-	}
 	told := batched.Report()
-	told.Sections = append(told.Sections, study.Sections()...)
+	if f.all || f.report != "" { // nobody else sees it
+		study, err := r.Study(batched)
+		if err != nil {
+			return err
+		}
+		told.Sections = append(told.Sections, study.Sections()...)
+	}
 	if len(f.sweep.Pictures) > 0 {
 		told.Sections = append(told.Sections, report.Section{Heading: "What varied keys do", Blocks: []report.Block{
 			report.Picture{Drawing: r.Picture(), Caption: "what varied keys do", Table: r.PictureTable()},

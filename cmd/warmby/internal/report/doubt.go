@@ -141,9 +141,9 @@ func (c Comparison) holds() Sentence {
 	case others == nil:
 		return Say("With your numbers doubted the choice of order stays the same.")
 	case holding == nil:
-		return Say("With your numbers doubted the choice changes. {}.", Join(others, "; "))
+		return Say("With your numbers doubted the choice changes. {}", sentence(Join(others, "; ")))
 	}
-	return Say("With your numbers doubted the choice stays for {}. {}.", Join(holding, ", "), Join(others, "; "))
+	return Say("With your numbers doubted the choice stays for {}. {}", Listed(holding), sentence(Join(others, "; ")))
 }
 
 // doubtedInFull has every milestone under every order.

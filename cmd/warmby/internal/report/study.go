@@ -7,6 +7,7 @@ import (
 
 	"warmby/plots"
 	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/draw"
 	"warmby/sim/heat"
 )
@@ -32,6 +33,13 @@ type Study struct {
 	Stages  string // how runs were added until an interval was narrow; "" when all were asked for at once
 	Given   string // where draws came from, in place of the seed; "" for none
 }
+
+// HowEstimated says for the methods of a paper how figures and their intervals are
+// made.
+const HowEstimated = "We give means with Student's t intervals, quantiles (of times to the whole second) with order-statistic intervals, and shares with Wilson's intervals, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders are paired by run. All intervals are two-sided with 95 % and not adjusted for their number. A milestone that a run never reaches counts as infinitely late in quantiles and shares; where that happens no mean is given."
+
+// OfSimulationOnly says for the methods of a paper what intervals do not tell.
+const OfSimulationOnly = "Intervals tell the uncertainty of the simulation only, and not that of its inputs."
 
 // StudyName is what the checklist is called in print.
 const StudyName = "STRESS-DES (Monks and others, Journal of Simulation 13 (2019), 55-67)"
@@ -89,9 +97,9 @@ func (s Study) objectives() []item {
 			Say("The model plays what a small team does from its arrival in deep snow until everybody is settled: who does which task when, with few tools, few people who may do some things, cold and dark. It is there to hold orders of the tasks against each other. The scenario is \"{}\".", s.Drill.Title),
 		}, gap: "why this study was made, and for whom"},
 		{number: "1.2", name: "Model outputs", says: []Sentence{
-			Say("Of each run, the moment at which each milestone is reached, in whole milliseconds since arrival: the end of the last task that it waits for. A milestone that is not reached counts as infinitely late in quantiles and shares; where there is one, no mean is given."),
+			Say("Of each run, the moment at which each milestone is reached, in whole milliseconds since arrival: the end of the last task that it waits for."),
 			s.wellText(),
-			Say("Means have Student's t intervals, quantiles (of times to the whole second) order-statistic intervals, shares Wilson's, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders are paired by run. All are two-sided with 95 % and not adjusted for their number."),
+			Say(HowEstimated),
 		}, table: s.milestonesTable()},
 		{number: "1.3", name: "Aims of the experiment", says: []Sentence{s.aims()},
 			gap: "what was to be found out, and why these orders and values were chosen"},
@@ -147,7 +155,7 @@ func OrderNames(orders []string) string {
 func (s Study) logic() []item {
 	return []item{
 		{number: "2.1", name: "Overview of the base model", says: []Sentence{
-			Say("The drill {} with usual values: who does what and when, what goes on by itself, and the milestones.", s.first()),
+			Say("One drill with usual values, {}: who does what and when, what goes on by itself, and the milestones.", withOrder(s.Drills[0])),
 		}, picture: s.overview()},
 		{number: "2.2", name: "Logic of the base model", says: []Sentence{
 			Say("A task may start when what it comes after has ended, what it needs is off its load, its tools and stoves are free, and enough free people may do it. At every event the lookouts that are due take their people first; then each group goes through its sequence, first to last, and starts what may start, passing over what may not (by the rule \"in turn\" the first that may not start stops it). Those called walk to the task, and it starts when all are there; free people join it where it allows. Nobody is called away from a task, but for a lookout that says so. A crew of n does n^x times the work of one, times their paces, less what dark, cold, wind and snow slow."),
@@ -159,17 +167,10 @@ func (s Study) logic() []item {
 		{number: "2.4", name: "Algorithms", says: []Sentence{
 			Say("Who is called: of the free people who may do a task those with the fewest skills first, then the nearest, then as in the list of people; one is passed over who would leave a role that nobody else can fill (Hall's marriage theorem)."),
 			Say("Water: heat for snow to melt and water to warm (2.108, 333.55 and 4.186 kJ/kg) over the power of the stove times its efficiency. A shelter: one body of air, skin and contents that gains from stove and people (100 W each) and loses by skin and air changes; solved in closed form between changes."),
-			Say("Cold: the heat balance of ISO 11079 (minimal criterion), added up stretch by stretch with a limit of 40 Wh/m2; adding up is an extension of that standard, which is made for steady exposure. Dark is when the sun's centre is more than 6 degrees below the horizon, by the place and date of the file."),
+			Say("Cold: the heat balance of ISO 11079 (minimal criterion), added up stretch by stretch with a limit of {} Wh/m2; adding up is an extension of that standard, which is made for steady exposure. Dark is when the sun's centre is more than 6 degrees below the horizon, by the place and date of the file.", int(cold.HeatLimit)),
 		}},
 		s.components(),
 	}
-}
-
-func (s Study) first() string {
-	if name := s.Drills[0].Order; name != "" {
-		return "under " + quote(name)
-	}
-	return "in file order"
 }
 
 func (s Study) overview() *Picture {
@@ -294,7 +295,7 @@ func (s Study) data() []item {
 		{number: "3.3", name: "Input parameters", says: []Sentence{s.inputsText()}, table: s.inputsTable()},
 		{number: "3.4", name: "Assumptions", says: []Sentence{
 			Say("Lengths of tasks, mishaps, arrivals and weather are drawn independently of each other{}. Nobody tires, learns, forgets the order, argues or is clumsy beyond what the file says. A shelter has one temperature. The account of cold knows no wet clothing, fingers, feet or faces, and no food, drink, sleep, illness or age.", s.dayText()),
-			Say("Intervals tell the uncertainty of the simulation only, and not that of its inputs."),
+			Say(OfSimulationOnly),
 		}, gap: "which of these matter for the question of this study"},
 	}
 }

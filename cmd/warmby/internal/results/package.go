@@ -220,8 +220,8 @@ func (r *Results) methods() string {
 	if j.Cold {
 		fmt.Fprintf(&b, "How cold each person gets is a running sum of the heat that the balance of ISO 11079 (minimal criterion) says is stored, stretch by stretch, with a limit of %d Wh/m2; the sum is our extension of that standard, which is for steady exposure. ", cold.HeatLimit)
 	}
-	b.WriteString("We give means with Student's t intervals, quantiles (of times to the whole second) with order-statistic intervals, and shares with Wilson's intervals, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders are paired by run. All intervals are two-sided with 95 % and not adjusted for their number. A milestone that a run never reaches counts as infinitely late in quantiles and shares; where that happens no mean is given. ")
-	b.WriteString("Intervals tell the uncertainty of the simulation only, and not that of its inputs. The simulation plans and trains; it is not safety or medical advice.\n")
+	b.WriteString(report.HowEstimated + " " + report.OfSimulationOnly + " ")
+	b.WriteString("The simulation plans and trains; it is not safety or medical advice.\n")
 	return terminal.Wrap(b.String(), methodsWidth, "", "")
 }
 
