@@ -102,6 +102,10 @@ type key struct {
 }
 
 func (o *object) check(r *reader, n *yaml.Node) {
+	r.checkOnce(o, n, o.checkKeys)
+}
+
+func (o *object) checkKeys(r *reader, n *yaml.Node) {
 	if n.Kind != yaml.MappingNode {
 		r.failGot(n, "must be keys with values", "known keys: "+strings.Join(o.keyNames(), ", "))
 		return

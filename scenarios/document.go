@@ -38,6 +38,7 @@ type document struct {
 	with    []string     // people whom a change lets stay with somebody hurt
 
 	learnt func(*sim.Drill) *sim.Drill // what becomes of the drill; nil: nothing
+	known  *known                      // what reading the file has found; nil until then, and when something is wrong
 }
 
 // hurtNames returns the people whom a change lets be hurt.

@@ -20,6 +20,10 @@ func (s lawShape) value() quantityShape { return quantityShape{d: inTime, low: "
 var lawForms = []string{"quick", "triangular", "uniform", "exponential", "lognormal", "observed"}
 
 func (s lawShape) check(r *reader, n *yaml.Node) {
+	r.checkOnce(s, n, s.read)
+}
+
+func (s lawShape) read(r *reader, n *yaml.Node) {
 	switch n.Kind {
 	case yaml.ScalarNode:
 		s.value().check(r, n)

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"maps"
 	"math/big"
 	"strings"
 
@@ -16,10 +17,11 @@ import (
 // it in silence.
 type reader struct {
 	doc     *document
-	parents map[*yaml.Node]place
+	parents map[*yaml.Node]place // nil until a path is asked for
 	bad     map[*yaml.Node]bool
 	values  map[*yaml.Node]*big.Rat         // of numbers and quantities
 	laws    map[*yaml.Node]sim.Distribution // of what may be drawn
+	checked map[*yaml.Node]shape            // in which nothing is wrong, with the shape that they have
 	list    []Problem
 }
 
@@ -32,10 +34,13 @@ type place struct {
 func newReader(doc *document) *reader {
 	r := &reader{
 		doc:     doc,
-		parents: map[*yaml.Node]place{},
 		bad:     map[*yaml.Node]bool{},
 		values:  map[*yaml.Node]*big.Rat{},
 		laws:    map[*yaml.Node]sim.Distribution{},
+		checked: map[*yaml.Node]shape{},
+	}
+	if known := doc.known; known != nil {
+		r.values, r.laws, r.checked = maps.Clone(known.values), maps.Clone(known.laws), maps.Clone(known.checked)
 	}
 	for n := range doc.refused {
 		r.bad[n] = true
@@ -73,6 +78,10 @@ func label(key string) string {
 
 // path names a value by the keys that lead to it; list entries count from 1.
 func (r *reader) path(n *yaml.Node) string {
+	if r.parents == nil {
+		r.parents = map[*yaml.Node]place{}
+		r.link(r.doc.root)
+	}
 	var labels []string
 	for p, ok := r.parents[n]; ok; p, ok = r.parents[p.parent] {
 		labels = append(labels, p.label)

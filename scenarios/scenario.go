@@ -25,6 +25,9 @@ func Read(name string, src []byte) (*Scenario, error) {
 	doc := parse(name, src)
 	b, list := build(doc)
 	list = append(list, doc.list...)
+	if len(list) == 0 {
+		doc.known = b.found()
+	}
 	if b != nil && len(list) < shownProblems { // more would not be shown
 		list = append(list, b.checkWhatIfs()...)
 	}
@@ -43,7 +46,6 @@ func build(doc *document) (*builder, []Problem) {
 		return nil, nil
 	}
 	r := newReader(doc)
-	r.link(doc.root)
 	if doc.root.Kind != yaml.MappingNode {
 		r.fail(doc.root, "the file must be keys with values, got "+describe(doc.root), "a scenario begins with \"warmby: 1\"")
 		return nil, r.list

@@ -6,7 +6,6 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"warmby/sim"
-	"warmby/sim/daylight"
 	"warmby/sim/draw"
 )
 
@@ -33,7 +32,7 @@ func (b *builder) readSite(n *yaml.Node) {
 		s.Arrival = t.In(time.FixedZone(t.Format("-07:00"), offset))
 	}
 	if s.Placed && !s.Arrival.IsZero() {
-		b.d.Light = daylight.Changes(s.Latitude, s.Longitude, s.Arrival, sim.Horizon)
+		b.d.Light = b.doc.known.light(s)
 	}
 }
 
