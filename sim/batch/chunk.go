@@ -90,38 +90,41 @@ func (pl *player) playOrder(s Span, order int, o *OrderRuns) {
 		o.Cold = make([]Chill, 0, s.Runs()*len(d.People))
 	}
 	for run := s.From; run < s.To; run++ {
-		if pl.run(run, w, r); r.Stops != nil {
+		stopped := false
+		if pl.p.timelines() {
+			stopped = pl.tell(o, order, run)
+		} else {
+			pl.run(run, w, r)
+			o.Milestones = append(o.Milestones, r.Milestones...)
+			stopped = r.Stops != nil
+		}
+		if stopped {
 			if o.Stopped++; o.Stopped == 1 {
 				o.FirstStop = run
 			}
 		}
-		o.Milestones = append(o.Milestones, r.Milestones...)
-		if pl.p.Tasks {
-			o.Start = append(o.Start, r.Start...)
-			o.End = append(o.End, r.End...)
-		}
-		if pl.p.timelines() {
-			pl.tell(o, order, run)
-		}
 	}
 }
 
-// tell plays a run of an order once more, with all that people do, and appends
-// what the plan keeps of that.
-func (pl *player) tell(o *OrderRuns, order, run int) {
+// tell plays a run of an order with all that people do, and appends what the
+// plan keeps of that. It reports whether the run came to a stop.
+func (pl *player) tell(o *OrderRuns, order, run int) (stopped bool) {
+	tl := &pl.timeline
 	pl.record(run, pl.workers[order])
+	o.Milestones = append(o.Milestones, tl.Milestones...)
 	if pl.p.Cold {
 		o.Cold = pl.chill(o.Cold, order)
 	}
 	if pl.p.Tasks {
-		o.tellTasks(&pl.timeline)
+		o.tellTasks(tl)
 	}
 	if pl.p.People {
-		o.tellPeople(&pl.timeline)
+		o.tellPeople(tl)
 	}
 	if pl.p.Fuel {
-		o.tellFuel(&pl.timeline)
+		o.tellFuel(tl)
 	}
+	return tl.Stops != nil
 }
 
 // run plays a run.

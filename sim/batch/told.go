@@ -23,13 +23,14 @@ type Burnt struct {
 // CrewWords is how many words a crew has: person p is bit p % 64 of word p / 64.
 func CrewWords(people int) int { return (people + 63) / 64 }
 
-// tellTasks appends who was on each task, when its crew was called and of which
-// milestones it is on the critical sequence.
+// tellTasks appends when each task was called, begun and ended, who was on it and
+// of which milestones it is on the critical sequence.
 func (o *OrderRuns) tellTasks(tl *sim.Timeline) {
 	words := CrewWords(len(tl.People))
 	at := len(o.Critical)
 	for i := range tl.Tasks {
 		t := &tl.Tasks[i]
+		o.Start, o.End = append(o.Start, t.Start), append(o.End, t.End)
 		o.Called = append(o.Called, t.Called)
 		o.Critical = append(o.Critical, 0)
 		first := len(o.Crew)
