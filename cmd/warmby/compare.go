@@ -201,9 +201,6 @@ func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 	}
 	for _, w := range append([]*bout{c.asIs}, c.whatIfs...) {
 		w.Standing = compare.Stand(w.played, c.primary)
-		if w.cold, err = compare.HowCold(ctx, w.played, b); err != nil {
-			return err
-		}
 		w.well = compare.HowWell(w.played, w.cold)
 	}
 	return c.askWhatMoves(ctx, b)
@@ -220,14 +217,11 @@ func (c *comparison) doubt(ctx context.Context, n doubt.Numbers) (err error) {
 	for _, p := range c.asIs.played {
 		drills = append(drills, p.Drill)
 	}
-	if w.Played, err = compare.Play(ctx, drills, b); err != nil {
-		return err
-	}
-	accounts, err := compare.HowCold(ctx, w.Played, b)
+	played, accounts, err := compare.PlayCold(ctx, drills, b)
 	if err != nil {
 		return err
 	}
-	w.Well = compare.HowWell(w.Played, accounts)
+	w.Played, w.Well = played, compare.HowWell(played, accounts)
 	c.doubted = w
 	return nil
 }

@@ -33,7 +33,7 @@ func (w *bout) play(ctx context.Context, s *scenarios.Scenario, b compare.Batch)
 		drills = append(drills, d)
 	}
 	var err error
-	w.played, err = compare.Play(ctx, drills, b)
+	w.played, w.cold, err = compare.PlayCold(ctx, drills, b)
 	return err
 }
 

@@ -4,11 +4,9 @@ import (
 	"context"
 	"math"
 	"slices"
-	"sync"
 
 	"warmby/sim"
 	"warmby/sim/cold"
-	"warmby/sim/fast"
 	"warmby/sim/stats"
 )
 
@@ -68,32 +66,37 @@ func (n places) At(rank int64) sim.Time { return sim.Time(rank) }
 // clothing.
 func HowCold(ctx context.Context, played []*Played, b Batch) ([]*Cold, error) {
 	b = b.first(coldRuns)
-	readers := make([]sync.Pool, len(played)) // of each drill: they learn its weather and work as they go
-	worst := make([][]chill, len(played))
+	readers := make([]*readers, len(played))
+	chills := make([][]chill, len(played))
 	var jobs []int // drills that have an account
 	for i, p := range played {
-		if !cold.Kept(p.Drill) {
-			continue
+		if cold.Kept(p.Drill) {
+			readers[i] = readersOf(p.reading())
+			chills[i], jobs = make([]chill, b.Runs), append(jobs, i)
 		}
-		programs := p.reading().programs()
-		readers[i].New = func() any { return newReader(p.reading(), programs) }
-		worst[i], jobs = make([]chill, b.Runs), append(jobs, i)
 	}
 	chunks := (b.Runs + chunk - 1) / chunk
 	err := each(ctx, b.Workers, len(jobs)*chunks, func(job int) {
 		i, from := jobs[job/chunks], job%chunks*chunk
-		r := readers[i].Get().(*reader)
-		defer readers[i].Put(r)
-		r.coldest(b.Seed, from, worst[i][from:min(b.Runs, from+chunk)])
+		r := readers[i].get()
+		defer readers[i].put(r)
+		for run := from; run < min(b.Runs, from+chunk); run++ {
+			r.record(b.Seed, run, &chills[i][run])
+		}
 	})
 	if err != nil {
 		return nil, err
 	}
+	return gatherAll(played, chills), nil
+}
+
+// gatherAll sums up the accounts of some drills; nil for one that has none.
+func gatherAll(played []*Played, chills [][]chill) []*Cold {
 	list := make([]*Cold, len(played))
-	for i, runs := range worst {
+	for i, runs := range chills {
 		list[i] = gather(runs, len(played[i].Drill.People))
 	}
-	return list, nil
+	return list
 }
 
 // chill is the account of one run: whose is the worst, -1 for nobody's, and
@@ -102,34 +105,6 @@ type chill struct {
 	who  int
 	peak float64
 	over []int
-}
-
-// reader reads the account of cold off runs of a drill. It belongs to one
-// goroutine at a time.
-type reader struct {
-	of    reading
-	w     []*fast.Worker // by reading
-	m     []*cold.Meter
-	tl    sim.Timeline
-	peaks []cold.Peak
-}
-
-func newReader(of reading, programs []*fast.Program) *reader {
-	r := &reader{of: of}
-	for k, d := range of.drills {
-		r.w, r.m = append(r.w, programs[k].Worker()), append(r.m, cold.NewMeter(d))
-	}
-	return r
-}
-
-// coldest fills in runs from one on.
-func (r *reader) coldest(seed uint64, from int, runs []chill) {
-	for i := range runs {
-		k := r.of.of(from + i)
-		r.w[k].Record(seed, from+i, &r.tl)
-		r.peaks = r.m[k].Peaks(&r.tl, r.peaks[:0])
-		runs[i] = chillOf(r.peaks)
-	}
 }
 
 // chillOf is the account of a run of which the peaks are known.

@@ -94,3 +94,27 @@ func TestThereIsNoAccountWithoutWeather(t *testing.T) {
 		t.Errorf("HowCold = %v, %v, want nothing", c, err)
 	}
 }
+
+// 2,300 runs: the account ends within a chunk, with the batch going on.
+func TestPlayingAndAccountTogetherAreThoseOfBothApart(t *testing.T) {
+	drills := append(orders(), freezing(0, 1, 2, 3))
+	b := compare.Batch{Seed: 5, Runs: 2300, Workers: 2, ReadAs: func(d *sim.Drill) []*sim.Drill { return []*sim.Drill{d, d, d} }}
+	played, err := compare.Play(ctx, drills, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	accounts, err := compare.HowCold(ctx, played, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	together, kept, err := compare.PlayCold(ctx, drills, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !reflect.DeepEqual(played, together) {
+		t.Error("the runs differ")
+	}
+	if !reflect.DeepEqual(accounts, kept) || kept[0] != nil || kept[2] == nil {
+		t.Error("the accounts differ")
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"warmby/sim"
+	"warmby/sim/cold"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
 	"warmby/sim/reference"
@@ -117,23 +118,44 @@ const chunk = 256
 // Play plays every drill of a list in all runs of a batch. The error is that of
 // the context.
 func Play(ctx context.Context, drills []*sim.Drill, b Batch) ([]*Played, error) {
-	played := make([]*Played, len(drills))
-	programs := make([][]*fast.Program, len(drills))
+	played, _, err := play(ctx, drills, b, 0)
+	return played, err
+}
+
+// PlayCold is [Play] and then [HowCold], but plays each run once.
+func PlayCold(ctx context.Context, drills []*sim.Drill, b Batch) ([]*Played, []*Cold, error) {
+	played, chills, err := play(ctx, drills, b, min(b.Runs, coldRuns))
+	if err != nil {
+		return nil, nil, err
+	}
+	return played, gatherAll(played, chills), nil
+}
+
+// play plays drills, and keeps the account of cold of those that have one in so
+// many of the first runs: by drill, then by run.
+func play(ctx context.Context, drills []*sim.Drill, b Batch, chilled int) ([]*Played, [][]chill, error) {
+	played, chills := make([]*Played, len(drills)), make([][]chill, len(drills))
+	readers := make([]*readers, len(drills))
 	for i, d := range drills {
 		played[i] = &Played{Drill: d, Times: make([][]sim.Time, len(d.Milestones)), Readings: b.read(d)}
 		for m := range played[i].Times {
 			played[i].Times[m] = make([]sim.Time, b.Runs)
 		}
-		programs[i] = played[i].reading().programs()
+		readers[i] = readersOf(played[i].reading())
+		if chilled > 0 && cold.Kept(d) {
+			chills[i] = make([]chill, chilled)
+		}
 	}
 	chunks := (b.Runs + chunk - 1) / chunk
 	halts := make([]stops, len(drills)*chunks)
 	err := each(ctx, b.Workers, len(halts), func(job int) {
 		i, from := job/chunks, job%chunks*chunk
-		halts[job] = played[i].play(programs[i], b.Seed, from, min(b.Runs, from+chunk))
+		r := readers[i].get()
+		defer readers[i].put(r)
+		halts[job] = played[i].play(r, b.Seed, from, min(b.Runs, from+chunk), chills[i])
 	})
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	for job, s := range halts {
 		p := played[job/chunks]
@@ -145,27 +167,31 @@ func Play(ctx context.Context, drills []*sim.Drill, b Batch) ([]*Played, error) 
 		}
 		p.Stopped += s.count
 	}
-	return played, nil
+	return played, chills, nil
 }
 
 // stops is how many runs of a chunk came to a stop, and the first of them.
 type stops struct{ count, run int }
 
-// play plays some runs, into the places that are theirs.
-func (p *Played) play(programs []*fast.Program, seed uint64, from, to int) (s stops) {
-	var r fast.Result
-	p.reading().split(from, to, func(k, from, to int) {
-		w := programs[k].Worker()
-		for run := from; run < to; run++ {
-			if w.Run(seed, run, &r); r.Stops != nil {
-				if s.count++; s.count == 1 {
-					s.run = run
-				}
-			}
-			for m := range p.Times {
-				p.Times[m][run] = r.Milestones[m]
+// play plays some runs, into the places that are theirs. Those that have one
+// among chills get their account.
+func (p *Played) play(r *reader, seed uint64, from, to int, chills []chill) (s stops) {
+	for run := from; run < to; run++ {
+		var at []sim.Time
+		var stopped bool
+		if run < len(chills) {
+			at, stopped = r.record(seed, run, &chills[run])
+		} else {
+			at, stopped = r.run(seed, run)
+		}
+		if stopped {
+			if s.count++; s.count == 1 {
+				s.run = run
 			}
 		}
-	})
+		for m := range p.Times {
+			p.Times[m][run] = at[m]
+		}
+	}
 	return s
 }

@@ -19,13 +19,9 @@ type Point struct {
 }
 
 // Play plays drills, one for each arrival, in all runs of a batch, with the
-// account of cold as [compare.HowCold] keeps it. The error is that of the context.
+// account of cold as [compare.PlayCold] keeps it. The error is that of the context.
 func Play(ctx context.Context, drills []*sim.Drill, b compare.Batch) ([]Point, error) {
-	played, err := compare.Play(ctx, drills, b)
-	if err != nil {
-		return nil, err
-	}
-	accounts, err := compare.HowCold(ctx, played, b)
+	played, accounts, err := compare.PlayCold(ctx, drills, b)
 	if err != nil {
 		return nil, err
 	}

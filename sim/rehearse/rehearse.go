@@ -54,11 +54,7 @@ func (r *Rehearsal) drawEvenings(ctx context.Context, b compare.Batch) error {
 	if b.Runs == 0 || !IsDrawn(r.Drill) {
 		return nil
 	}
-	played, err := compare.Play(ctx, []*sim.Drill{r.Drill}, b)
-	if err != nil {
-		return err
-	}
-	kept, err := compare.HowCold(ctx, played, b)
+	played, kept, err := compare.PlayCold(ctx, []*sim.Drill{r.Drill}, b)
 	if err != nil {
 		return err
 	}
