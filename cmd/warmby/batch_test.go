@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -312,6 +313,84 @@ func TestSummaryAgreesWithCompare(t *testing.T) {
 				t.Errorf("%s, %s:\n%s", o.Order, want.Name, diff)
 			}
 		}
+	}
+}
+
+// How far apart orders are, and a what-if from the scenario as it stands, by
+// batch and by compare: one keeps chunks, the other all runs.
+func TestSummaryIsAsFarApartAsCompare(t *testing.T) {
+	t.Chdir(t.TempDir())
+	const whatIf = "the pulk comes late"
+	if err := os.WriteFile("design.csv", []byte("what if\n\"\"\n"+whatIf+"\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	answer(t, "warmby", "batch", "--runs", "600", "--design", "design.csv", "--out", "out")
+	type apart struct {
+		Milestone   string
+		A, B, Order string
+		WhatIf      *string `json:"what_if"`
+		Difference  struct {
+			Sooner *float64    `json:"sooner_s"`
+			CI     *[2]float64 `json:"ci95_s"`
+			SD     *float64    `json:"sd_s"`
+		}
+		P50, P80, P90, P95 struct {
+			Sooner *float64     `json:"sooner_s"`
+			CI     *[2]*float64 `json:"ci95_s"`
+		}
+		OnTime *struct {
+			Share float64
+			CI    [2]float64 `json:"ci95"`
+			Runs  int
+		} `json:"on_time_more"`
+	}
+	var summary struct {
+		Points []struct {
+			Differences []apart
+			FromFirst   []apart `json:"from_first_point"`
+		}
+	}
+	var compared struct {
+		Primary     []string
+		Differences []apart
+		WhatIfs     []apart `json:"what_ifs"`
+	}
+	for text, into := range map[string]any{folder(t, "out")["summary.json"]: &summary,
+		answer(t, "warmby", "compare", "--runs", "600", "--what-if", whatIf, "--json"): &compared} {
+		if err := json.Unmarshal([]byte(text), into); err != nil {
+			t.Fatal(err)
+		}
+	}
+	checked := 0
+	hold := func(got []apart, want apart) {
+		for _, g := range got {
+			if g.Milestone != want.Milestone || g.A != want.A || g.B != want.B || g.Order != want.Order {
+				continue
+			}
+			checked++
+			want.WhatIf = nil
+			if want.A != "" { // compare widens those that hold together
+				want.Difference.CI, g.Difference.CI = nil, nil
+			}
+			if diff := cmp.Diff(want, g); diff != "" {
+				t.Errorf("%s:\n%s", want.Milestone, diff)
+			}
+		}
+	}
+	for _, d := range compared.Differences {
+		point := 0
+		if d.WhatIf != nil {
+			point = 1
+		}
+		hold(summary.Points[point].Differences, d)
+	}
+	for _, w := range compared.WhatIfs {
+		if slices.Contains(compared.Primary, w.Milestone) {
+			hold(summary.Points[1].FromFirst, w)
+		}
+	}
+	if len(summary.Points[0].FromFirst) > 0 || checked < 20 {
+		t.Errorf("%d differences were held against each other", checked)
 	}
 }
 

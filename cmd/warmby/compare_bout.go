@@ -48,6 +48,12 @@ func (c *comparison) change(w *bout, order, m int) stats.Difference {
 	return compare.Pair(w.played[order].Times[m], c.asIs.played[order].Times[m]).Difference()
 }
 
+// changeApart is the same otherwise than on average.
+func (c *comparison) changeApart(w *bout, order, m int) compare.Apart {
+	changed, as := w.Moments(m)[order], c.asIs.Moments(m)[order]
+	return changed.Apart(&as)
+}
+
 // cautions returns what all that was played calls for.
 func (c *comparison) cautions() []cold.Caution {
 	var drills []*sim.Drill

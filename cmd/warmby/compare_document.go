@@ -83,6 +83,7 @@ func (w *bout) differencesDocument() []document.Match {
 	for m, pairs := range w.Matches {
 		for _, p := range pairs {
 			j := document.MatchOf(w.orders[p.A], w.orders[p.B], p.Diff)
+			j.Apart = document.ApartOf(p.Apart)
 			j.Milestone, j.WhatIf, j.Exploratory = w.played[0].Drill.Milestones[m].Name, w.whatIfName(), p.Exploratory
 			if !p.Exploratory && p.Diff.Mean.OK() {
 				holm := decimals(p.Diff.P)
@@ -99,7 +100,7 @@ func (c *comparison) whatIfDocument(w *bout) []whatIfJSON {
 	for i, order := range w.orders {
 		for m, milestone := range c.d.Milestones {
 			d := c.change(w, i, m)
-			list = append(list, whatIfJSON{WhatIf: w.whatIf, Order: order, Milestone: milestone.Name, Difference: document.DifferenceOf(d.Mean)})
+			list = append(list, whatIfJSON{WhatIf: w.whatIf, Order: order, Milestone: milestone.Name, Difference: document.DifferenceOf(d.Mean), Apart: document.ApartOf(c.changeApart(w, i, m))})
 		}
 	}
 	return list

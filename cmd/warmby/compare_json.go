@@ -45,6 +45,7 @@ type whatIfJSON struct {
 	Order      string              `json:"order,omitempty"`
 	Milestone  string              `json:"milestone,omitempty"`
 	Difference document.Difference `json:"difference"` // against the scenario as it stands
+	document.Apart
 }
 
 // canWaitJSON is what leaving out one task wins at one milestone of one order.

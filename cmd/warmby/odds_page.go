@@ -97,6 +97,23 @@ Statist. 6 (1979) 65-70). "Ahead of?" is one that Holm finds though its interval
 holds 0. Everything else is exploratory: of 20 such intervals one is expected to
 miss. Name --primary before you look.
 
+Two orders are also held against each other in what people ask for: how much
+sooner the one has come in 5, 8, 9 of 10 and 19 of 20 runs, and in how many more
+runs it is in time (--all; JSON has p50 to p95 and on_time_more beside the
+difference, and sd_s, the standard deviation of the runs).
+
+  share      more often in time: Wilson's intervals of both, squared and added,
+             with what the two have in common taken off (Newcombe, Statist.
+             Med. 17 (1998) 2635-2650, method 10)
+  quantile   the order statistics of both, squared and added likewise, with the
+             correlation of being there by then (Zou and Donner, Statist. Med.
+             27 (2008) 1693-1702). In studies of six laws and 100, 500 and 2,000
+             runs it held with 95 to 99 %; with more where two orders go closely
+             together. It reaches no farther than two orders are apart in any
+             run
+
+These hold one by one, and tell nobody ahead.
+
 "No telling", and "cannot be told from the best", mean that luck explains the
 difference on these runs. It is not proof that there is none: more --runs may
 tell.
@@ -128,6 +145,18 @@ run: in how many runs somebody passes the limit, and how much that person has
 lost at most in 5 and in 9 of 10 runs. The same rules hold for them as for
 shares and moments. The account is an extension of a standard for steady
 exposure; it knows neither wet clothing nor fingers.
+
+BATCH: POINTS AGAINST EACH OTHER
+
+Run 17 meets the same luck at every point. summary.json therefore holds each point
+against the first one, run by run, at the milestones with a target (else at all
+that are named): from_first_point, with the same figures as two orders have, each
+one by one. Make the scenario as it stands the first point of a design. There is
+nothing of it where points have seeds, first runs or draws of their own.
+
+Quantiles and shares are held against each other in the first runs of a point, as
+many as fit into 2,000,000 moments of all orders and milestones: 100,000 runs of
+four orders with five. "runs" says how many.
 
 BATCH: HOW LONG IT GOES ON
 

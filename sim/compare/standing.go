@@ -28,8 +28,9 @@ type Odds struct {
 // Match is two drills, by index, held against each other at one milestone:
 // Diff is A less B.
 type Match struct {
-	A, B int
-	Diff stats.Difference
+	A, B  int
+	Diff  stats.Difference
+	Apart Apart // likewise
 	// Exploratory says that it is not one of the family whose intervals hold
 	// together.
 	Exploratory bool
@@ -38,7 +39,7 @@ type Match struct {
 // Turned returns the match the other way round.
 func (m Match) Turned() Match {
 	m.A, m.B = m.B, m.A
-	m.Diff = m.Diff.Turned()
+	m.Diff, m.Apart = m.Diff.Turned(), m.Apart.Turned()
 	return m
 }
 
@@ -66,13 +67,15 @@ func Stand(played []*Played, primary []int) *Standing {
 			s.Odds[m] = append(s.Odds[m], s.oddsOf(m, i))
 		}
 		isPrimary := slices.Contains(primary, m)
+		moments := s.Moments(m)
 		for i := range played {
 			for j := i + 1; j < len(played); j++ {
 				paired := Pair(played[i].Times[m], played[j].Times[m])
 				if isPrimary {
 					family, members = append(family, paired), append(members, [2]int{m, len(s.Matches[m])})
 				}
-				s.Matches[m] = append(s.Matches[m], Match{A: i, B: j, Diff: paired.Difference(), Exploratory: !isPrimary})
+				s.Matches[m] = append(s.Matches[m], Match{
+					A: i, B: j, Diff: paired.Difference(), Apart: moments[i].Apart(&moments[j]), Exploratory: !isPrimary})
 			}
 		}
 	}
@@ -86,6 +89,14 @@ func Stand(played []*Played, primary []int) *Standing {
 		}
 	}
 	return s
+}
+
+// Moments are those of all drills at a milestone.
+func (s *Standing) Moments(m int) (list []Moments) {
+	for i, p := range s.Played {
+		list = append(list, Moments{p.Times[m], p.Drill.Milestones[m].By, s.Odds[m][i].Quantiles})
+	}
+	return list
 }
 
 func (s *Standing) oddsOf(m, drill int) Odds {
@@ -105,17 +116,14 @@ func (s *Standing) oddsOf(m, drill int) Odds {
 		share := stats.ShareOf(reachedBy(times, by), runs)
 		o.OnTime = &share
 	}
-	sorted := stats.SortedOf(times)
-	for _, q := range Quantiles {
-		o.Quantiles = append(o.Quantiles, stats.QuantileOf(sorted, q))
-	}
+	o.Quantiles = MomentsOf(times, sim.Never).Quantiles
 	return o
 }
 
 // reachedBy counts the moments that come, and no later than one.
 func reachedBy(times []sim.Time, by sim.Time) (n int64) {
 	for _, at := range times {
-		if at != sim.Never && at <= by {
+		if onTime(at, by) {
 			n++
 		}
 	}

@@ -187,3 +187,26 @@ func TestQuantilesOfHeat(t *testing.T) {
 		t.Errorf("coldest most often is %d, want 1, the first of equals", got)
 	}
 }
+
+// The second is a minute later in every run but the last ten, in which it is in
+// time and the first is not.
+func TestApartInQuantilesAndOnTime(t *testing.T) {
+	first := func(run int) sim.Time { return sim.Hour + sim.Time(run)*sim.Second }
+	s := standing(sim.Hour+3*sim.Minute, row(200, first), row(200, func(run int) sim.Time {
+		if run >= 190 {
+			return sim.Hour
+		}
+		return first(run) + sim.Minute
+	}))
+	gap := s.Between(0, 0, 1).Apart
+	if got := gap.Quantiles[compare.NineOfTen].Value; got != -50*sim.Second {
+		t.Errorf("9 of 10: first less second is %v, want -50 s: run 179 against run 169 and a minute", got)
+	}
+	// In time are runs 0 to 180, and runs 0 to 120 with the last ten.
+	if got := gap.OnTime; got == nil || got.Value != 0.25 || !(got.Low < 0.25 && got.Low > 0.15 && got.High > 0.25) || got.Runs != 200 {
+		t.Errorf("on time: %+v, want 181 less 131 of 200", got)
+	}
+	if turned := s.Between(0, 1, 0).Apart; turned.OnTime.Value != -0.25 || turned.Quantiles[compare.NineOfTen].Value != 50*sim.Second {
+		t.Errorf("turned: %+v", turned)
+	}
+}

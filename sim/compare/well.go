@@ -69,7 +69,7 @@ func (p *Played) inTime() (in []bool, targets bool) {
 		}
 		targets = true
 		for run, at := range p.Times[m] {
-			in[run] = in[run] && at != sim.Never && at <= milestone.By
+			in[run] = in[run] && onTime(at, milestone.By)
 		}
 	}
 	return in, targets
@@ -110,7 +110,7 @@ func MostOftenInTime(played []*Played, m int) []int {
 		}
 		runs := make([]bool, len(p.Times[m]))
 		for run, at := range p.Times[m] {
-			runs[run] = at != sim.Never && at <= by
+			runs[run] = onTime(at, by)
 		}
 		in = append(in, runs)
 	}

@@ -37,7 +37,8 @@ func (g QuantileGap) Turned() QuantileGap {
 // off: the correlation of being there by the quantile (G. Y. Zou and A. Donner,
 // Statist. Med. 27 (2008) 1693-1702, the recovery of variance estimates, of which
 // [Fourfold.Gap] is the case for shares). It holds with 95 % or more, and with up
-// to 99 % where a and b go closely together.
+// to 99 % where a and b go closely together. It reaches no farther than a and b are
+// apart in any run.
 func QuantileGapOf(a, b []sim.Time, x, y Quantile) QuantileGap {
 	if len(a) != len(b) || x.P != y.P {
 		panic(fmt.Sprintf("stats: quantile %v of %d runs against %v of %d", x.P, len(a), y.P, len(b)))
@@ -48,14 +49,10 @@ func QuantileGapOf(a, b []sim.Time, x, y Quantile) QuantileGap {
 		return g
 	}
 	var f Fourfold
-	same := true
 	for run := range a {
 		f.Add(a[run] <= x.Value, b[run] <= y.Value)
-		same = same && a[run] == b[run]
 	}
-	if g.Value = x.Value - y.Value; same {
-		return g
-	}
+	g.Value = x.Value - y.Value
 	phi := f.phi(false)
 	if g.LowOpen = x.LowOpen || y.endless(); !g.LowOpen {
 		g.Low = g.Value - sim.Milliseconds(together(float64(x.Value-x.Low), float64(y.High-y.Value), phi))
@@ -63,7 +60,38 @@ func QuantileGapOf(a, b []sim.Time, x, y Quantile) QuantileGap {
 	if g.HighOpen = x.endless() || y.LowOpen; !g.HighOpen {
 		g.High = g.Value + sim.Milliseconds(together(float64(x.High-x.Value), float64(y.Value-y.Low), phi))
 	}
+	g.within(farthest(a, b))
 	return g
+}
+
+// within cuts an interval to what is possible at all; sim.Never, of either sign,
+// is no bound.
+func (g *QuantileGap) within(least, most sim.Time) {
+	if least != -sim.Never && (g.LowOpen || g.Low < least) {
+		g.Low, g.LowOpen = min(least, g.Value), false
+	}
+	if most != sim.Never && (g.HighOpen || g.High > most) {
+		g.High, g.HighOpen = max(most, g.Value), false
+	}
+}
+
+// farthest returns the least and the most that a is later than b in any run:
+// sim.Never, of either sign, where only one of them comes.
+func farthest(a, b []sim.Time) (least, most sim.Time) {
+	least, most = sim.Never, -sim.Never
+	for run := range a {
+		switch {
+		case a[run] == b[run]:
+			least, most = min(least, 0), max(most, 0)
+		case a[run] == sim.Never:
+			most = sim.Never
+		case b[run] == sim.Never:
+			least = -sim.Never
+		default:
+			least, most = min(least, a[run]-b[run]), max(most, a[run]-b[run])
+		}
+	}
+	return least, most
 }
 
 // endless reports whether a quantile has no upper end that comes.

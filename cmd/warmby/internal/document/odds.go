@@ -13,6 +13,7 @@ type Odds struct {
 	Name       string    `json:"name"`
 	Mean       Seconds   `json:"mean_s"`
 	MeanCI     *Interval `json:"mean_ci95_s"`
+	SD         *Seconds  `json:"sd_s"`
 	Why        string    `json:"why,omitempty"`
 	P50        Seconds   `json:"p50_s"`
 	P50CI      Interval  `json:"p50_ci95_s"`
@@ -36,6 +37,7 @@ func OddsOf(o *compare.Odds, milestone sim.Milestone) Odds {
 		By: Seconds(milestone.By), First: ShareOf(o.First),
 	}
 	j.Mean, j.MeanCI = Mean(o.Mean)
+	j.SD = deviation(o.Mean)
 	j.P50, j.P50CI = Quantile(o.Quantiles[0])
 	j.P80, j.P80CI = Quantile(o.Quantiles[1])
 	j.P90, j.P90CI = Quantile(o.Quantiles[2])
@@ -49,17 +51,18 @@ func OddsOf(o *compare.Odds, milestone sim.Milestone) Odds {
 
 // Match is one order held against another at one milestone.
 type Match struct {
-	Milestone   string     `json:"milestone"`
-	A           string     `json:"a"`
-	B           string     `json:"b"`
-	WhatIf      *string    `json:"what_if"`
-	Difference  Difference `json:"difference"` // of a against b
-	ASooner     Share      `json:"a_sooner"`
-	BSooner     Share      `json:"b_sooner"`
-	Ahead       *string    `json:"ahead"` // null when there is no telling
-	Doubt       string     `json:"doubt,omitempty"`
-	P           *float64   `json:"p_holm,omitempty"`
-	Exploratory bool       `json:"exploratory"`
+	Milestone  string     `json:"milestone"`
+	A          string     `json:"a"`
+	B          string     `json:"b"`
+	WhatIf     *string    `json:"what_if"`
+	Difference Difference `json:"difference"` // of a against b
+	ASooner    Share      `json:"a_sooner"`
+	BSooner    Share      `json:"b_sooner"`
+	Apart
+	Ahead       *string  `json:"ahead"` // null when there is no telling
+	Doubt       string   `json:"doubt,omitempty"`
+	P           *float64 `json:"p_holm,omitempty"`
+	Exploratory bool     `json:"exploratory"`
 }
 
 // MatchOf returns two orders held against each other in its shape, without the
@@ -73,6 +76,45 @@ func MatchOf(a, b string, d stats.Difference) Match {
 		j.Ahead = &b
 	}
 	return j
+}
+
+// Apart is how far one thing is from another otherwise than on average.
+type Apart struct {
+	P50    *Difference `json:"p50"`
+	P80    *Difference `json:"p80"`
+	P90    *Difference `json:"p90"`
+	P95    *Difference `json:"p95"`
+	OnTime *ShareGap   `json:"on_time_more"` // null without a target
+}
+
+// ApartOf returns it in its shape: how much sooner the first is, and how much
+// more often on time.
+func ApartOf(gap compare.Apart) Apart {
+	var quantiles []*Difference
+	for _, g := range gap.Quantiles {
+		quantiles = append(quantiles, soonerOf(g.Turned()))
+	}
+	j := Apart{P50: quantiles[0], P80: quantiles[1], P90: quantiles[2], P95: quantiles[3]}
+	if s := gap.OnTime; s != nil {
+		j.OnTime = &ShareGap{Decimals(s.Value), [2]float64{Decimals(s.Low), Decimals(s.High)}, s.Runs}
+	}
+	return j
+}
+
+// soonerOf returns how much sooner something has come in a share of the runs.
+func soonerOf(g stats.QuantileGap) *Difference {
+	if !g.OK() {
+		return &Difference{Sooner: Seconds(sim.Never), Why: g.Why}
+	}
+	low, high := Seconds(g.Low), Seconds(g.High)
+	ci := Interval{&low, &high}
+	if g.LowOpen {
+		ci[0] = nil
+	}
+	if g.HighOpen {
+		ci[1] = nil
+	}
+	return &Difference{Sooner: Seconds(g.Value), CI95: &ci}
 }
 
 // Stops says in how many runs a drill came to a stop.
@@ -93,6 +135,16 @@ func Mean(m stats.Mean) (Seconds, *Interval) {
 		return value, nil
 	}
 	return value, IntervalOf(m.Low, m.High)
+}
+
+// deviation returns the standard deviation behind a mean; nil without one, and
+// for one run.
+func deviation(m stats.Mean) *Seconds {
+	if !m.OK() || m.Runs < 2 {
+		return nil
+	}
+	sd := Seconds(WholeMillis(m.SD))
+	return &sd
 }
 
 // WholeMillis rounds a mean of milliseconds, half away from zero.

@@ -75,8 +75,9 @@ func IntervalOf(low, high float64) *Interval {
 
 // Difference is how much sooner one thing is than another, on average.
 type Difference struct {
-	Sooner Seconds   `json:"sooner_s"` // below 0 later; null where one of the two is not always reached
-	CI95   *Interval `json:"ci95_s"`   // null without luck
+	Sooner Seconds   `json:"sooner_s"`       // below 0 later; null where one of the two is not always reached
+	CI95   *Interval `json:"ci95_s"`         // null without luck
+	SD     *Seconds  `json:"sd_s,omitempty"` // of means only
 	Why    string    `json:"why,omitempty"`
 }
 
@@ -84,7 +85,15 @@ type Difference struct {
 // of the first less the second.
 func DifferenceOf(m stats.Mean) Difference {
 	sooner, ci := Mean(m.Negated())
-	return Difference{sooner, ci, m.Why}
+	return Difference{sooner, ci, deviation(m), m.Why}
+}
+
+// ShareGap is in how much larger a share of the runs one thing is so than
+// another.
+type ShareGap struct {
+	Share float64    `json:"share"` // below 0 it is less often so
+	CI95  [2]float64 `json:"ci95"`
+	Runs  int64      `json:"runs"`
 }
 
 // Quantile is a moment by which something has come in a share of the runs.

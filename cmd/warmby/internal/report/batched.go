@@ -22,6 +22,7 @@ type Batched struct {
 	Keys     []string   // what is varied
 	Rows     []BatchRow // orders at points, those that there is room for
 	Shown    int        // the milestone that a sweep is about
+	Apart    []BatchApart
 	Warns    []string
 	Folder   string
 	Files    []BatchFile
@@ -64,6 +65,9 @@ func (b Batched) Report() *Report {
 	out.Sections = append(out.Sections, Section{Heading: "Drill", Blocks: []Block{Text{Says: b.facts()}}, More: true})
 	for m := range b.Drill.Milestones {
 		out.Sections = append(out.Sections, Section{Heading: "When, in full: " + b.Drill.Milestones[m].Name, Blocks: []Block{b.sweep(m, len(b.Rows))}, More: true})
+	}
+	if apart := b.apartTable(); apart != nil {
+		out.Sections = append(out.Sections, Section{Heading: "How far apart: " + b.shown().Name, Blocks: apart, More: true})
 	}
 	out.Sections = append(out.Sections,
 		Section{Heading: "Written to " + b.Folder, Blocks: []Block{b.files()}, More: true},
@@ -162,10 +166,7 @@ func (b Batched) wellColumns() (list []wellColumn) {
 }
 
 func (b Batched) order(r BatchRow) string {
-	if r.Drill.Order == "" {
-		return "in file order"
-	}
-	return quote(r.Drill.Order)
+	return nameOf(r.Drill.Order)
 }
 
 func (b Batched) value(r BatchRow, key int) string {

@@ -68,7 +68,11 @@ func (c Comparison) pairs(w *Bout, m int) Table {
 	if !w.Matches[m][0].Exploratory {
 		by = "by (all hold together)"
 	}
-	t := Table{Caption: "How orders stand at " + c.Drill.Milestones[m].Name, Columns: []Column{{}, {Head: by}, {Head: "sooner in"}, {Head: "later in"}}}
+	t := Table{Caption: "How orders stand at " + c.Drill.Milestones[m].Name, Columns: []Column{{}, {Head: by}, {Head: "sooner in"}, {Head: "later in"}, {Head: "9 of 10 by"}}}
+	target := c.Drill.Milestones[m].By != sim.Never
+	if target {
+		t.Columns = append(t.Columns, Column{Head: "in time"})
+	}
 	ranking := w.Ranking(m)
 	for i, a := range ranking {
 		for _, b := range ranking[i+1:] {
@@ -76,8 +80,13 @@ func (c Comparison) pairs(w *Bout, m int) Table {
 			if p.Diff.Ahead() == 1 { // ranked by something else
 				p = p.Turned()
 			}
-			t.Rows = append(t.Rows, Cells(Say("{} {} {}", w.order(p.A), stand(p.Diff), w.order(p.B)), apartBy(p.Diff.Mean.Negated()),
-				Share{Share: p.Diff.ASooner}, Share{Share: p.Diff.BSooner}))
+			gap := apartCells(p.Diff.Mean.Negated(), p.Apart, c.site().Many)
+			row := Cells(Say("{} {} {}", w.order(p.A), stand(p.Diff), w.order(p.B)), gap[0],
+				Share{Share: p.Diff.ASooner}, Share{Share: p.Diff.BSooner}, gap[1])
+			if target {
+				row = append(row, gap[2])
+			}
+			t.Rows = append(t.Rows, row)
 		}
 	}
 	return t

@@ -361,6 +361,23 @@ func soonerRange(low, high sim.Time) string {
 	return sim.Clock(low) + " to " + sim.Clock(high)
 }
 
+// SoonerIn is how much sooner one thing has come than another in a share of the
+// runs, with its interval; below 0 it is later.
+type SoonerIn struct{ stats.QuantileGap }
+
+func (g SoonerIn) Write(p Precision) string {
+	text := soonerBy(g.Value, p)
+	switch {
+	case p == People:
+		return text
+	case g.LowOpen || g.HighOpen:
+		return text + " (too few runs to bound it)"
+	case g.Low == g.High:
+		return text
+	}
+	return text + " (" + soonerRange(g.Low, g.High) + ")"
+}
+
 // Sooner is how much sooner one thing is than another where luck has no part;
 // below 0 it is later.
 type Sooner sim.Time
@@ -400,6 +417,9 @@ func (m MoreOften) Write(p Precision) string {
 	}
 	if p == Full {
 		text := fmt.Sprintf("%.1f %% %s %s", 100*m.Value, word, m.Of)
+		if m.Value == 0 {
+			text = "as often"
+		}
 		if math.IsInf(m.Low, 0) || m.Low == m.High {
 			return text
 		}
@@ -588,6 +608,7 @@ func (Difference) figure()  {}
 func (Mean) figure()        {}
 func (MoreOften) figure()   {}
 func (Sooner) figure()      {}
+func (SoonerIn) figure()    {}
 func (OnAverage) figure()   {}
 func (AtMost) figure()      {}
 func (Grouped) figure()     {}

@@ -137,6 +137,10 @@ and "why" says so. An end of an interval is null when the runs are too few to
 tell it, or when it is never. differences holds every two orders against each
 other, run by run; they are marked exploratory since nobody said beforehand
 which of them the question is about. "warmby compare --primary" does that.
+from_first_point holds each further point against the first one in the same way.
+Both have p50, p80, p90, p95 (how much sooner in so many runs) and on_time_more
+(in how much larger a share of the runs it is in time) beside the mean difference;
+sd_s is the standard deviation behind a mean.
 "warmby help odds" tells how all of these are made.
 
 VERSIONS

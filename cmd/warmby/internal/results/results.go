@@ -37,15 +37,18 @@ type encoded struct {
 type Results struct {
 	Plan    *Plan
 	folder  string
-	runs    []int64           // by point
-	stops   []string          // warnings of drills that came to a stop
-	rows    []report.BatchRow // for the report, at most mostRows
+	runs    []int64             // by point
+	stops   []string            // warnings of drills that came to a stop
+	rows    []report.BatchRow   // for the report, at most mostRows
+	apart   []report.BatchApart // likewise
 	figures *summaryFile
 	Files   []File
 	tables  map[string]batchTable
 	names   []string // of the tables, in order
 	course  *batch.Course
 	summary *batch.Summary
+	kept    *kept // of the point whose runs come in
+	first   *kept // of the first point
 	point   int
 	sweep   *Sweep // nil when none is asked for
 }
@@ -311,10 +314,11 @@ func (r *Results) add(e encodedChunk) error {
 		if err != nil {
 			return err
 		}
-		r.point, r.summary = e.Point, batch.NewSummary(drills)
+		r.point, r.summary, r.kept = e.Point, batch.NewSummary(drills), newKept(drills)
 		r.Plan.rosters.forget(e.Point)
 	}
 	r.summary.Add(e.Chunk)
+	r.kept.add(e.Chunk)
 	for i, name := range r.names {
 		if err := r.tables[name].write(e.Chunk, e.encoded[i]); err != nil {
 			return r.cannotWrite(name, err)
@@ -390,7 +394,7 @@ func (r *Results) Report(folder, command, again string) report.Batched {
 	p := r.Plan
 	b := report.Batched{
 		Drill: p.First, Points: p.Points, Orders: p.Job.Orders, Runs: r.RunsText(), Seed: p.Job.Seed, Keys: p.Job.Keys, Rows: r.rows,
-		Shown: ShownMilestone(p.First), Warns: r.Warnings(), Folder: folder,
+		Shown: ShownMilestone(p.First), Apart: r.apart, Warns: r.Warnings(), Folder: folder,
 		All: p.Cautions(), Cautions: "warmby cautions", Repeat: command, Again: again,
 	}
 	if file := p.Job.FileArg(); file != library.Default {

@@ -110,6 +110,19 @@ type pointJSON struct {
 	Precision   *precisionJSON     `json:"precision,omitempty"`
 	Orders      []orderSummaryJSON `json:"orders"`
 	Differences []document.Match   `json:"differences"`
+	// FromFirst holds the point against the first one, at the milestones that a
+	// question is about; null at the first point, and where points have a luck of
+	// their own.
+	FromFirst []fromFirstJSON `json:"from_first_point"`
+}
+
+// fromFirstJSON is how much sooner an order reaches a milestone than at the first
+// point, run by run.
+type fromFirstJSON struct {
+	Order      string              `json:"order"`
+	Milestone  string              `json:"milestone"`
+	Difference document.Difference `json:"difference"`
+	document.Apart
 }
 
 // precisionJSON says whether the interval that was asked for is narrow.
@@ -156,8 +169,9 @@ func (r *Results) endPoint() error {
 		r.sweep.add(r.point, s)
 	}
 	for i := range s.Pairs {
-		point.Differences = append(point.Differences, pairDocument(p, &s.Pairs[i])...)
+		point.Differences = append(point.Differences, r.pairDocument(&s.Pairs[i])...)
 	}
+	point.FromFirst = r.fromFirst()
 	if p.Until != nil {
 		v := r.course.Verdicts()[r.point]
 		point.Precision = &precisionJSON{v.Narrow, v.Wide, v.Why}
@@ -211,7 +225,8 @@ func (p *Plan) stopOf(d *sim.Drill, point, run int) (string, error) {
 
 // pairDocument writes two orders held against each other. Nobody has said which
 // milestones the question is about, so that all of it is exploratory.
-func pairDocument(p *Plan, pair *batch.Pair) []document.Match {
+func (r *Results) pairDocument(pair *batch.Pair) []document.Match {
+	p := r.Plan
 	a, b := p.Job.Orders[pair.A], p.Job.Orders[pair.B]
 	var list []document.Match
 	for m := range pair.Milestones {
@@ -219,11 +234,45 @@ func pairDocument(p *Plan, pair *batch.Pair) []document.Match {
 		if compare.RarestOf(p.First, int(d.Mean.Runs)) != nil {
 			d.Doubt = stats.WhyRare
 		}
-		j := document.MatchOf(a, b, d)
+		j, apart := document.MatchOf(a, b, d), r.kept.of(pair.A, m).Apart(r.kept.of(pair.B, m))
+		if p.Points == 1 && m == ShownMilestone(p.First) {
+			r.addApart(report.BatchApart{Order: a, Than: b, Diff: d, Apart: apart})
+		}
+		j.Apart = document.ApartOf(apart)
 		j.Milestone, j.Exploratory = p.First.Milestones[m].Name, true
 		list = append(list, j)
 	}
 	return list
+}
+
+// fromFirst holds the point against the first one.
+func (r *Results) fromFirst() (list []fromFirstJSON) {
+	p := r.Plan
+	switch {
+	case r.point == 0:
+		r.first = r.kept
+		return nil
+	case !p.common():
+		return nil
+	}
+	for o, order := range p.Job.Orders {
+		for _, m := range compare.Primary(p.First) {
+			d, apart := r.kept.against(r.first, o, m)
+			if m == ShownMilestone(p.First) {
+				r.addApart(report.BatchApart{Point: r.point + 1, Order: order, Values: p.Job.Points[r.point], Diff: d, Apart: apart})
+			}
+			list = append(list, fromFirstJSON{order, p.First.Milestones[m].Name, document.DifferenceOf(d.Mean), document.ApartOf(apart)})
+		}
+	}
+	return list
+}
+
+// addApart keeps how far things are apart for the report, as long as there is
+// room.
+func (r *Results) addApart(a report.BatchApart) {
+	if len(r.apart) < mostRows {
+		r.apart = append(r.apart, a)
+	}
 }
 
 // addRows keeps the odds of an order for the report, of all points as long as
