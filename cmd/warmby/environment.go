@@ -11,6 +11,7 @@ import (
 	"golang.org/x/term"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 )
@@ -30,6 +31,10 @@ type environment struct {
 	// order when it is interrupted; all others are ended on the spot.
 	tidies atomic.Bool
 	temps  temporaries
+
+	// told is called with every report that a command tells; nil but in tests, which
+	// read it without playing again.
+	told func(*report.Report)
 
 	// beforeNaming is called when a folder of results is written and has no name
 	// yet; nil but in tests, which hold the moment open.

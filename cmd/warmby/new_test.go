@@ -4,11 +4,11 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os"
 	"testing"
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/report"
+	"warmby/internal/thorough"
 	"warmby/scenarios"
 	"warmby/scenarios/draft"
 )
@@ -17,7 +17,7 @@ import (
 // tents.
 func TestDraftsPassCheck(t *testing.T) {
 	sizes := [][2]int{{2, 1}, {3, 4}, {7, 2}, {13, 3}, {20, 4}}
-	if os.Getenv("WARMBY_LONG") != "" {
+	if thorough.Asked() {
 		sizes = nil
 		for people := 2; people <= draft.MostPeople; people++ {
 			for tents := 1; tents <= draft.MostTents; tents++ {

@@ -4,10 +4,13 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"warmby/internal/thorough"
 )
 
 const (
@@ -92,7 +95,8 @@ func plain(svg string) string {
 	return regexp.MustCompile(`\.[0-9]+`).ReplaceAllString(svg, "")
 }
 
-// The commands that README.md shows must work as it shows them.
+// The commands that README.md shows must work as it shows them, but that in a
+// hurry they play less.
 func TestReadmeCommandsWork(t *testing.T) {
 	page := text(t, readme)
 	t.Chdir(t.TempDir())
@@ -103,13 +107,31 @@ func TestReadmeCommandsWork(t *testing.T) {
 		line = strings.Replace(line, "go run ./cmd/warmby", "warmby", 1)
 		line = strings.TrimPrefix(line, "./")
 		if found && strings.HasPrefix(line, "warmby ") {
-			answer(t, words(line)...)
+			answer(t, inAHurry(words(line))...)
 			ran++
 		}
 	}
 	if ran < 8 {
 		t.Errorf("found %d commands in README.md, want at least 8", ran)
 	}
+}
+
+// inAHurry has a command play less than it usually does, if it can be told so and
+// the line says nothing of it; when tests are to be thorough it stays as it is.
+func inAHurry(line []string) []string {
+	if thorough.Asked() {
+		return line
+	}
+	command, _, err := rootCommand(&environment{}).Find(line[1:])
+	if err != nil {
+		return line
+	}
+	for _, little := range [][2]string{{"runs", "100"}, {"evaluations", "300"}} {
+		if command.Flags().Lookup(little[0]) != nil && !slices.Contains(line, "--"+little[0]) {
+			line = append(line, "--"+little[0], little[1])
+		}
+	}
+	return line
 }
 
 // DEVELOPERS.md names files and folders; all of them must be there, and every
@@ -119,7 +141,7 @@ func TestDevelopersPageNamesWhatIsThere(t *testing.T) {
 	files := map[string]bool{}
 	folders := map[string]bool{}
 	root := filepath.Join("..", "..")
-	for _, top := range []string{"cmd", "scenarios", "sim", "plots"} {
+	for _, top := range []string{"cmd", "internal", "plots", "scenarios", "sim"} {
 		err := filepath.WalkDir(filepath.Join(root, top), func(path string, d os.DirEntry, err error) error {
 			if err == nil && filepath.Ext(path) == ".go" {
 				rel, _ := filepath.Rel(root, path)

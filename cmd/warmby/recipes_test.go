@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"warmby/cmd/warmby/internal/results"
+	"warmby/internal/thorough"
 )
 
 // recipe is a program in the page on draws.
@@ -63,7 +64,7 @@ func TestRecipesForDrawsRun(t *testing.T) {
 	if len(recipes) != 5 {
 		t.Fatalf("%d recipes, want 5", len(recipes))
 	}
-	if os.Getenv("WARMBY_LONG") == "" {
+	if !thorough.Asked() {
 		t.Skip("WARMBY_LONG=1 runs them")
 	}
 	self, err := os.Executable()

@@ -2,9 +2,9 @@ package main
 
 import (
 	"io"
-	"os"
 	"testing"
 
+	"warmby/internal/thorough"
 	"warmby/scenarios/library"
 	"warmby/sim"
 	"warmby/sim/bound"
@@ -35,19 +35,10 @@ func eachDrill(t *testing.T, do func(name string, d *sim.Drill)) {
 	}
 }
 
-// runsOfEach is how many runs of each drill both engines play: more with
-// WARMBY_LONG.
-func runsOfEach() int {
-	if os.Getenv("WARMBY_LONG") != "" {
-		return 40
-	}
-	return 2
-}
-
 func TestEnginesAgreeOnShippedScenarios(t *testing.T) {
 	played := 0
 	eachDrill(t, func(name string, d *sim.Drill) {
-		for run := range runsOfEach() {
+		for run := range thorough.Cases(2, 40) {
 			tl := reference.Play(d, draw.Run(d, 1, run))
 			played++
 			if how := differs(tl); how != "" {

@@ -41,6 +41,9 @@ func (e *environment) answer(a ask.Answer, told *report.Report, document func() 
 	if len(e.set) > 0 {
 		told.Warnings = append([]report.Sentence{report.Say("Not as the file has it: {}.", strings.Join(e.set, ", "))}, told.Warnings...)
 	}
+	if e.told != nil {
+		e.told(told)
+	}
 	return e.tell(func() error {
 		if a.JSON {
 			return writeJSON(e.stdout, document())

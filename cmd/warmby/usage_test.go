@@ -2,10 +2,10 @@ package main
 
 import (
 	"bytes"
-	"os"
 	"strings"
 	"testing"
 
+	"warmby/internal/thorough"
 	"warmby/scenarios"
 )
 
@@ -135,7 +135,7 @@ func TestUnitsPageNamesUnitsThatAreRead(t *testing.T) {
 // them all.
 func onlyLong(t *testing.T) {
 	t.Helper()
-	if os.Getenv("WARMBY_LONG") == "" && !*update {
+	if !thorough.Asked() && !*update {
 		t.Skip("plays for long: with WARMBY_LONG=1")
 	}
 }
