@@ -10,6 +10,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"warmby/internal/thorough"
 	"warmby/sim"
 )
 
@@ -263,7 +264,7 @@ func TestHaltOddsAreSoundWhateverCameOut(t *testing.T) {
 
 func TestResultsRepeatToTheByte(t *testing.T) {
 	first := resultPictures()
-	for range 2 {
+	for range thorough.Cases(1, 2) {
 		again := resultPictures()
 		for name, p := range first {
 			for _, f := range Formats {

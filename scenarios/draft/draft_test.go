@@ -16,6 +16,7 @@ import (
 	"github.com/google/jsonschema-go/jsonschema"
 	"go.yaml.in/yaml/v4"
 
+	"warmby/internal/thorough"
 	"warmby/scenarios"
 	"warmby/scenarios/draft"
 	"warmby/scenarios/library"
@@ -48,11 +49,7 @@ func anyAnswers(t *testing.T, r *rand.Rand, people, tents int) draft.Answers {
 // eachDraft writes drafts of random answers: 200, or a dozen in a hurry.
 func eachDraft(t *testing.T, do func(t *testing.T, a draft.Answers, d *draft.Draft)) {
 	r := rand.New(rand.NewPCG(13, 3))
-	many := 12
-	if os.Getenv("WARMBY_LONG") != "" {
-		many = 200
-	}
-	for i := range many {
+	for i := range thorough.Cases(12, 200) {
 		a := anyAnswers(t, r, 2+(i*5+i/19)%19, 1+i%draft.MostTents)
 		name := fmt.Sprintf("%d people %d tents %d stove %v %s %s %s %s %s", a.People, a.Tents, a.StovePeople, a.Heater, a.Place, a.Arrival, a.Air.Text, a.Wind.Text, a.Snow.Text)
 		t.Run(name, func(t *testing.T) {

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"testing"
 
+	"warmby/internal/thorough"
 	"warmby/sim"
 	"warmby/sim/draw"
 )
@@ -24,10 +25,7 @@ import (
 // allowed for as well, three times.
 func TestPSPLIBUnderDurationLaws(t *testing.T) {
 	readOptima(t)
-	runs := 20
-	if os.Getenv("WARMBY_LONG") != "" {
-		runs = 1000
-	}
+	runs := thorough.Cases(20, 1000)
 	laws := []struct {
 		name             string
 		above, tolerance float64

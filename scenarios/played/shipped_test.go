@@ -1,9 +1,9 @@
 package played
 
 import (
-	"os"
 	"testing"
 
+	"warmby/internal/thorough"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim/draw"
@@ -15,16 +15,13 @@ import (
 // or with WARMBY_LONG=1 in 1,000 of each file, shared out over its orders.
 func TestShippedScenariosAreToldAlike(t *testing.T) {
 	const seed = 20261
-	runs, long := 40, os.Getenv("WARMBY_LONG") == "1"
 	for _, name := range library.Names() {
 		src, _ := library.Read(name)
 		s, err := scenarios.Read(name+".yaml", src)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if long {
-			runs = 1000/len(s.Orders()) + 1
-		}
+		runs := thorough.Cases(40, 1000/len(s.Orders())+1)
 		for _, order := range s.Orders() {
 			t.Run(name+"/"+order, func(t *testing.T) {
 				t.Parallel()

@@ -8,18 +8,17 @@ import (
 	"strconv"
 	"testing"
 
+	"warmby/internal/thorough"
 	"warmby/sim"
 	"warmby/sim/checker"
 	"warmby/sim/reference"
 )
 
 // played makes random drills, has both engines play them, and hands on every
-// timeline. With WARMBY_LONG=1 there are ten times as many; WARMBY_DRILLS sets
+// timeline. When tests are thorough there are ten times as many; WARMBY_DRILLS sets
 // how many.
 func played(t *testing.T, drills int, use func(name string, tl *sim.Timeline)) {
-	if long() {
-		drills *= 10
-	}
+	drills = thorough.Cases(drills, 10*drills)
 	if n, err := strconv.Atoi(os.Getenv("WARMBY_DRILLS")); err == nil {
 		drills = n
 	}

@@ -1,7 +1,6 @@
 package checker_test
 
 import (
-	"os"
 	"strings"
 	"testing"
 
@@ -14,9 +13,6 @@ import (
 	"warmby/sim/internal/drills"
 	"warmby/sim/reference"
 )
-
-// long reports whether WARMBY_LONG=1 asks for many drills.
-func long() bool { return os.Getenv("WARMBY_LONG") == "1" }
 
 // TestDrawnDrillsObey walks what both engines make of the drills on which they
 // are compared with each other, where many more of them are walked.

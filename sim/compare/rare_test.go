@@ -4,6 +4,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"warmby/internal/thorough"
 	"warmby/sim"
 	"warmby/sim/compare"
 	"warmby/sim/draw"
@@ -15,7 +16,7 @@ import (
 // called so in half of all studies of 100 runs.
 func TestARareMishapMakesNobodyLookAhead(t *testing.T) {
 	const studies, costs = 500, 10 * sim.Minute
-	for _, runs := range []int{100, 500, 2000} {
+	for _, runs := range []int{100, 500, 2000}[:thorough.Cases(2, 3)] {
 		for _, chance := range []float64{0.001, 0.01, 0.05} {
 			d := camp(0, 1, 2, 3)
 			d.Tasks[0].Mishap = &sim.Mishap{Chance: chance, Adds: draw.Fixed(float64(costs))}

@@ -2,7 +2,6 @@ package fast_test
 
 import (
 	"flag"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
@@ -10,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	"warmby/internal/thorough"
 	"warmby/sim"
 	"warmby/sim/checker"
 	"warmby/sim/draw"
@@ -34,11 +34,8 @@ func drillsOf(t *testing.T, long int, property func(*rapid.T)) {
 	given := false
 	flag.Visit(func(f *flag.Flag) { given = given || f.Name == checks })
 	if !given {
-		before, drills := flag.Lookup(checks).Value.String(), 300
-		if os.Getenv("WARMBY_LONG") == "1" {
-			drills = long
-		}
-		flag.Set(checks, strconv.Itoa(drills))
+		before := flag.Lookup(checks).Value.String()
+		flag.Set(checks, strconv.Itoa(thorough.Cases(300, long)))
 		defer flag.Set(checks, before)
 	}
 	rapid.Check(t, property)

@@ -6,6 +6,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
+	"warmby/internal/thorough"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim"
@@ -53,15 +54,15 @@ func TestRecordsReuseTheirTimeline(t *testing.T) {
 		p := fast.Compile(d)
 		w := p.Worker()
 		var tl sim.Timeline
-		run := 0
-		for ; run < 100; run++ {
+		run, most := 0, thorough.Cases(25, 100)
+		for ; run < most; run++ {
 			w.Record(1, run, &tl)
 			want := p.Worker().Timeline(draw.Run(d, 1, run))
 			if diff := cmp.Diff(want.Tasks, tl.Tasks, cmpopts.EquateEmpty()) + cmp.Diff(want.People, tl.People, cmpopts.EquateEmpty()) + cmp.Diff(want.Milestones, tl.Milestones); diff != "" {
 				t.Fatalf("%s, run %d: new (-) and filled in again (+) differ:\n%s", name, run, diff)
 			}
 		}
-		if n := testing.AllocsPerRun(200, func() { w.Record(1, run%100, &tl); run++ }); n > 0 {
+		if n := testing.AllocsPerRun(200, func() { w.Record(1, run%most, &tl); run++ }); n > 0 {
 			t.Errorf("%s: %v allocations a recorded run, want none", name, n)
 		}
 	}

@@ -2,10 +2,11 @@ package fit
 
 import (
 	"math"
-	"os"
 	"testing"
 
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"warmby/internal/thorough"
 )
 
 // truth is what made a synthetic log.
@@ -55,7 +56,7 @@ func someLaws(n int) []Law {
 // law of the next drill lies in the 80 % range foretold.
 func TestRangesOfTasksHoldTruth(t *testing.T) {
 	logs, most := 40, 0.06
-	if os.Getenv("WARMBY_LONG") != "" {
+	if thorough.Asked() {
 		logs, most = 120, 0.03
 	}
 	laws := someLaws(12)

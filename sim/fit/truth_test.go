@@ -2,12 +2,12 @@ package fit_test
 
 import (
 	"math"
-	"os"
 	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"warmby/internal/thorough"
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/fast"
@@ -132,7 +132,7 @@ func covered(t testing.TB, d *sim.Drill, h invent.Habits, how invent.Differs, n,
 // are said to hold in 8 of 10 drills do.
 func TestRangesHoldTruthOfSyntheticLogs(t *testing.T) {
 	logs, off := 15, 0.08 // few logs: standard error about 0.02 for milestones
-	if os.Getenv("WARMBY_LONG") != "" {
+	if thorough.Asked() {
 		logs, off = 120, 0.03 // standard error about 0.008; of 500 logs no range was off by 0.01
 	}
 	d := drillOf(t, small)

@@ -1,16 +1,12 @@
 package search
 
 import (
-	"os"
 	"testing"
 
 	"warmby/sim"
 	"warmby/sim/bound"
 	"warmby/sim/draw"
 )
-
-// long reports whether the long tests are asked for.
-func long() bool { return os.Getenv("WARMBY_LONG") != "" }
 
 // No bound may lie above a known optimum: PSPLIB j30 and MSPSP set 1a. The
 // longest chain and the work alone leave 7.66 % on average on the former, by a

@@ -5,6 +5,7 @@ import (
 	"sync"
 	"testing"
 
+	"warmby/internal/thorough"
 	"warmby/sim"
 	"warmby/sim/bound"
 	"warmby/sim/draw"
@@ -79,7 +80,7 @@ func TestQualityOfWhatIsFound(t *testing.T) {
 		{"MSPSP 1a", skilled, 0, 1, 50_000, 0.3, 100},
 	} {
 		stride := c.sample
-		if long() {
+		if thorough.Asked() {
 			stride = c.long
 		}
 		if stride == 0 {
@@ -89,7 +90,7 @@ func TestQualityOfWhatIsFound(t *testing.T) {
 		mean, worst, optimal := searched(t, list, c.schedules)
 		t.Logf("%s, %d schedules: %d problems, %.3f %% above the best known on average, %.2f %% at worst, %d as good",
 			c.name, c.schedules, len(list), mean, worst, optimal)
-		if !long() {
+		if !thorough.Asked() {
 			c.mean *= 2 // the mean of some twenty problems scatters
 		}
 		if mean > c.mean || worst > c.worst {

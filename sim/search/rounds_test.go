@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
+	"warmby/internal/thorough"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/sim"
@@ -44,8 +45,8 @@ func explored(t testing.TB, d *sim.Drill, o Options, evaluations int) *explorati
 // runs: it begins with the same rounds and only goes on. What it is held against are
 // the aims and, of each limit, by how much it is missed.
 func TestLongerSearchIsNeverWorse(t *testing.T) {
-	names, most := []string{"kestrel-fell"}, 8000
-	if long() {
+	names, most := []string{"kestrel-fell"}, 4000
+	if thorough.Asked() {
 		names, most = library.Names(), 64000
 	}
 	for _, name := range names {
@@ -100,14 +101,14 @@ func TestAimsInAnySequenceGiveTheSame(t *testing.T) {
 // is better than the best of the scenario's own orders where these leave room.
 func TestAllWellHoldsOnFreshEvenings(t *testing.T) {
 	names, seeds := []string{"ravengill"}, uint64(1)
-	if long() {
+	if thorough.Asked() {
 		names, seeds = library.Names(), 5
 	}
 	for _, name := range names {
 		d, orders := shippedDrill(t, name)
 		for seed := uint64(1); seed <= seeds; seed++ {
 			o := Options{Orders: orders, Evaluations: 20000, Runs: 1000, Seed: seed, Workers: 2}
-			if long() {
+			if thorough.Asked() {
 				o.Evaluations, o.Runs = DefaultEvaluations, 2000
 			}
 			r, err := Improve(ctx, d, o)
