@@ -13,7 +13,7 @@ import (
 func (c *comparison) document() compareJSON {
 	doc := compareJSON{
 		Head: document.Head{SchemaVersion: 2, Scenario: c.name}, Seed: c.flags.seed, Runs: c.flags.runs,
-		FirstAt: c.d.Milestones[c.primary[0]].Name, Orders: []orderJSON{}, Differences: []document.Match{}, WhatIfs: []whatIfJSON{},
+		FirstAt: c.d.Milestones[c.primary[0]].Name, Orders: []orderJSON{}, Differences: []document.Match{}, Best: []document.BestRow{}, WhatIfs: []whatIfJSON{},
 		CanWait: []canWaitJSON{}, Moves: []movesJSON{}, Warnings: append([]string{}, c.warnings()...), Repeat: c.repeat(),
 	}
 	for _, m := range c.primary {
@@ -22,6 +22,7 @@ func (c *comparison) document() compareJSON {
 	for _, w := range append([]*bout{c.asIs}, c.whatIfs...) {
 		doc.Orders = append(doc.Orders, c.ordersDocument(w)...)
 		doc.Differences = append(doc.Differences, w.differencesDocument()...)
+		doc.Best = append(doc.Best, c.bestDocument(w)...)
 		if w.whatIf != "" {
 			doc.WhatIfs = append(doc.WhatIfs, c.whatIfDocument(w)...)
 		}
@@ -89,6 +90,21 @@ func (w *bout) differencesDocument() []document.Match {
 				holm := decimals(p.Diff.P)
 				j.P = &holm
 			}
+			list = append(list, j)
+		}
+	}
+	return list
+}
+
+// bestDocument tells how near the best each order is, at all that orders may be
+// taken for.
+func (c *comparison) bestDocument(w *bout) []document.BestRow {
+	var list []document.BestRow
+	told, of := c.told(), w.told()
+	for _, b := range told.Bests(of) {
+		for i, order := range w.orders {
+			j := document.BestRowOf(b, i)
+			j.For, j.WhatIf, j.Order, j.Taken = told.BestFor(b), w.whatIfName(), order, told.Taken(of, b) == i
 			list = append(list, j)
 		}
 	}

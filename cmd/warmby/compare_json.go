@@ -14,6 +14,7 @@ type compareJSON struct {
 	FirstAt     string                  `json:"first_share_milestone"` // what first_share of an order is about
 	Orders      []orderJSON             `json:"orders"`
 	Differences []document.Match        `json:"differences"`
+	Best        []document.BestRow      `json:"near_best"`
 	WhatIfs     []whatIfJSON            `json:"what_ifs"`
 	CanWait     []canWaitJSON           `json:"can_wait"`
 	Moves       []movesJSON             `json:"what_moves_it"`

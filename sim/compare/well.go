@@ -76,14 +76,17 @@ func (p *Played) inTime() (in []bool, targets bool) {
 }
 
 func shareOf(in []bool) *stats.Share {
-	count := int64(0)
+	s := stats.ShareOf(count(in), int64(len(in)))
+	return &s
+}
+
+func count(in []bool) (n int64) {
 	for _, yes := range in {
 		if yes {
-			count++
+			n++
 		}
 	}
-	s := stats.ShareOf(count, int64(len(in)))
-	return &s
+	return n
 }
 
 // MostOftenWell returns the drills in which all is well most often, as

@@ -32,7 +32,9 @@ func (c *covers) add(held bool) {
 
 func (c *covers) check(t *testing.T, what string, low, high float64) {
 	t.Helper()
-	if got := float64(c.held) / float64(c.n); got < low || got > high {
+	got := float64(c.held) / float64(c.n)
+	t.Logf("%s: holds in %.2f %% of %d", what, 100*got, c.n)
+	if got < low || got > high {
 		t.Errorf("%s: the interval holds the truth in %.2f %% of %d batches, want %.1f to %.1f %%", what, 100*got, c.n, 100*low, 100*high)
 	}
 }

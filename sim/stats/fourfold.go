@@ -59,11 +59,14 @@ func (g ShareGap) Turned() ShareGap {
 // intervals of both, put together by squaring and adding, with what the two have
 // in common taken off (R. G. Newcombe, Statist. Med. 17 (1998) 2635-2650, method
 // 10). There must be a run.
-func (f Fourfold) Gap() ShareGap {
+func (f Fourfold) Gap() ShareGap { return f.GapAt(Level) }
+
+// GapAt is Gap with another level.
+func (f Fourfold) GapAt(level float64) ShareGap {
 	n := f.Runs()
 	a, b := f.Both+f.OnlyA, f.Both+f.OnlyB
-	lowA, highA := Wilson(a, n, Level)
-	lowB, highB := Wilson(b, n, Level)
+	lowA, highA := Wilson(a, n, level)
+	lowB, highB := Wilson(b, n, level)
 	shareA, shareB := float64(a)/float64(n), float64(b)/float64(n)
 	g := ShareGap{Value: float64(f.OnlyA-f.OnlyB) / float64(n), Runs: n, Warning: fewRuns(n)}
 	phi := f.phi(true)

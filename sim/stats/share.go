@@ -22,15 +22,18 @@ const rare = 10
 // ShareOf returns the share count of runs with its 95 % interval: the exact one
 // when fewer than ten runs, or all but so few, are of the kind, else Wilson's,
 // which comes closer to 95 %. Runs must not be 0.
-func ShareOf(count, runs int64) Share {
+func ShareOf(count, runs int64) Share { return ShareAt(count, runs, Level) }
+
+// ShareAt is ShareOf with another level.
+func ShareAt(count, runs int64, level float64) Share {
 	if runs <= 0 || count < 0 || count > runs {
 		panic(fmt.Sprintf("stats: share %d of %d", count, runs))
 	}
 	s := Share{Value: float64(count) / float64(runs), Count: count, Runs: runs, Warning: fewRuns(runs)}
 	if s.Exact = min(count, runs-count) < rare; s.Exact {
-		s.Low, s.High = ClopperPearson(count, runs, Level)
+		s.Low, s.High = ClopperPearson(count, runs, level)
 	} else {
-		s.Low, s.High = Wilson(count, runs, Level)
+		s.Low, s.High = Wilson(count, runs, level)
 	}
 	s.Low, s.High = settled(s.Low), settled(s.High)
 	return s

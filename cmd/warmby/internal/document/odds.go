@@ -117,6 +117,36 @@ func soonerOf(g stats.QuantileGap) *Difference {
 	return &Difference{Sooner: Seconds(g.Value), CI95: &ci}
 }
 
+// BestRow is how one order stands against the best at one thing that orders may be
+// taken for.
+type BestRow struct {
+	For    string    `json:"taken_for"`
+	WhatIf *string   `json:"what_if"`
+	Order  string    `json:"order"`
+	Taken  bool      `json:"taken"`
+	MayBe  bool      `json:"may_be_best"`
+	Behind *Seconds  `json:"behind_best_at_most_s"`   // null where it is about shares
+	Fewer  *float64  `json:"fewer_than_best_at_most"` // null where it is about means
+	Share  *Share    `json:"share_though_chosen"`
+	Mean   *Seconds  `json:"mean_though_chosen_s"`
+	MeanCI *Interval `json:"mean_though_chosen_ci95_s"`
+	Doubt  string    `json:"doubt,omitempty"`
+}
+
+// BestRowOf returns how an order stands in its shape, without what it is about.
+func BestRowOf(b *compare.Best, order int) BestRow {
+	j := BestRow{MayBe: b.Within[order].MayBe, Doubt: b.Doubt}
+	if late, ok := b.AtMost(order); ok {
+		behind := Seconds(late)
+		mean, ci := Mean(b.Means[order])
+		j.Behind, j.Mean, j.MeanCI = &behind, &mean, ci
+		return j
+	}
+	fewer, share := Decimals(b.Within[order].AtMost), ShareOf(b.Shares[order])
+	j.Fewer, j.Share = &fewer, &share
+	return j
+}
+
 // Stops says in how many runs a drill came to a stop.
 type Stops struct {
 	Runs  int    `json:"runs"`

@@ -66,6 +66,7 @@ func (c Comparison) Report() *Report {
 func (c Comparison) inFull(add func(more bool, heading string, blocks []Block)) {
 	add(true, "Drill", c.facts())
 	add(true, "When, in full", c.when(c.AsIs))
+	add(true, "How near the best, in full", c.nearBestInFull())
 	add(true, "Cold", c.coldTable(c.AsIs))
 	for _, w := range c.WhatIfs {
 		name := "What if " + quote(w.WhatIf)

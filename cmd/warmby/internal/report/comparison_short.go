@@ -37,11 +37,18 @@ func (c Comparison) briefOdds(o *compare.Odds) Sentence {
 	return s
 }
 
-// apart tells at each milestone that it is about which orders are soonest, and
-// how far the next is behind them on average.
+// apart tells at each milestone that it is about which orders are soonest, how far
+// the next is behind them on average, and how near the best the order is that is
+// taken for it.
 func (c Comparison) apart(w *Bout) (list []Block) {
 	if len(w.Played) < 2 {
 		return nil
+	}
+	if w.mostOftenWell() != nil {
+		b := compare.BestWell(w.Well)
+		if near := c.nearBest(w, b); !near.IsEmpty() {
+			list = append(list, Text{Head: c.BestFor(b), Item: true, Says: near})
+		}
 	}
 	for _, m := range c.Primary {
 		best := w.best(m)
@@ -55,7 +62,11 @@ func (c Comparison) apart(w *Bout) (list []Block) {
 				break
 			}
 		}
-		list = append(list, Text{Head: c.Drill.Milestones[m].Name, Item: true, Says: sentenceEnd(says)})
+		says = sentenceEnd(says)
+		if near := c.nearBest(w, w.BestAt(m)); !near.IsEmpty() {
+			says = Say("{} {}", says, near)
+		}
+		list = append(list, Text{Head: c.Drill.Milestones[m].Name, Item: true, Says: says})
 	}
 	return list
 }

@@ -447,6 +447,39 @@ func (v AtMost) Write(Precision) string {
 	return fmt.Sprintf("%.0f %%", math.Ceil(float64(v)))
 }
 
+// UpTo is a length that something does not pass: it is rounded up.
+type UpTo sim.Time
+
+func (t UpTo) Write(p Precision) string {
+	unit := sim.Second
+	if p == People {
+		unit = sim.Minute
+	}
+	return sim.Clock((sim.Time(t) + unit - 1) / unit * unit)
+}
+
+// FewerUpTo is in how many fewer runs something is so at most, rounded up. Of
+// says what the runs are called.
+type FewerUpTo struct {
+	Value float64 // a share
+	Of    string
+}
+
+func (f FewerUpTo) Write(p Precision) string {
+	if p == Full {
+		return fmt.Sprintf("%.1f %% of %s", math.Ceil(1000*f.Value)/10, f.Of)
+	}
+	for _, n := range []int{1000, 500, 200, 100, 50, 30, 20} {
+		if f.Value <= 1/float64(n) {
+			return "1 " + singular(f.Of) + " in " + strconv.Itoa(n)
+		}
+	}
+	if tenths := math.Ceil(10 * f.Value); tenths > 1 {
+		return fmt.Sprintf("%.0f %s in 10", tenths, f.Of)
+	}
+	return "1 " + singular(f.Of) + " in 10"
+}
+
 // Grouped is a large count, with commas: "12,000".
 type Grouped int64
 
@@ -611,6 +644,8 @@ func (Sooner) figure()      {}
 func (SoonerIn) figure()    {}
 func (OnAverage) figure()   {}
 func (AtMost) figure()      {}
+func (UpTo) figure()        {}
+func (FewerUpTo) figure()   {}
 func (Grouped) figure()     {}
 func (Number) figure()      {}
 func (Count) figure()       {}
