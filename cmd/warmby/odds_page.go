@@ -133,8 +133,8 @@ although the order was chosen by the same runs:
   though    the interval of each order's mean or share at the level 1 - 0.05/k for
   chosen    k orders: it held with 97.6 % among eight equal ones
 
-"Behind the best" is told on the screen where more than one order may be the best.
-Nothing is told where means are in doubt for a rare mishap, nor where an order does
+"At most 1 min later than the best" is told on the screen where more than one
+order may be the best. Nothing is told where means are in doubt for a rare mishap, nor where an order does
 not always get there and has no target.
 
 LUCK, AND YOUR NUMBERS

@@ -48,7 +48,11 @@ func (c Comparison) nearBest(w *Bout, b *compare.Best) Sentence {
 	if i < 0 || b.IsClear(i) {
 		return nil
 	}
-	return Say("{} is at most {} behind the best.", w.order(i), c.behindBest(b, i))
+	than := "worse"
+	if b.Means != nil {
+		than = "later"
+	}
+	return Say("{} is at most {} {} than the best.", w.order(i), c.behindBest(b, i), than)
 }
 
 func (c Comparison) behindBest(b *compare.Best, i int) Sentence {
