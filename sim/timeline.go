@@ -22,7 +22,7 @@ type Timeline struct {
 	// Stops says why the drill came to a stop: for each task that can never
 	// start or end, why. Nil when everything ended, and when there is nothing
 	// but a warm-up that never gets there to wait for. All engines agree on
-	// whether a drill stops; the reference engine says why.
+	// whether a drill stops; in timelines the reference engine alone says why.
 	Stops []Cause
 }
 

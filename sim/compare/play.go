@@ -7,7 +7,6 @@ import (
 	"warmby/sim/cold"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
-	"warmby/sim/reference"
 )
 
 // Batch says which runs to play, and on how many workers.
@@ -162,8 +161,8 @@ func play(ctx context.Context, drills []*sim.Drill, b Batch, chilled int) ([]*Pl
 		if p.Stopped == 0 && s.count > 0 {
 			p.StopRun = s.run
 			read := p.reading()
-			d := read.drills[read.of(s.run)]
-			p.Stop = reference.Play(d, draw.Run(d, b.Seed, s.run)).Stopped()
+			k := read.of(s.run)
+			p.Stop = readers[job/chunks].get().workers[k].Stopped(draw.Run(read.drills[k], b.Seed, s.run))
 		}
 		p.Stopped += s.count
 	}

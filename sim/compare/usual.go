@@ -7,7 +7,6 @@ import (
 	"warmby/sim/cold"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
-	"warmby/sim/reference"
 )
 
 // Usual plays every drill of a list once, with usual values. What it returns is
@@ -18,8 +17,9 @@ func Usual(ctx context.Context, drills []*sim.Drill, workers int) ([]*Played, er
 		d := drills[i]
 		p := &Played{Drill: d}
 		r, luck := fast.Result{}, draw.Usual(d)
-		if fast.Compile(d).Worker().Play(luck, &r); r.Stops != nil {
-			p.Stopped, p.Stop = 1, reference.Play(d, luck).Stopped()
+		w := fast.Compile(d).Worker()
+		if w.Play(luck, &r); r.Stops != nil {
+			p.Stopped, p.Stop = 1, w.Stopped(luck)
 		}
 		for m := range d.Milestones {
 			p.Times = append(p.Times, []sim.Time{r.Milestones[m]})

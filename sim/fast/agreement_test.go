@@ -68,6 +68,9 @@ func agreeOn(t *rapid.T, d *sim.Drill) {
 		if w.Play(luck, &r); (r.Stops == nil) != (want.Stops == nil) {
 			t.Fatalf("reference stops at %v, fast without a timeline at %v", want.Stops, r.Stops)
 		}
+		if diff := cmp.Diff(want.Stopped(), w.Stopped(luck)); diff != "" {
+			t.Fatalf("engines say otherwise why it stops (-reference +fast):\n%s", diff)
+		}
 		if checker.Covers(d) && !clashed(want) {
 			for _, v := range checker.Check(want) {
 				t.Errorf("run %d: checker: %v", run, v)

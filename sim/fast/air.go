@@ -1,8 +1,6 @@
 package fast
 
 import (
-	"fmt"
-
 	"warmby/sim"
 	"warmby/sim/heat"
 )
@@ -65,7 +63,7 @@ func (w *Worker) beginWarmUp(i int32) {
 	a := &w.airs[s]
 	if o := a.fire; o >= 0 && (w.jobs[o].phase != ended || w.tasks[o].stove != t.stove || w.jobs[o].unit != w.jobs[i].unit) {
 		if w.clash == nil {
-			w.clash = &sim.Cause{Task: t.Name, Why: fmt.Sprintf("begins while %q still warms the same shelter", w.tasks[o].Name)}
+			w.clash = w.p.d.TwoFires(int(o), int(i))
 		}
 		return // the drill stops here
 	}

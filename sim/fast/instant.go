@@ -79,8 +79,10 @@ func (w *Worker) lookAgain() {
 }
 
 // unsettled reports whether what has just been started has left anything to go
-// through the moment again for.
-func (w *Worker) unsettled() bool { return w.look != 0 || w.todo != 0 || w.owed > 0 || w.due() }
+// through the moment again for; at two fires in one shelter no joiners are sent.
+func (w *Worker) unsettled() bool {
+	return w.look != 0 || w.todo != 0 || w.owed > 0 || w.due() || w.clash != nil
+}
 
 // handle deals with all events of the moment, tasks that end before people who
 // arrive before tasks whose crew is whole, and then sets rates anew.

@@ -12,8 +12,8 @@ type Result struct {
 	// Start and End hold when work on each task began and when it ended.
 	Start, End []sim.Time
 	Events     int // how many events of the drill were handled
-	// Stops names what the run came to a stop at, as in a [sim.Timeline]; the
-	// reference engine says why.
+	// Stops names what the run came to a stop at, as in a [sim.Timeline];
+	// [Worker.Stopped] says why.
 	Stops []sim.Cause
 }
 
@@ -77,7 +77,8 @@ type Worker struct {
 	picker   picker
 	changed  sim.Time // when a task last changed
 	clash    *sim.Cause
-	events   int // handled in this run
+	events   int  // handled in this run
+	explain  bool // whether stops are to say why
 }
 
 // What a moment may have to do besides events.

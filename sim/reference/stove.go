@@ -1,8 +1,6 @@
 package reference
 
 import (
-	"fmt"
-
 	"warmby/sim"
 	"warmby/sim/heat"
 )
@@ -195,11 +193,7 @@ func (c *camp) clashes(j *job) bool {
 		return false
 	}
 	if c.clash == nil {
-		c.clash = &sim.Cause{
-			Task: j.task.Name,
-			Why:  fmt.Sprintf("begins while %q still warms the same shelter %q", o.task.Name, c.d.Shelters[j.task.Warm.Shelter].Name),
-			Hint: "let one come after the other, and put the first stove out between them",
-		}
+		c.clash = c.d.TwoFires(o.i, j.i)
 	}
 	return true
 }

@@ -10,7 +10,6 @@ import (
 	"warmby/sim"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
-	"warmby/sim/reference"
 )
 
 // LeftOut is a point at which the drill can never finish under some order,
@@ -120,5 +119,5 @@ func (p *Plan) hopeless(d *sim.Drill) error {
 			return nil
 		}
 	}
-	return reference.Play(d, draw.Usual(d)).Stopped()
+	return w.Stopped(draw.Usual(d))
 }

@@ -18,7 +18,7 @@ import (
 	"warmby/sim/batch"
 	"warmby/sim/compare"
 	"warmby/sim/draw"
-	"warmby/sim/reference"
+	"warmby/sim/fast"
 	"warmby/sim/rehearse"
 	"warmby/sim/stats"
 )
@@ -217,7 +217,7 @@ func shareOrNil(s *stats.Share) *document.Share {
 func (p *Plan) stopOf(d *sim.Drill, point, run int) (string, error) {
 	luck := new(sim.Luck)
 	p.luckOf(point, run, draw.NewSampler(d), luck)
-	if err := reference.Play(d, luck).Stopped(); err != nil {
+	if err := fast.Compile(d).Worker().Stopped(luck); err != nil {
 		return err.Error(), nil
 	}
 	return "", fmt.Errorf("run %d came to a stop when it was played first, and did not when played again", run)
