@@ -26,14 +26,13 @@ func (g *game) judge(players []*player, before *candidate, found []*candidate) (
 	if !slices.Contains(found, before) {
 		found = append(found, before)
 	}
-	j := &jury{game: g, r: r, met: make([]evenings, len(found)), speaker: players[0]}
+	j := &jury{game: g, r: r, found: found, met: make([]evenings, len(found)), speaker: players[0]}
 	if r.Runs > 0 {
 		r.Judged = len(found)
 		j.hear(players, found)
 	}
-	j.found = found
 	j.bound()
-	j.rule(found, slices.Index(found, before))
+	j.rule(slices.Index(found, before))
 	j.complain(players[0], r.Orders[0])
 	return r, nil
 }
@@ -193,10 +192,10 @@ func (j *jury) heard(i int) (*evenings, int) {
 }
 
 // value returns the statistic of an aim for a candidate, with its influence.
-func (j *jury) value(c *candidate, i, aim int) (float64, []float64) {
-	latest, influence := j.valueIn(c, i, aim, 0)
+func (j *jury) value(i, aim int) (float64, []float64) {
+	latest, influence := j.valueIn(i, aim, 0)
 	for k := range j.scenes {
-		if v, in := j.valueIn(c, i, aim, k+1); v > latest {
+		if v, in := j.valueIn(i, aim, k+1); v > latest {
 			latest, influence = v, in
 		}
 	}
@@ -204,208 +203,15 @@ func (j *jury) value(c *candidate, i, aim int) (float64, []float64) {
 }
 
 // valueIn is value in one case.
-func (j *jury) valueIn(c *candidate, i, aim, in int) (float64, []float64) {
+func (j *jury) valueIn(i, aim, in int) (float64, []float64) {
 	e, runs := j.heard(i)
 	return j.exactly(j.r.Aims[aim], e, in, runs)
-}
-
-// inCases tells what a candidate gives in each case.
-func (j *jury) inCases(found []*candidate, i, before int) (list []CaseFound) {
-	in := -1
-	for _, r := range j.r.Cases {
-		var f CaseFound
-		if r.Why == "" {
-			in++
-			for k := range j.r.Aims {
-				v, influence := j.valueIn(found[i], i, k, in)
-				was, had := j.valueIn(found[before], before, k, in)
-				f.Value, f.Gain = append(f.Value, v), append(f.Gain, j.gain(was, v, had, influence))
-			}
-		}
-		list = append(list, f)
-	}
-	return list
-}
-
-// rule sets the orders of the result: with one aim the best and all that cannot
-// be told from it, with several those of which none is better in all.
-func (j *jury) rule(found []*candidate, before int) {
-	aims := len(j.r.Aims)
-	values, influences := make([][]float64, len(found)), make([][][]float64, len(found))
-	for i, c := range found {
-		for k := range aims {
-			v, in := j.value(c, i, k)
-			values[i], influences[i] = append(values[i], v), append(influences[i], in)
-		}
-	}
-	against := func(i, k, other int) Gain { // how much sooner i is than other
-		return j.gain(values[other][k], values[i][k], influences[other][k], influences[i][k])
-	}
-	best := 0
-	for i := range found { // the search knows best, unless the fresh runs say otherwise
-		if i != best && j.betterAsked(found, i, best) {
-			best = i
-		}
-	}
-	if aims == 1 {
-		best = j.overrule(found, values, influences, best)
-		best = j.kindest(found, values, influences, best)
-		for i, c := range found { // what the scenario has is easiest to remember
-			if c.own && values[i][0] < values[best][0] && j.shortfall(found, i) <= j.shortfall(found, best) {
-				best = i
-			}
-		}
-		if values[before][0] <= values[best][0] && j.shortfall(found, before) <= j.shortfall(found, best) {
-			best = before // nobody changes an order for one that has done no better
-		}
-	}
-	var family [][]float64 // p values of being behind the best, by aim
-	for k := range aims {
-		var ps []float64
-		for i := range found {
-			ps = append(ps, j.p(values[i][k], values[best][k], influences[i][k], influences[best][k]))
-		}
-		family = append(family, holmOthers(ps, best))
-	}
-	known := before
-	for i, c := range found {
-		if c.own && (j.shortfall(found, i) < j.shortfall(found, known) || j.shortfall(found, i) == j.shortfall(found, known) && values[i][0] < values[known][0]) {
-			known = i
-		}
-	}
-	describe := func(i int) Found {
-		c := found[i]
-		f := Found{Order: c.order, Known: c.known, Milestones: c.milestones[:len(j.d.Milestones)], Start: c.start, End: c.end, Value: values[i], index: i,
-			Evenings: j.evenings(i), Burden: j.burdenOf(c), Turned: j.turnedPairs(c), People: j.peopleUnder(c)}
-		for k := range aims {
-			f.Gain, f.Over = append(f.Gain, against(i, k, before)), append(f.Over, against(i, k, known))
-			behind := against(best, k, i)
-			behind.Told = i != best && j.enough() && family[k][i] <= 1-level && behind.Value != 0
-			f.Behind = append(f.Behind, behind)
-		}
-		f.Cases = j.inCases(found, i, before)
-		return f
-	}
-	kept := slices.Clone(values) // of those that keep to what is asked no less than the best
-	for i := range kept {
-		if j.shortfall(found, i) > j.shortfall(found, best) {
-			kept[i] = nil
-		}
-	}
-	j.r.Before, j.r.Known = describe(before), describe(known)
-	j.tellWins(found, against)
-	j.r.Orders = []Found{describe(best)}
-	for i := range found {
-		if i == best || kept[i] == nil {
-			continue
-		}
-		f := describe(i)
-		switch {
-		case aims > 1 && dominated(kept, i):
-		case aims == 1 && (f.Behind[0].Told || j.r.Runs == 0 && f.Behind[0].Value > 0):
-		default:
-			j.r.Orders = append(j.r.Orders, f)
-		}
-	}
-	if aims > 1 {
-		if dominated(kept, best) {
-			j.r.Orders = j.r.Orders[1:]
-		}
-		slices.SortStableFunc(j.r.Orders, func(a, b Found) int { return compareFloats(a.Value, b.Value) })
-		j.r.Orders = j.thinned(j.r.Orders)
-	} else {
-		slices.SortStableFunc(j.r.Orders[1:], func(a, b Found) int { return compareFloats(a.Value, b.Value) })
-		j.r.Orders = j.apart(j.r.Orders)
-	}
-}
-
-func compareFloats(a, b []float64) int { return slices.Compare(a, b) }
-
-// thinned leaves out orders that hardly differ, in all aims, from one before
-// them; of such the scenario's own stays.
-func (j *jury) thinned(list []Found) (out []Found) {
-	for _, f := range list {
-		near := slices.IndexFunc(out, func(o Found) bool { return j.near(f.Value, o.Value) })
-		switch {
-		case near < 0:
-			out = append(out, f)
-		case f.Known != "" && out[near].Known == "":
-			out[near] = f
-		}
-	}
-	return out
-}
-
-// near reports whether two orders hardly differ in any aim.
-func (j *jury) near(a, b []float64) bool {
-	for k, aim := range j.r.Aims {
-		edge := hardly * b[k]
-		if aim.Goal.Share() {
-			edge = hardlyShare
-		}
-		if !(math.Abs(a[k]-b[k]) <= edge) && a[k] != b[k] {
-			return false
-		}
-	}
-	return true
-}
-
-// apart leaves out orders that are nearly one before them: a leader would see no
-// difference. The best and the scenario's own stay.
-func (j *jury) apart(list []Found) (out []Found) {
-	for k, f := range list {
-		if k == 0 || f.Known != "" || !slices.ContainsFunc(out, func(o Found) bool { return j.twins(f, o) }) {
-			out = append(out, f)
-		}
-	}
-	return out
-}
-
-// twins reports whether two orders are nearly one: a few changes apart, or every
-// milestone within a minute and a half with usual values.
-func (j *jury) twins(f, o Found) bool {
-	if a, b := j.found[f.index].plan, j.found[o.index].plan; a != nil && b != nil && len(j.edits(a, b)) <= fewEdits {
-		return true
-	}
-	for m, at := range f.Milestones {
-		if d := at - o.Milestones[m]; d > 90*sim.Second || d < -90*sim.Second {
-			return false
-		}
-	}
-	return true
-}
-
-// fewEdits is how many changes make no other order.
-const fewEdits = 3
-
-// dominated reports whether another is no worse in any aim and better in one,
-// or came first with the same. Those without values do not count.
-func dominated(values [][]float64, i int) bool {
-	for o := range values {
-		if o == i || values[o] == nil {
-			continue
-		}
-		worse, better := false, false
-		for k := range values[i] {
-			worse = worse || values[o][k] > values[i][k]
-			better = better || values[o][k] < values[i][k]
-		}
-		if !worse && (better || o < i) {
-			return true
-		}
-	}
-	return false
-}
-
-// betterAsked reports whether one keeps better than another to what is asked.
-func (j *jury) betterAsked(found []*candidate, i, than int) bool {
-	return j.shortfall(found, i) < j.shortfall(found, than)
 }
 
 // shortfall is how far a candidate is from what is asked for: how often too
 // seldom in the fresh runs. One that keeps to it with a margin, the standard error
 // of these runs, will do so in others.
-func (j *jury) shortfall(found []*candidate, i int) (short float64) {
+func (j *jury) shortfall(i int) (short float64) {
 	e, runs := j.heard(i)
 	for k := range j.limits {
 		for in := range int(j.cases()) {
@@ -461,120 +267,12 @@ func (j *jury) caseName(c int) string {
 	return ""
 }
 
-// overrule returns the best: the one that the search found unless another is
-// better in the fresh runs beyond what luck explains.
-func (j *jury) overrule(found []*candidate, values [][]float64, influences [][][]float64, best int) int {
-	var ps []float64
-	for i := range found {
-		ps = append(ps, j.p(values[i][0], values[best][0], influences[i][0], influences[best][0]))
-	}
-	ps = holmOthers(ps, best)
-	over := best
-	for i := range found {
-		if ps[i] <= 1-level && values[i][0] < values[over][0] && j.shortfall(found, i) <= j.shortfall(found, best) {
-			over = i
-		}
-	}
-	return over
-}
-
-// hardly is how much later, as a share, an order may reach the aim and still be
-// taken for as good.
-const hardly = 0.005
-
-// hardlyShare is the same of an aim that is a share of evenings.
-const hardlyShare = 0.005
-
-// kindest returns of the orders that are as good in the aim as the best, or
-// hardly behind with no telling whether they are, the one that is easiest to
-// remember; of equals the one under which the finish, or with several cases the aim
-// on average over them, comes soonest.
-func (j *jury) kindest(found []*candidate, values [][]float64, influences [][][]float64, best int) int {
-	most := values[best][0]
-	switch {
-	case j.r.Aims[0].Goal.Share():
-		most += hardlyShare
-	case j.r.Runs > 0:
-		most *= 1 + hardly
-	}
-	kind := best
-	for i := range found {
-		if values[i][0] <= most && j.kinder(found, i, kind) && j.shortfall(found, i) <= j.shortfall(found, best) &&
-			j.p(values[i][0], values[best][0], influences[i][0], influences[best][0]) > 1-level {
-			kind = i
-		}
-	}
-	return kind
-}
-
-// kinder reports whether one order is easier to remember than another or, as easy,
-// sooner otherwise.
-func (j *jury) kinder(found []*candidate, i, than int) bool {
-	a, b := j.burdenOf(found[i]), j.burdenOf(found[than])
-	if a != b {
-		return a.less(b)
-	}
-	return j.otherwise(found, i) < j.otherwise(found, than)
-}
-
-// otherwise is what else counts of an order.
-func (j *jury) otherwise(found []*candidate, i int) (sum float64) {
-	e, runs := j.heard(i)
-	for in := range int(j.cases()) {
-		switch {
-		case j.r.Aims[0].Goal.Share():
-			v, _ := roughly(Mean, e.times[j.columns(len(j.d.Milestones) - 1)[in]][:runs])
-			sum += v
-		case len(j.scenes) > 0:
-			v, _ := j.valueIn(found[i], i, 0, in)
-			sum += v
-		}
-	}
-	if sum == 0 {
-		return found[i].score.rest
-	}
-	return sum
-}
-
-// tellWins says what each of the changes that win most is worth.
-func (j *jury) tellWins(found []*candidate, against func(i, k, other int) Gain) {
-	if len(j.wins) == 0 {
-		return
-	}
-	index := func(c *candidate) int {
-		return slices.IndexFunc(found, func(o *candidate) bool { return o == c || j.same(o, c) })
-	}
-	on := index(j.winsOn)
-	if j.r.WinsOn = j.winsOn.known; on < 0 {
-		return
-	}
-	at, pending := on, []Edit(nil)
-	for _, w := range j.wins {
-		now := index(w.found)
-		if now < 0 {
-			return
-		}
-		// What wins nothing on fresh runs is told with what comes on top of it.
-		pending = append(pending, w.Edits...)
-		if gain := against(now, 0, at); gain.Value > 0 {
-			j.r.Wins = append(j.r.Wins, Win{Edits: pending, Gain: gain, Total: against(now, 0, on)})
-			at, pending = now, nil
-		}
-	}
-}
-
 // peopleUnder returns by person what each works on with usual values.
 func (j *jury) peopleUnder(c *candidate) [][]int {
 	p := j.speaker
 	p.set(c.order)
 	tl := p.actors[0].Timeline(j.usual)
 	return peopleOf(tl)
-}
-
-// holmOthers adjusts the p values of all but one, which gets 1.
-func holmOthers(ps []float64, one int) []float64 {
-	out := slices.Insert(holm(slices.Delete(slices.Clone(ps), one, one+1)), one, 1)
-	return out
 }
 
 // p returns how likely two statistics differ so much by luck.
