@@ -20,12 +20,6 @@ type Options struct {
 	Cold []cold.Person
 }
 
-// panel is one picture of several over the same ruler. It draws itself from
-// top down and returns its height.
-type panel interface {
-	draw(s *sheet, a axis, top float64) (height float64)
-}
-
 const margin = 22.0
 
 // Drill draws one drill: what each person did, and what went on by itself,
@@ -59,39 +53,19 @@ func drill(tl *sim.Timeline, opt Options, size rowSize) *Picture {
 	labels := a.labels(tl)
 	foot := y + float64(float64(a.arrange(s, labels))*laneHeight) + 1
 
-	panels := []panel{&panelRows{rows: rows, size: size}}
-	strain, said := coldStrain(opt.Cold)
-	var drawn []*panelLines
-	if strain != nil {
-		drawn = append(drawn, strain)
-	}
-	if len(opt.Curves) > 0 {
-		drawn = append(drawn, temperatures(opt.Curves, steps, a.length))
-	}
-	for _, t := range drawn {
-		for _, l := range labels {
-			if l.line {
-				t.lines = append(t.lines, l.x)
-			}
-		}
-		panels = append(panels, t)
-	}
-	bottom, rowsBottom := foot, foot
-	for i, p := range panels {
-		if i > 0 {
-			bottom += 5
-		}
+	rowsBottom := foot + (&panelRows{rows: rows, size: size}).draw(s, a, foot)
+	lines, said := linePanels(opt, steps, labels, a.length)
+	bottom := rowsBottom
+	for _, p := range lines {
+		bottom += 5
 		bottom += p.draw(s, a, bottom)
-		if i == 0 {
-			rowsBottom = bottom
-		}
 	}
 	a.backdrop(s, steps, foot, rowsBottom, bottom)
 	a.gridlines(s, foot, bottom)
 	a.drawLabels(s, labels, foot, bottom)
 
 	y = bottom + 4
-	if len(panels) > 1 || len(rows) > 12 {
+	if len(lines) > 0 || len(rows) > 12 {
 		y += a.draw(s, y) + 2
 	}
 	y += 4
@@ -104,14 +78,35 @@ func drill(tl *sim.Timeline, opt Options, size rowSize) *Picture {
 		y += s.paragraph(margin, y, text, noteStyle, a.right()-margin) + 2
 	}
 	items := keyFor(s, tl, opt, rows, labels, steps)
-	for _, t := range drawn {
-		for _, n := range t.nameless {
+	for _, p := range lines {
+		for _, n := range p.nameless {
 			items = append(items, n.key(n.name))
 		}
 	}
 	y += drawKey(s, items, a.right(), y+2) + 2
 	return &Picture{Title: title(tl, opt), Width: sheetWidth, Height: y + margin - 8,
 		marks: s.ordered(), rows: rows, labels: labels, notes: s.notes.texts}
+}
+
+// linePanels returns the panels below the rows, cold strain and temperatures, with
+// the lines of milestones that go through all of them, and what is to be said
+// below.
+func linePanels(opt Options, steps []sim.Step, labels []label, length sim.Time) (panels []*panelLines, said []string) {
+	strain, said := coldStrain(opt.Cold)
+	if strain != nil {
+		panels = append(panels, strain)
+	}
+	if len(opt.Curves) > 0 {
+		panels = append(panels, temperatures(opt.Curves, steps, length))
+	}
+	for _, p := range panels {
+		for _, l := range labels {
+			if l.line {
+				p.lines = append(p.lines, l.x)
+			}
+		}
+	}
+	return panels, said
 }
 
 func weatherOf(tl *sim.Timeline) int {

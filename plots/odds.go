@@ -56,12 +56,8 @@ func Odds(in OddsInput) *Picture {
 		return c.finish("Nothing to show: no milestone was asked for.", in.Foot)
 	}
 	a := axis{x0: margin + 108, x1: right, arrival: in.Arrival, length: sim.Minute}
-	beyond := false
 	for _, p := range panels {
 		a.length = max(a.length, p.reach())
-	}
-	for _, p := range panels {
-		beyond = beyond || p.last() > a.length
 	}
 	steps := (&sim.Drill{Light: in.Light}).Steps(0)
 	c.y += a.draw(c.sheet, c.y) + 3
@@ -93,16 +89,20 @@ func Odds(in OddsInput) *Picture {
 	if len(panels) > 1 {
 		c.y += a.draw(c.sheet, c.y)
 	}
-	foot := ""
+	return c.finish(oddsFoot(panels, a.length, many), in.Foot)
+}
+
+// oddsFoot says how the panels are to be read, over a ruler of a length.
+func oddsFoot(panels []*panelOdds, length sim.Time, many string) (foot string) {
 	if slices.ContainsFunc(panels, func(p *panelOdds) bool { return p.barred() }) {
 		foot = "A bar reaches from when it is usually there to when it is in 9 of 10 " + many + "; its curve has marks at both. "
 	}
 	foot += "A curve tells in what share of the " + many + " played the milestone is reached by then. The hatching about it holds all of the true curve with 95 % " +
 		"(Dvoretzky, Kiefer and Wolfowitz, with Massart's constant): luck of the draw, not doubt about the scenario."
-	if beyond {
+	if slices.ContainsFunc(panels, func(p *panelOdds) bool { return p.last() > length }) {
 		foot += " What comes later than the ruler ends is at most 1 in 100 of what comes at all, for each curve."
 	}
-	return c.finish(foot, in.Foot)
+	return foot
 }
 
 // Band returns how far the band of confidence of an empirical curve of so many

@@ -55,31 +55,10 @@ esac
 
 func title(job *Job) string { return strings.Join(strings.Fields(job.Name), " ") }
 
-// KubernetesJob is a manifest with an indexed job, and the merge as a second
-// one.
-func KubernetesJob(job *Job, arg string, shards int) string {
-	file, mounted := arg, ""
-	if job.FileArg() != job.Name { // not a shipped scenario
-		file = "/scenario/" + job.FileArg()
-		mounted += fmt.Sprintf(" --from-file=%s=%s", ask.ShellWord(job.FileArg()), ask.ShellWord(arg))
-	}
-	inside := *job
-	if job.Design != "" {
-		inside.Design = "/scenario/" + job.Design
-		mounted += fmt.Sprintf(" --from-file=%s=%s", ask.ShellWord(job.Design), ask.ShellWord(job.designPath))
-	}
-	mount := ""
-	if mounted != "" {
-		mount = "# The scenario or its design comes from a ConfigMap. Make it with:\n#   kubectl create configmap warmby-scenario" + mounted + "\n"
-	}
-	args := append([]string{"batch"}, inside.words(file)...)
-	args = append(args, "--shards", fmt.Sprint(shards), "--workers", "1", "--resume", "--out", "/results/shards/$(JOB_COMPLETION_INDEX)")
-	var volumes, mounts string
-	if mount != "" {
-		volumes = "\n        - {name: scenario, configMap: {name: warmby-scenario}}"
-		mounts = "\n            - {name: scenario, mountPath: /scenario}"
-	}
-	return fmt.Sprintf(`# Plays %[1]s in %[2]d shards as an indexed job, and puts them together.
+// kubernetesManifest takes a title, how many shards, how the ConfigMap is made, how
+// many pods at a time, how many may fail, the words of the command, and a mount and
+// a volume for the scenario.
+const kubernetesManifest = `# Plays %[1]s in %[2]d shards as an indexed job, and puts them together.
 #
 # THIS MANIFEST WAS NOT RUN where it was printed. Before you apply it, put the
 # name of an image that holds warmby in place of IMAGE, and make a volume claim
@@ -131,7 +110,33 @@ spec:
             - {name: results, mountPath: /results}
       volumes:
         - {name: results, persistentVolumeClaim: {claimName: warmby-results}}
-`, title(job), shards, mount, min(shards, 50), max(6, shards), flowList(args), mounts, volumes)
+`
+
+// KubernetesJob is a manifest with an indexed job, and the merge as a second
+// one.
+func KubernetesJob(job *Job, arg string, shards int) string {
+	file, mounted := arg, ""
+	if job.FileArg() != job.Name { // not a shipped scenario
+		file = "/scenario/" + job.FileArg()
+		mounted += fmt.Sprintf(" --from-file=%s=%s", ask.ShellWord(job.FileArg()), ask.ShellWord(arg))
+	}
+	inside := *job
+	if job.Design != "" {
+		inside.Design = "/scenario/" + job.Design
+		mounted += fmt.Sprintf(" --from-file=%s=%s", ask.ShellWord(job.Design), ask.ShellWord(job.designPath))
+	}
+	mount := ""
+	if mounted != "" {
+		mount = "# The scenario or its design comes from a ConfigMap. Make it with:\n#   kubectl create configmap warmby-scenario" + mounted + "\n"
+	}
+	args := append([]string{"batch"}, inside.words(file)...)
+	args = append(args, "--shards", fmt.Sprint(shards), "--workers", "1", "--resume", "--out", "/results/shards/$(JOB_COMPLETION_INDEX)")
+	var volumes, mounts string
+	if mount != "" {
+		volumes = "\n        - {name: scenario, configMap: {name: warmby-scenario}}"
+		mounts = "\n            - {name: scenario, mountPath: /scenario}"
+	}
+	return fmt.Sprintf(kubernetesManifest, title(job), shards, mount, min(shards, 50), max(6, shards), flowList(args), mounts, volumes)
 }
 
 // flowList writes words as a YAML list of quoted texts, in which JSON is YAML.
