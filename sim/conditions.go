@@ -3,6 +3,7 @@ package sim
 import (
 	"fmt"
 	"math/big"
+	"math/bits"
 	"sort"
 	"strconv"
 )
@@ -120,18 +121,37 @@ func (c Condition) String() string {
 // step, in thousandths (1000: not slowed): the factors multiply exactly, the
 // product is rounded once, half away from zero, and never below 1.
 func (t *Task) Slowed1000(site *Site, s Step) int64 {
-	if len(t.Slowed) == 0 {
-		return 1000
-	}
-	product, holds := big.NewRat(1000, 1), false
+	above, below, holds := uint64(1000), uint64(1), false
 	for _, w := range t.Slowed {
-		if w.When.Holds(site, s) {
-			product.Mul(product, w.To)
-			holds = true
+		if !w.When.Holds(site, s) {
+			continue
 		}
+		holds = true
+		const most = 1 << 61 // with which the sum below fits
+		num, den := w.To.Num(), w.To.Denom()
+		if !num.IsUint64() || !den.IsUint64() {
+			return t.slowed1000(site, s)
+		}
+		hi, more := bits.Mul64(above, num.Uint64())
+		lo, less := bits.Mul64(below, den.Uint64())
+		if hi|lo != 0 || more > most || less > most {
+			return t.slowed1000(site, s)
+		}
+		above, below = more, less
 	}
 	if !holds {
 		return 1000
+	}
+	return max(1, int64(min(1e12, (2*above+below)/(2*below))))
+}
+
+// slowed1000 is Slowed1000 of factors whose product does not fit 64 bits.
+func (t *Task) slowed1000(site *Site, s Step) int64 {
+	product := big.NewRat(1000, 1)
+	for _, w := range t.Slowed {
+		if w.When.Holds(site, s) {
+			product.Mul(product, w.To)
+		}
 	}
 	product.Add(product, big.NewRat(1, 2))
 	n := new(big.Int).Quo(product.Num(), product.Denom())
