@@ -125,7 +125,11 @@ func describe(n *yaml.Node) string {
 }
 
 // ok reports whether a value is there and nothing is wrong with it.
-func (r *reader) ok(n *yaml.Node) bool { return n != nil && !r.bad[n] }
+func (r *reader) ok(n *yaml.Node) bool { return n != nil && !r.wrong(n) }
+
+// wrong reports whether something is wrong with a value or a key; mostly nothing
+// is with any.
+func (r *reader) wrong(n *yaml.Node) bool { return len(r.bad) > 0 && r.bad[n] }
 
 // pairs calls f for each key that can be read, with its value.
 func (r *reader) pairs(n *yaml.Node, f func(key, value *yaml.Node)) {
@@ -133,7 +137,7 @@ func (r *reader) pairs(n *yaml.Node, f func(key, value *yaml.Node)) {
 		return
 	}
 	for i := 0; i+1 < len(n.Content); i += 2 {
-		if k := n.Content[i]; !r.bad[k] {
+		if k := n.Content[i]; !r.wrong(k) {
 			f(k, n.Content[i+1])
 		}
 	}
@@ -141,13 +145,15 @@ func (r *reader) pairs(n *yaml.Node, f func(key, value *yaml.Node)) {
 
 // get returns the value of a key, nil when it is not there or is wrong.
 func (r *reader) get(n *yaml.Node, key string) *yaml.Node {
-	var found *yaml.Node
-	r.pairs(n, func(k, v *yaml.Node) {
-		if k.Value == key && found == nil && !r.bad[v] {
-			found = v
+	if !r.ok(n) || n.Kind != yaml.MappingNode {
+		return nil
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if k, v := n.Content[i], n.Content[i+1]; k.Value == key && !r.wrong(k) && !r.wrong(v) {
+			return v
 		}
-	})
-	return found
+	}
+	return nil
 }
 
 // has reports whether a key is there, right or wrong.

@@ -19,6 +19,7 @@ type Plan struct {
 	Job      *Job
 	scenario *scenarios.Scenario
 	First    *sim.Drill     // the first drill: milestones have the same names in all
+	built    built          // the drills of points
 	rosters  rosters        // who and what there is at each point
 	starts   []start        // by point; nil when the luck of all begins at run 0 of the seed
 	cautions []cold.Caution // of all points; nil until they have been looked at
@@ -60,7 +61,9 @@ func (j *Job) plan() (*Plan, error) {
 }
 
 // drills returns the drills of a point, one for each order.
-func (p *Plan) drills(point int) ([]*sim.Drill, error) {
+func (p *Plan) drills(point int) ([]*sim.Drill, error) { return p.built.of(point, p.build) }
+
+func (p *Plan) build(point int) ([]*sim.Drill, error) {
 	s, err := p.at(point)
 	if err != nil {
 		return nil, varyError(p.Job.varyFlag(), err)
