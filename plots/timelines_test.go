@@ -9,7 +9,7 @@ import (
 	"warmby/sim/heat"
 )
 
-// job is a task as it was done; duty a turn at a lookout. Times in minutes.
+// job is a task as it was done; turn a turn at a lookout. Times in minutes.
 type job struct {
 	task                string
 	called, start, end  float64
@@ -21,7 +21,7 @@ type job struct {
 	never, neverStarted bool
 }
 
-type duty struct {
+type turn struct {
 	who            string
 	from, to, walk float64
 }
@@ -32,7 +32,7 @@ type story struct {
 	people       []string
 	arrives      []float64
 	jobs         []job
-	duties       []duty
+	turns        []turn
 	lookout      string
 	groups       []sim.Group
 	milestones   []sim.Milestone
@@ -92,7 +92,7 @@ func (st story) timeline() *sim.Timeline {
 		tl.Tasks = append(tl.Tasks, t)
 		tl.End = max(tl.End, to)
 	}
-	for _, w := range st.duties {
+	for _, w := range st.turns {
 		p := slices.Index(st.people, w.who)
 		if w.walk > 0 {
 			tl.People[p] = append(tl.People[p], sim.Stretch{What: sim.Walking, From: at(w.from - w.walk), To: at(w.from), Task: -1, Lookout: 0})
@@ -173,7 +173,7 @@ func winterCourse() story {
 		{task: "spread mats and sleeping bags", called: 101, start: 101, end: 109, crew: []string{l}},
 		{task: "count everybody and settle the night watch", called: 118, start: 118, end: 121, crew: []string{l, b, c}},
 	}
-	st.duties = []duty{
+	st.turns = []turn{
 		{a, 3, 25, 3}, {e, 6, 6, 0}, {a, 25, 26, 0},
 		{b, 26, 38, 3}, {a, 47, 68, 3}, {e, 68, 70, 0}, {a, 93, 121, 3},
 	}

@@ -180,7 +180,7 @@ func withoutNames(list *yaml.Node, gone map[string]bool) *yaml.Node {
 	return left
 }
 
-// lieHurt lets somebody be out from a moment on: two standing duties without
+// lieHurt lets somebody be out from a moment on: two lookouts without
 // relief at one spot, one of the person alone, which comes before all else, and
 // one of those who stay there, after the file's lookouts.
 func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []*yaml.Node) *yaml.Node {
@@ -200,8 +200,8 @@ func (m *merger) lieHurt(root, name, v *yaml.Node, gone map[string]bool, hurt []
 			return root
 		}
 	}
-	d := duty{name, from, spot}
-	key := d.word(hurtDuty + name.Value)
+	d := standing{name, from, spot}
+	key := d.word(hurtName + name.Value)
 	m.hurt = append(m.hurt, key)
 	root = m.stand(root, key, d.of([]string{name.Value}, "resting"))
 	if who := m.helpers(name, helpers, gone, hurt); len(who) > 0 {
@@ -262,19 +262,19 @@ func (m *merger) helpers(name, helpers *yaml.Node, gone map[string]bool, hurt []
 	return others[:n]
 }
 
-// duty makes lookouts without relief of people who are out, or stay with them,
+// standing makes lookouts without relief of people who are out, or stay with them,
 // from a moment on.
-type duty struct{ name, from, spot *yaml.Node }
+type standing struct{ name, from, spot *yaml.Node }
 
 // word returns a text that stands where the name of who is hurt does.
-func (d duty) word(s string) *yaml.Node { return d.scalar(s, "!!str") }
+func (d standing) word(s string) *yaml.Node { return d.scalar(s, "!!str") }
 
-func (d duty) scalar(s, tag string) *yaml.Node {
+func (d standing) scalar(s, tag string) *yaml.Node {
 	return &yaml.Node{Kind: yaml.ScalarNode, Tag: tag, Value: s, Line: d.name.Line, Column: d.name.Column}
 }
 
 // of returns the lookout of some people, as in a file.
-func (d duty) of(who []string, effort string) *yaml.Node {
+func (d standing) of(who []string, effort string) *yaml.Node {
 	list := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Line: d.name.Line, Column: d.name.Column}
 	for _, w := range who {
 		list.Content = append(list.Content, d.word(w))

@@ -215,7 +215,7 @@
 //
 // Walks are measured from the centre of camp. Everybody arrives there, or at the
 // spot that begin names, for all or for one person. A task without a spot, and
-// all unloading, is at the centre. People stay where their last task or duty
+// all unloading, is at the centre. People stay where their last task or lookout
 // was. From a spot to another a person walks both their walks, by day and by
 // night alike; on the same spot nobody walks. Work starts when the whole crew is
 // there; those there first wait. "in" puts a spot into a shelter, for the cold
@@ -287,7 +287,7 @@
 // relieved, one by one: vacant places first, then the one called longest ago.
 // The next free one in roster order, cyclically after the last one called
 // there, takes over. Who stood there stands until the relief has walked there,
-// and is free there and then, for a task at once but for no post. Without
+// and is free there and then, for a task at once but for no lookout. Without
 // relief the first stays.
 //
 // "if nobody is free" says what then. wait, the default: the first to come free,
@@ -593,15 +593,14 @@
 // "Aila: {hurt: 20 min, helpers: 1, spot: inside}" lets somebody be out from
 // then on, with so many of the others staying there (1 when left out, 0 for
 // none): those with the fewest skills, of equals the first of the roster.
-// "helpers: [Orla]" names them. Both are standing duties without relief at the
-// spot, the centre of camp when none is named, shown as the lookouts "hurt:
-// Aila" and "with Aila", that pull people from joinable work when nobody is
-// free. Who is on a task that cannot be left, or on a post, is out or helps as
-// soon as that ends.
+// "helpers: [Orla]" names them. Both are lookouts without relief at the spot, the
+// centre of camp when none is named: "hurt: Aila" and "with Aila". They pull
+// people from joinable work when nobody is free. Who is on a task that cannot be
+// left, or at a lookout, is out or helps as soon as that ends.
 //
 // Being hurt comes before every lookout and every task. At one instant whoever
-// is hurt is out before anybody is posted or given a task; who is relieved is
-// out at that very moment; and nobody who is hurt is pulled to a post. "with
+// is hurt is out before anybody is called to a lookout or a task; who is relieved
+// is out at that very moment; and nobody who is hurt is pulled to a lookout. "with
 // Aila" stands after the file's lookouts and goes by their rules, and nobody
 // whom the same what-if hurts, then or later, helps.
 //

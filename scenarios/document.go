@@ -45,7 +45,7 @@ type document struct {
 func (d *document) hurtNames() []string {
 	var list []string
 	for _, key := range d.hurt {
-		list = append(list, strings.TrimPrefix(key.Value, hurtDuty))
+		list = append(list, strings.TrimPrefix(key.Value, hurtName))
 	}
 	return list
 }
@@ -54,8 +54,8 @@ func (d *document) hurtNames() []string {
 // who is: others do not wait for what each of these does for himself.
 func (d *document) unfitNames() []string { return append(d.hurtNames(), d.with...) }
 
-// hurtDuty begins the name of the lookout of somebody who is hurt.
-const hurtDuty = "hurt: "
+// hurtName begins the name of the lookout of somebody who is hurt.
+const hurtName = "hurt: "
 
 // parse reads the text of a file into a tree. It refuses what YAML allows and
 // a scenario does not: several documents, anchors, aliases, tags, merge keys,

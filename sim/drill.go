@@ -365,7 +365,8 @@ const (
 	WornHalt
 )
 
-// Lookout is a standing duty with relief.
+// Lookout is a standing duty with relief. It has places, one for each person who
+// stands there at a time.
 type Lookout struct {
 	Name   string
 	Places int

@@ -413,7 +413,7 @@ func (tl *Timeline) crewCalled(task int) []int {
 	return crew
 }
 
-// cameFree returns the stretch of work, watch or arrival that ended for a
+// cameFree returns the stretch of work, lookout or arrival that ended for a
 // person at a moment, nil if the person was free before.
 func (tl *Timeline) cameFree(person int, at Time) *Stretch {
 	var last *Stretch

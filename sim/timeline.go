@@ -120,11 +120,11 @@ func (tl *Timeline) SetMilestones() {
 	}
 }
 
-// Watch returns from when to when a lookout was to be stood: from the end of the last
+// Stood returns from when to when a lookout was to be stood: from the end of the last
 // of the tasks with which it begins to the start of work on the first that ends it.
 // Never stands for a beginning that did not come by the end of the timeline, and
 // for an end that did not.
-func (tl *Timeline) Watch(lookout int) (from, until Time) {
+func (tl *Timeline) Stood(lookout int) (from, until Time) {
 	l := &tl.Drill.Lookouts[lookout]
 	from, until = l.From, Never
 	for _, k := range l.FromTasks {

@@ -20,7 +20,7 @@ type tent struct {
 	Weight, KitWeight         int
 	Shelter                   string
 
-	Tramp, Set, Pitch, Bank, Beds, Vents, Light, WarmUp, PutOut, Watch string // its tasks and its lookout
+	Tramp, Set, Pitch, Bank, Beds, Vents, Light, WarmUp, PutOut, Lookout string // its tasks and its lookout
 
 	TrampWork, PitchMinutes, BankWork, BedsWork string
 	TrampCrew, PitchCrew                        string
@@ -66,7 +66,7 @@ func (t *tent) call(i int, several bool) {
 	}
 	of := func(pattern string) string { return strings.ReplaceAll(pattern, "TENT", the) }
 	t.Name, t.Inside, t.Sled, t.Bag, t.Kit = "tent"+number, "inside"+number, "sled"+number, "tent bag"+number, "sleeping kit"+number
-	t.HeaterBox, t.Watch = "heater box"+number, "heater watch"+number
+	t.HeaterBox, t.Lookout = "heater box"+number, "heater watch"+number
 	t.Tramp, t.Set, t.Pitch = of("tramp the floor of TENT"), of("let the floor of TENT set"), of("pitch TENT")
 	t.Bank, t.Beds, t.Vents = of("bank the skirt of TENT"), of("lay out the beds in TENT"), of("vents and alarm of TENT")
 	t.Light, t.WarmUp, t.PutOut = "light the heater"+number, of("warm TENT"), "put out the heater"+number

@@ -32,7 +32,7 @@ func (o own) concerns(c Caution) bool {
 	case "cold injury", "cold casualty", "hand line":
 		return true
 	case "carbon monoxide", "flame in a tent", "alarm":
-		return o.any(func(i int) bool { return fireInside(o.d, i) }) || o.watches(func(in bool) bool { return in })
+		return o.any(func(i int) bool { return fireInside(o.d, i) }) || o.looksOut(func(in bool) bool { return in })
 	case "liquid fuel", "fuel gas":
 		return o.any(func(i int) bool { return handlesFire(o.d, i) })
 	case "scalds":
@@ -42,7 +42,7 @@ func (o own) concerns(c Caution) bool {
 	case "pitching in wind":
 		return o.any(func(i int) bool { return raises(o.d, i) })
 	case "wind chill":
-		return o.watches(func(in bool) bool { return !in })
+		return o.looksOut(func(in bool) bool { return !in })
 	case "bare hands":
 		return o.any(func(i int) bool { h := o.d.Tasks[i].Hands; return h == sim.Thin || h == sim.Bare })
 	case "felling":
@@ -60,8 +60,8 @@ func (o own) concerns(c Caution) bool {
 
 func (o own) any(is func(task int) bool) bool { return slices.ContainsFunc(o.tasks, is) }
 
-// watches reports whether a lookout is such a one, in a shelter or not.
-func (o own) watches(is func(inside bool) bool) bool {
+// looksOut reports whether a lookout is such a one, in a shelter or not.
+func (o own) looksOut(is func(inside bool) bool) bool {
 	return slices.ContainsFunc(o.lookouts, func(l int) bool { return is(o.d.Spots[o.d.Lookouts[l].Spot].In >= 0) })
 }
 

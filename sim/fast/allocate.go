@@ -11,11 +11,11 @@ import (
 // reports whether it has started anything.
 func (w *Worker) allocate() bool {
 	started := false
-	if w.nextPost == w.now {
+	if w.nextLookout == w.now {
 		w.owe()
 	}
 	if w.owed > 0 {
-		started = w.fillPosts()
+		started = w.fillPlaces()
 	}
 	if w.look == 0 {
 		return started
@@ -141,7 +141,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 	if w.p.wide {
 		return w.callOneByOne(i, di, most, stove)
 	}
-	if t.duty != nil {
+	if t.ties != nil {
 		w.extra = w.standing(t)
 		started := w.callCrew(i, di, most, stove)
 		w.extra = 0
@@ -169,7 +169,7 @@ func (w *Worker) callCrew(i, di, most, stove int32) bool {
 	}
 	w.call(i, di, size, stove)
 	if crew&w.extra != 0 {
-		w.leavePosts(i, func(who int32) bool { return crew>>who&1 == 1 })
+		w.leavePlaces(i, func(who int32) bool { return crew>>who&1 == 1 })
 	}
 	w.free &^= crew
 	w.extra = 0
@@ -183,7 +183,7 @@ func (w *Worker) callCrew(i, di, most, stove int32) bool {
 // outWithTheHurt lets those who are hurt be out at once whom the start of a task
 // has set free.
 func (w *Worker) outWithTheHurt() {
-	if w.p.hurts && w.p.ties && w.owed > 0 {
+	if w.p.hurts && w.p.tied && w.owed > 0 {
 		w.fill(true)
 	}
 }
@@ -203,8 +203,8 @@ func (w *Worker) callOneByOne(i, di, most, stove int32) bool {
 	for _, who := range crew {
 		w.crew[who].idle = false
 	}
-	if t.duty != nil {
-		w.leavePosts(i, func(who int32) bool { return slices.Contains(w.slots[t.crew:t.crew+n], who) })
+	if t.ties != nil {
+		w.leavePlaces(i, func(who int32) bool { return slices.Contains(w.slots[t.crew:t.crew+n], who) })
 	}
 	if w.sendAll(i, 0, n) {
 		w.begin(i)
@@ -276,7 +276,7 @@ func (w *Worker) sendAll(i int32, crew uint64, n int32) bool {
 func (w *Worker) setOut(who, i, spot int32) sim.Time {
 	m := &w.crew[who]
 	walk := w.p.walk[int(m.spot)*w.p.spots+int(spot)]
-	m.task, m.post, m.spot, m.there = i, -1, spot, w.now+walk
+	m.task, m.lookout, m.spot, m.there = i, -1, spot, w.now+walk
 	return walk
 }
 

@@ -48,7 +48,7 @@ func (w *Worker) instant() {
 		if w.left == 0 || w.clash != nil {
 			return
 		}
-		if (w.look != 0 || w.owed > 0 || w.nextPost == w.now) && w.allocate() && w.unsettled() {
+		if (w.look != 0 || w.owed > 0 || w.nextLookout == w.now) && w.allocate() && w.unsettled() {
 			continue
 		}
 		if w.joining == 0 || !w.stirred || !w.sendJoiners() {
@@ -64,12 +64,12 @@ func (w *Worker) instant() {
 }
 
 // lookAgain makes sure that the next moment at which anybody comes anywhere is
-// gone through: those who were barred from posts at this one may be called then.
+// gone through: those who were barred from lookouts at this one may be called then.
 // Those who are the first of a crew to come make no moment otherwise.
 func (w *Worker) lookAgain() {
 	next, at := int32(-1), sim.Never
 	for who := range w.crew {
-		if m := &w.crew[who]; m.there > w.now && m.there < at && m.post < 0 && w.jobs[m.task].phase == called {
+		if m := &w.crew[who]; m.there > w.now && m.there < at && m.lookout < 0 && w.jobs[m.task].phase == called {
 			next, at = int32(who), m.there
 		}
 	}
@@ -233,7 +233,7 @@ func (w *Worker) arrive(who int32) {
 	case !m.here:
 		m.here = true
 		w.release(who)
-	case m.post >= 0:
+	case m.lookout >= 0:
 		w.takeOver(who)
 	case w.jobs[m.task].phase == called: // see lookAgain; gather counts it
 		w.events--
@@ -324,8 +324,8 @@ func (w *Worker) begin(i int32) {
 	default:
 		w.beginWarmUp(i)
 	}
-	if t.duty != nil {
-		w.startDuties(i)
+	if t.ties != nil {
+		w.startTies(i)
 	}
 }
 
@@ -428,8 +428,8 @@ func (w *Worker) finish(i int32) {
 		w.clearAway(i)
 	}
 	w.follow(t.afterEnd)
-	if t.duty != nil {
-		w.endDuties(i)
+	if t.ties != nil {
+		w.endTies(i)
 	}
 }
 

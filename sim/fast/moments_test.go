@@ -11,7 +11,7 @@ import (
 	"warmby/sim/reference"
 )
 
-// Whoever has just been relieved may be called to another post as soon as
+// Whoever has just been relieved may be called to another lookout as soon as
 // anything happens anywhere, be it only that the first of a crew comes to where
 // it is to work: one event stands for the whole crew otherwise.
 func TestFirstOfACrewToComeIsAMomentForLookouts(t *testing.T) {

@@ -106,10 +106,10 @@ func (w *Worker) standstill() *sim.Standstill {
 	for who := range w.crew {
 		s.People = append(s.People, sim.Bystander{Free: w.isFree(int32(who)), Spot: int(w.crew[who].spot), Lookout: -1})
 	}
-	for i := range w.posts {
-		for _, seat := range w.posts[i].seats {
-			if seat.who >= 0 {
-				s.People[seat.who].Lookout = i
+	for i := range w.lookouts {
+		for _, place := range w.lookouts[i].places {
+			if place.who >= 0 {
+				s.People[place.who].Lookout = i
 			}
 		}
 	}

@@ -137,7 +137,7 @@ func (w *Worker) pickRoles(t *task, size int32) []int32 {
 	w.startRoles(t)
 	filled := 0
 	for _, who := range k.order {
-		if filled < len(k.slots) && w.place(who) {
+		if filled < len(k.slots) && w.takeRole(who) {
 			filled++
 		}
 	}
@@ -151,7 +151,7 @@ func (w *Worker) pickRoles(t *task, size int32) []int32 {
 		if int32(len(k.crew)) == size {
 			break
 		}
-		if !w.place(who) {
+		if !w.takeRole(who) {
 			if spare == 0 {
 				continue
 			}
@@ -172,8 +172,8 @@ func (w *Worker) startRoles(t *task) {
 	}
 }
 
-// place gives a person a role, moving others if need be.
-func (w *Worker) place(who int32) bool {
+// takeRole gives a person a role, moving others if need be.
+func (w *Worker) takeRole(who int32) bool {
 	clear(w.picker.tried)
 	return w.augment(who)
 }

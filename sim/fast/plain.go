@@ -44,7 +44,7 @@ type plainAfter struct {
 
 // isPlain reports whether the drill is plain.
 func (p *Program) isPlain() bool {
-	if !p.bulk || !p.even || p.hurts || p.ties || len(p.groups) != 1 || p.groups[0].inTurn || len(p.tasks) > mostPlain || len(p.loads) > 0 || p.toolWords() > 1 {
+	if !p.bulk || !p.even || p.hurts || p.tied || len(p.groups) != 1 || p.groups[0].inTurn || len(p.tasks) > mostPlain || len(p.loads) > 0 || p.toolWords() > 1 {
 		return false
 	}
 	for i := range p.tasks {
@@ -128,14 +128,14 @@ func (w *Worker) playPlain() {
 		s.free |= 1 << who
 	}
 	for {
-		if w.nextPost == now || w.owed > 0 {
+		if w.nextLookout == now || w.owed > 0 {
 			w.now = now
-			s = w.plainPosts(s)
+			s = w.plainLookouts(s)
 		}
 		if s.news {
 			s = w.plainCalls(s, now)
 		}
-		at := min(w.nextPost, w.nextStep)
+		at := min(w.nextLookout, w.nextStep)
 		if n := len(w.queue); n > 0 {
 			at = min(at, sim.Time(w.queue[n-1]>>(indexBits+kindBits)))
 		}
@@ -159,13 +159,13 @@ func (w *Worker) playPlain() {
 	w.queue, w.now = w.queue[:0], now
 }
 
-// plainPosts sends lookouts to the places that are due.
-func (w *Worker) plainPosts(s plainState) plainState {
+// plainLookouts sends people to the places of lookouts that are due.
+func (w *Worker) plainLookouts(s plainState) plainState {
 	w.free, w.look = s.free, 0
-	if w.nextPost == w.now {
+	if w.nextLookout == w.now {
 		w.owe()
 	}
-	w.fillPosts()
+	w.fillPlaces()
 	s.free, s.news = w.free, s.news || w.look != 0
 	return s
 }

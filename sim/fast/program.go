@@ -25,19 +25,19 @@ type Program struct {
 	walk    []sim.Time // from spot * spots + to spot
 	spots   int
 
-	tasks   []task
-	groups  []group
-	lends   bool // whether any group lends its people
-	loads   []load
-	watches []watch
-	hurts   bool        // whether anybody is hurt
-	ties    bool        // whether any lookout is tied to tasks, see duty
-	named   bool        // whether some tasks are for some people only
-	airs    bool        // whether any is followed, see below
-	follows []bool      // by shelter: whether its air counts before a warm-up
-	plain   *plainDrill // nil when it is not
-	all     uint64      // all groups
-	words   int32       // length of the bit sets of all groups together
+	tasks    []task
+	groups   []group
+	lends    bool // whether any group lends its people
+	loads    []load
+	lookouts []lookout
+	hurts    bool        // whether anybody is hurt
+	tied     bool        // whether any lookout is tied to tasks, see ties
+	named    bool        // whether some tasks are for some people only
+	airs     bool        // whether any is followed, see below
+	follows  []bool      // by shelter: whether its air counts before a warm-up
+	plain    *plainDrill // nil when it is not
+	all      uint64      // all groups
+	words    int32       // length of the bit sets of all groups together
 
 	// How a run begins.
 	ready, uncalled []uint64
@@ -81,7 +81,7 @@ type task struct {
 	roles     bool       // whether roles have yet to be filled by some of those able
 	plain     bool       // whether its end gives back its people and what is in need, and no more
 	unit      uint64     // of work in a millisecond of what is drawn
-	at        []place    // where it stands in the sequences of the groups
+	at        []position // where it stands in the sequences of the groups
 	afterEnd  []follower // tasks that come after its end, or wait for its item
 	afterFrom []follower // after its start
 	rates     []int64    // by (row + step) * stride + people, when all paces are 1000
@@ -96,7 +96,7 @@ type task struct {
 	puts      []int32   // kinds of stove that it puts out
 	in        int32     // the shelter of its spot, -1 outdoors
 	may       []bool    // by person, when wide and for some only
-	duty      *duty     // nil for most
+	ties      *ties     // nil for most
 	asked     sim.SkillSet
 	*sim.Task
 }
@@ -113,8 +113,8 @@ type follower struct {
 	lag  sim.Time
 }
 
-// place is a task in the sequence of a group: a bit of a word of its bit sets.
-type place struct {
+// position is a task in the sequence of a group: a bit of a word of its bit sets.
+type position struct {
 	bit         uint64
 	word, group int32
 	counts      bool // not an unloading that the order does not name
@@ -142,7 +142,8 @@ type crews [smallCrews + 1]uint64
 
 type load struct{ top int32 } // the unloading of its top item, -1 for none
 
-type watch struct {
+// lookout is a lookout of the drill with its people as bits.
+type lookout struct {
 	*sim.Lookout
 	who   uint64 // the same people as bits, when not wide
 	from  int32  // how many tasks must end before it begins
@@ -170,8 +171,8 @@ func Compile(d *sim.Drill) *Program {
 	}
 	p.compileTasks()
 	p.bulk = p.still && !p.wide
-	p.compileWatches()
-	p.compileDuties()
+	p.compileLookouts()
+	p.compileTies()
 	p.compileGroups()
 	for range d.Loads {
 		p.loads = append(p.loads, load{top: -1})
@@ -183,17 +184,17 @@ func Compile(d *sim.Drill) *Program {
 	return p
 }
 
-func (p *Program) compileWatches() {
+func (p *Program) compileLookouts() {
 	d := p.d
 	for i := range d.Lookouts {
-		w := watch{Lookout: &d.Lookouts[i]}
-		w.from, w.tied = int32(len(w.FromTasks)), w.UnlessWorked || len(w.UntilTasks) > 0
-		for _, person := range w.Who {
-			w.who |= 1 << person
+		l := lookout{Lookout: &d.Lookouts[i]}
+		l.from, l.tied = int32(len(l.FromTasks)), l.UnlessWorked || len(l.UntilTasks) > 0
+		for _, person := range l.Who {
+			l.who |= 1 << person
 		}
-		p.watches = append(p.watches, w)
-		p.bulk = p.bulk && w.IfNobody != sim.Pull
-		p.hurts = p.hurts || w.Hurt
+		p.lookouts = append(p.lookouts, l)
+		p.bulk = p.bulk && l.IfNobody != sim.Pull
+		p.hurts = p.hurts || l.Hurt
 	}
 }
 
@@ -398,7 +399,7 @@ func (p *Program) compileGroups() {
 		for pos, i := range det.Sequence {
 			t := &p.tasks[i]
 			c.sequence = append(c.sequence, int32(i))
-			t.at = append(t.at, place{1 << (pos % 64), c.first + int32(pos/64), int32(di), pos >= det.Lead})
+			t.at = append(t.at, position{1 << (pos % 64), c.first + int32(pos/64), int32(di), pos >= det.Lead})
 			for n := t.fewestFree(); n <= smallCrews; n++ {
 				c.atMost[pos/64][n] |= 1 << (pos % 64)
 			}

@@ -70,7 +70,7 @@ func (w *Worker) drop(key uint64) {
 
 // soonest returns the moment of the next event of any kind.
 func (w *Worker) soonest() sim.Time {
-	at := min(w.nextStep, w.nextPost)
+	at := min(w.nextStep, w.nextLookout)
 	if n := len(w.queue); n > 0 {
 		at = min(at, sim.Time(w.queue[n-1]>>(indexBits+kindBits)))
 	}

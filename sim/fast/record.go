@@ -105,8 +105,8 @@ func (r *recorder) begin(w *Worker, who int32, what sim.Activity, at sim.Time) {
 	s.Task, s.Lookout, s.Place = -1, -1, 0
 	switch {
 	case what == sim.Free || !m.here:
-	case m.post >= 0:
-		s.Lookout, s.Place = int(m.post), int(m.seat)
+	case m.lookout >= 0:
+		s.Lookout, s.Place = int(m.lookout), int(m.place)
 	default:
 		s.Task = int(m.task)
 	}

@@ -22,7 +22,7 @@ func (p *Program) Trial() *Trial {
 	t := &Trial{base: p, own: *p, cut: map[cutKey]task{}}
 	t.own.tasks = append([]task(nil), p.tasks...)
 	t.own.people = append([]member(nil), p.people...)
-	t.own.watches = append([]watch(nil), p.watches...)
+	t.own.lookouts = append([]lookout(nil), p.lookouts...)
 	t.own.ready, t.own.uncalled, t.own.pending, t.own.never, t.own.plain = nil, nil, nil, nil, nil
 	t.own.compileStart()
 	t.own.compilePlain()

@@ -27,37 +27,37 @@ type Worker struct {
 	recorder *recorder // kept for the next timeline
 	plain    plainRun
 
-	now      sim.Time
-	bound    uint64   // events with a key below it are due
-	queue    []uint64 // pending events, the soonest last
-	todo     uint8    // what there is in come, whole and dirty, and heated: bits
-	look     uint64   // groups for which something has come free or ready since they were last gone through
-	stirred  bool     // whether anything that joiners wait for has changed since they were last looked for
-	left     int      // tasks that have not ended
-	joining  int      // how many tasks take joiners
-	joins    uint64   // groups in whose sequences they are; some may have none left
-	owed     int      // places that are due
-	nextStep sim.Time
-	nextPost sim.Time // when a lookout next begins or is to be relieved
-	steps    []sim.Step
-	step     int
-	row      int32  // of rates, at this step
-	free     uint64 // those with nothing to do, when not wide
-	barred   uint64 // those relieved at barredAt, when not wide: no post for them then
-	barredAt sim.Time
-	crew     []crewman
-	slots    []int32 // people on each task, by task.crew
-	jobs     []job
-	pending  []int32    // by task: how many things it waits for
-	start    []sim.Time // by task: when work began
-	end      []sim.Time // by task
-	dirty    []int32    // tasks whose rate is to be set anew
-	come     []int32    // people who are there from the start
-	whole    []int32    // tasks called whose crew is there
-	puts     []int32    // tasks ended that put stoves out
-	tools    []uint64   // free ones of each kind, in lanes
-	stoves   [][]unit
-	burns    []int32 // brought stoves of each kind
+	now         sim.Time
+	bound       uint64   // events with a key below it are due
+	queue       []uint64 // pending events, the soonest last
+	todo        uint8    // what there is in come, whole and dirty, and heated: bits
+	look        uint64   // groups for which something has come free or ready since they were last gone through
+	stirred     bool     // whether anything that joiners wait for has changed since they were last looked for
+	left        int      // tasks that have not ended
+	joining     int      // how many tasks take joiners
+	joins       uint64   // groups in whose sequences they are; some may have none left
+	owed        int      // places that are due
+	nextStep    sim.Time
+	nextLookout sim.Time // when a lookout next begins or is to be relieved
+	steps       []sim.Step
+	step        int
+	row         int32  // of rates, at this step
+	free        uint64 // those with nothing to do, when not wide
+	barred      uint64 // those relieved at barredAt, when not wide: no lookout for them then
+	barredAt    sim.Time
+	crew        []crewman
+	slots       []int32 // people on each task, by task.crew
+	jobs        []job
+	pending     []int32    // by task: how many things it waits for
+	start       []sim.Time // by task: when work began
+	end         []sim.Time // by task
+	dirty       []int32    // tasks whose rate is to be set anew
+	come        []int32    // people who are there from the start
+	whole       []int32    // tasks called whose crew is there
+	puts        []int32    // tasks ended that put stoves out
+	tools       []uint64   // free ones of each kind, in lanes
+	stoves      [][]unit
+	burns       []int32 // brought stoves of each kind
 
 	ready    []uint64 // positions of tasks that wait for nothing but people, tools and stoves
 	uncalled []uint64 // positions not called yet, of groups in turn
@@ -66,7 +66,7 @@ type Worker struct {
 	lent     []uint64 // by group: groups whose people it can use
 	pools    []uint64 // by group: the same people
 
-	posts    []post
+	lookouts []lookoutRun
 	calls    int64
 	shelters []sim.Shelter
 	airs     []air
@@ -90,13 +90,13 @@ const (
 	toHeat               // something that a warm-up depends on has changed
 )
 
-// crewman is a person as a worker sees one. Task, post and seat are those of
+// crewman is a person as a worker sees one. Task, lookout and place are those of
 // the last call.
 type crewman struct {
 	spot     int32
 	task     int32 // -1 when called to a lookout
-	post     int32 // -1 when called to a task
-	seat     int32 // which place of the lookout
+	lookout  int32 // -1 when called to a task
+	place    int32 // which place of the lookout
 	relieved sim.Time
 	there    sim.Time // when they come to where they were last sent
 	here     bool
@@ -118,7 +118,7 @@ type job struct {
 	each         int32 // people who hold the tools that each needs
 	phase        phase
 	stale        bool   // in dirty
-	covers       uint64 // lookouts that need nobody while it is under way, by place in its duty
+	covers       uint64 // lookouts that need nobody while it is under way, by index in ties.covers
 }
 
 type phase uint8
@@ -138,12 +138,12 @@ type unit struct {
 	dies       bool
 }
 
-// post is a lookout with its places.
-type post struct {
-	next  int32 // index into who from which the next call looks on
-	due   sim.Time
-	seats []seat
-	owed  int
+// lookoutRun is what changes of a lookout as a drill is played.
+type lookoutRun struct {
+	next   int32 // index into who from which the next call looks on
+	due    sim.Time
+	places []place
+	owed   int
 
 	// Of lookouts that are tied to tasks.
 	from        int32 // how many tasks have yet to end before it begins
@@ -151,7 +151,8 @@ type post struct {
 	begun, over bool
 }
 
-type seat struct {
+// place is one place of a lookout: who stands there, and who is on the way.
+type place struct {
 	who, onWay int32 // people, -1 for nobody
 	owed       bool
 	waits      bool     // nobody could be spared: it waits for somebody to come free
@@ -193,8 +194,8 @@ func (p *Program) Worker() *Worker {
 	for i := range d.Stoves {
 		w.stoves[i] = apart[unit](max(0, d.Stoves[i].Count))[:0]
 	}
-	for i := range p.watches {
-		w.posts = append(w.posts, post{seats: apart[seat](p.watches[i].Places)})
+	for i := range p.lookouts {
+		w.lookouts = append(w.lookouts, lookoutRun{places: apart[place](p.lookouts[i].Places)})
 	}
 	w.picker.prepare(p)
 	return w
@@ -304,7 +305,7 @@ func (w *Worker) reset() {
 	}
 	copy(w.start, p.never)
 	copy(w.end, p.never)
-	w.resetPosts()
+	w.resetLookouts()
 	w.free, w.barredAt = 0, -1
 	for who := range w.crew {
 		w.crew[who] = crewman{relieved: -1, spot: p.people[who].begin}
@@ -326,18 +327,18 @@ func (w *Worker) reset() {
 	}
 }
 
-func (w *Worker) resetPosts() {
-	w.nextPost = sim.Never
-	for i := range w.posts {
-		po := &w.posts[i]
-		po.next, po.due, po.owed = 0, w.p.watches[i].From, 0
-		if po.from = w.p.watches[i].from; po.from > 0 {
-			po.due = sim.Never
+func (w *Worker) resetLookouts() {
+	w.nextLookout = sim.Never
+	for i := range w.lookouts {
+		run := &w.lookouts[i]
+		run.next, run.due, run.owed = 0, w.p.lookouts[i].From, 0
+		if run.from = w.p.lookouts[i].from; run.from > 0 {
+			run.due = sim.Never
 		}
-		po.begun, po.over, po.covered = false, false, 0
-		for k := range po.seats {
-			po.seats[k] = seat{who: -1, onWay: -1, relief: sim.Never}
+		run.begun, run.over, run.covered = false, false, 0
+		for k := range run.places {
+			run.places[k] = place{who: -1, onWay: -1, relief: sim.Never}
 		}
-		w.nextPost = min(w.nextPost, w.nextOfPost(i))
+		w.nextLookout = min(w.nextLookout, w.nextOfLookout(i))
 	}
 }

@@ -11,7 +11,7 @@ import (
 // passed over, or stops the scan of a group that works in turn. It reports
 // whether it has started anything.
 func (c *camp) allocate() bool {
-	started := c.fillPosts()
+	started := c.fillPlaces()
 	for di := range c.d.Groups {
 		det := &c.d.Groups[di]
 		for k, i := range det.Sequence {
@@ -149,7 +149,7 @@ func (c *camp) callCrew(j *job, group int, crew []int) {
 	}
 	c.light(j)
 	for _, i := range crew {
-		c.leavePost(c.people[i], j)
+		c.leavePlace(c.people[i], j)
 		j.onWay = append(j.onWay, c.people[i])
 		c.call(c.people[i], &errand{job: j}, j.task.Spot)
 	}

@@ -34,8 +34,8 @@ func (c *camp) chief(proc simgo.Process) {
 				break
 			}
 		}
-		for _, w := range c.watches {
-			w.endInstant()
+		for _, l := range c.lookouts {
+			l.endInstant()
 		}
 	}
 }
@@ -108,7 +108,7 @@ func (c *camp) arrive(p *person) {
 	case e == nil:
 		p.begin(freeAt(c.now(), c.d.People[p.i].Begin))
 		p.here = true
-	case e.watch != nil:
+	case e.lookout != nil:
 		c.takeOver(p, e)
 	case e.job.phase == ended: // the end has overtaken a joiner
 		e.there = true

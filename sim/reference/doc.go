@@ -2,7 +2,7 @@
 //
 // It is written to be read beside the manual of scenarios, sentence by
 // sentence: a process for everybody who walks (person.go), for every task under way
-// (job.go), for every lookout (watch.go), and a chief who, once everything of
+// (job.go), for every lookout (lookout.go), and a chief who, once everything of
 // one instant has happened, hands out the work (chief.go, allocate.go,
 // join.go). The clock and the event queue are those of
 // github.com/fschuetz04/simgo.

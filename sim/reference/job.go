@@ -24,7 +24,7 @@ type job struct {
 	since   sim.Time     // from when left and rate hold
 	due     sim.Time     // when the phase ends as things stand
 	cleared sim.Time     // handling of a melt, which comes after the heat
-	took    []*watch     // lookouts from which it called somebody who stood there
+	took    []*lookout   // lookouts from which it called somebody who stood there
 	changes *simgo.Event // tells the process that due has changed
 }
 
@@ -77,7 +77,7 @@ func (c *camp) begin(j *job) {
 		}
 	}
 	c.lags(j, true)
-	c.endWatches(j)
+	c.endLookouts(j)
 	c.settle()
 	j.changes = c.Event()
 	c.setting++
@@ -175,7 +175,7 @@ func (c *camp) finish(j *job) {
 		c.remake()
 	}
 	c.lags(j, false)
-	c.beginWatches()
+	c.beginLookouts()
 	c.settle()
 	c.moved(j)
 }

@@ -22,10 +22,10 @@ type person struct {
 
 // errand is a call to a task or to a place of a lookout.
 type errand struct {
-	job   *job
-	watch *watch
-	place int
-	there bool // has walked to the spot
+	job     *job
+	lookout *lookout
+	place   int
+	there   bool // has walked to the spot
 }
 
 func (c *camp) addPerson(i int) {
@@ -81,7 +81,7 @@ func (e *errand) mark(s *sim.Stretch) {
 	if e.job != nil {
 		s.Task = e.job.i
 	} else {
-		s.Lookout, s.Place = e.watch.i, e.place
+		s.Lookout, s.Place = e.lookout.i, e.place
 	}
 }
 

@@ -32,9 +32,9 @@ type camp struct {
 	steps []sim.Step
 	step  int // the one that holds now
 
-	people  []*person
-	jobs    []*job
-	watches []*watch
+	people   []*person
+	jobs     []*job
+	lookouts []*lookout
 
 	toolsFree []int            // of each kind, there and held by nobody
 	stoves    [][]unit         // of each kind, those that are there
@@ -99,7 +99,7 @@ func newCamp(d *sim.Drill, luck *sim.Luck) *camp {
 		c.timer(luck.Load[i], func() { c.loadThere[i] = true })
 	}
 	for i := range d.Lookouts {
-		c.addWatch(i)
+		c.addLookout(i)
 	}
 	for i := range d.Shelters {
 		c.addAir(i)

@@ -8,7 +8,7 @@ import (
 )
 
 // plain is a drill in which nothing but fixed lengths, what comes after what,
-// tools and people counts: nobody walks, nothing is unloaded, no post is kept.
+// tools and people counts: nobody walks, nothing is unloaded, nobody stands at a lookout.
 // Such drills are what is known elsewhere as the resource-constrained project
 // scheduling problem and, with skills, its multi-skill kind. They are decoded
 // in whole units of time, with four counts to a word.

@@ -40,7 +40,7 @@ func Of(tl *sim.Timeline) [][]Step {
 			case s.What == sim.Working:
 				all[p] = appendWork(tl, all[p], p, s, slices.Contains(called, s.Task))
 			case s.What == sim.Watching && s.To > s.From:
-				all[p] = append(all[p], watch(tl, p, s))
+				all[p] = append(all[p], atLookout(tl, p, s))
 			}
 		}
 	}
@@ -111,8 +111,8 @@ func caller(tl *sim.Timeline, task int) int {
 	return -1
 }
 
-// watch is a stretch at a lookout.
-func watch(tl *sim.Timeline, person int, s sim.Stretch) Step {
+// atLookout is a stretch at a lookout.
+func atLookout(tl *sim.Timeline, person int, s sim.Stretch) Step {
 	w := Step{From: s.From, To: s.To, Lookout: s.Lookout, Spot: s.Spot, Before: -1, After: -1}
 	for q := range tl.People {
 		for _, o := range tl.People[q] {

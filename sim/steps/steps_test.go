@@ -13,7 +13,7 @@ import (
 )
 
 // Whatever is played: each step is a stretch of that person's timeline or several
-// that follow on each other, and all work and all watches are in some step.
+// that follow on each other, and all work and all time at lookouts are in some step.
 func TestStepsAreTheTimeline(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := drills.Any(t)
@@ -40,7 +40,7 @@ func TestStepsAreTheTimeline(t *testing.T) {
 				}
 			}
 			if len(list) > 0 && (told < work || told > work+sim.Time(len(tl.People[p]))*unpackingPause) {
-				t.Fatalf("person %d works and watches for %d ms, the steps for %d", p, work, told)
+				t.Fatalf("person %d works and stands at lookouts for %d ms, the steps for %d", p, work, told)
 			}
 		}
 	})

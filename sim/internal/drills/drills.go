@@ -401,7 +401,7 @@ func (m *maker) lookouts() {
 		least = 1
 	}
 	for i := range m.n(least, max(least, min(3, len(d.People)/3)), "lookouts") {
-		l := sim.Lookout{Name: fmt.Sprint("lookout ", i+1), Places: min(len(d.People)-1, m.n(1, 2, "places")), From: m.span(5, "from"), Spot: m.n(0, len(d.Spots)-1, "post at"),
+		l := sim.Lookout{Name: fmt.Sprint("lookout ", i+1), Places: min(len(d.People)-1, m.n(1, 2, "places")), From: m.span(5, "from"), Spot: m.n(0, len(d.Spots)-1, "lookout at"),
 			IfNobody: sim.IfNobody(m.n(0, 2, "if nobody"))}
 		if m.pulls {
 			l.IfNobody = sim.Pull
@@ -431,8 +431,8 @@ func (m *maker) hurt() {
 	down := rapid.Permutation(well).Draw(m.t, "who is hurt")[:m.n(1, min(2, len(well)-1), "how many are hurt")]
 	for _, p := range down {
 		from, spot := m.span(20, "hurt from"), m.n(0, len(d.Spots)-1, "lies at")
-		if m.one(2, "hurt when a post is due") && len(d.Lookouts) > 0 {
-			l := &d.Lookouts[m.n(0, len(d.Lookouts)-1, "at which post")]
+		if m.one(2, "hurt when a place is due") && len(d.Lookouts) > 0 {
+			l := &d.Lookouts[m.n(0, len(d.Lookouts)-1, "at which lookout")]
 			from = l.From + sim.Time(m.n(0, 2, "at which relief"))*l.Relief
 		}
 		pulls := sim.Pull

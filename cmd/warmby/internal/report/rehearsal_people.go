@@ -17,7 +17,7 @@ func (r Rehearsal) byPerson() []Block {
 		var steps []Sentence
 		told := ""
 		for _, s := range r.People[i] {
-			what := r.duty(s)
+			what := r.taskOrLookout(s)
 			if what == "" || what == told {
 				continue
 			}
@@ -39,8 +39,8 @@ func (r Rehearsal) byPerson() []Block {
 	return list
 }
 
-// duty names the task or the lookout of a stretch; "" for walks and waits.
-func (r Rehearsal) duty(s sim.Stretch) string {
+// taskOrLookout names the task or the lookout of a stretch; "" for walks and waits.
+func (r Rehearsal) taskOrLookout(s sim.Stretch) string {
 	switch s.What {
 	case sim.Working:
 		return r.Drill.Tasks[s.Task].OwnName()
@@ -208,7 +208,7 @@ func (r Rehearsal) unstood() []Block {
 	var list []Block
 	for i := range r.Drill.Lookouts {
 		l := &r.Drill.Lookouts[i]
-		from, until := r.Watch(i)
+		from, until := r.Stood(i)
 		says := Say("{} stands to the end: nothing that ends it ever began.", l.Name)
 		switch {
 		case from == sim.Never && len(l.FromTasks) > 0:

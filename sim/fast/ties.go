@@ -6,8 +6,8 @@ import (
 	"warmby/sim"
 )
 
-// duty is what a task has to do with lookouts.
-type duty struct {
+// ties is what a task has to do with lookouts.
+type ties struct {
 	begins []int32  // lookouts of whose from it is one
 	ends   []int32  // lookouts that end when work on it starts
 	covers []int32  // lookouts that need nobody while people are at work on it
@@ -17,23 +17,23 @@ type duty struct {
 // giving is a lookout that gives its people up for a task: for good, when it ends
 // with the task.
 type giving struct {
-	watch int32
-	good  bool
+	lookout int32
+	good    bool
 }
 
-// compileDuties links tasks with lookouts that begin and end with them, or need
+// compileTies links tasks with lookouts that begin and end with them, or need
 // nobody while somebody works there.
-func (p *Program) compileDuties() {
-	of := func(task int) *duty {
+func (p *Program) compileTies() {
+	of := func(task int) *ties {
 		t := &p.tasks[task]
-		if t.duty == nil {
-			t.duty = new(duty)
+		if t.ties == nil {
+			t.ties = new(ties)
 		}
-		return t.duty
+		return t.ties
 	}
-	for k := range p.watches {
-		l, i := p.watches[k].Lookout, int32(k)
-		p.ties = p.ties || p.watches[k].tied || len(l.FromTasks) > 0 || l.Until > 0
+	for k := range p.lookouts {
+		l, i := p.lookouts[k].Lookout, int32(k)
+		p.tied = p.tied || p.lookouts[k].tied || len(l.FromTasks) > 0 || l.Until > 0
 		for _, task := range l.FromTasks {
 			of(task).begins = append(of(task).begins, i)
 		}
@@ -60,14 +60,14 @@ func (p *Program) compileDuties() {
 // compileWants works out which groups have tasks for which who stands at a
 // lookout counts as free.
 func (p *Program) compileWants() {
-	for k := range p.watches {
-		p.watches[k].wants = 0
+	for k := range p.lookouts {
+		p.lookouts[k].wants = 0
 	}
 	for i := range p.tasks {
-		if t := &p.tasks[i]; t.duty != nil {
-			for _, g := range t.duty.gives {
+		if t := &p.tasks[i]; t.ties != nil {
+			for _, g := range t.ties.gives {
 				for _, at := range t.at {
-					p.watches[g.watch].wants |= 1 << at.group
+					p.lookouts[g.lookout].wants |= 1 << at.group
 				}
 			}
 		}
@@ -77,7 +77,7 @@ func (p *Program) compileWants() {
 // fewestFree returns how many people must be free for a task to be looked at, at
 // most smallCrews: none when people at lookouts count for it.
 func (t *task) fewestFree() int {
-	if t.duty != nil && len(t.duty.gives) > 0 {
+	if t.ties != nil && len(t.ties.gives) > 0 {
 		return 0
 	}
 	return min(int(t.low), smallCrews)
@@ -86,9 +86,9 @@ func (t *task) fewestFree() int {
 // standing returns those who stand at lookouts and count as free for a task, when
 // not wide.
 func (w *Worker) standing(t *task) (people uint64) {
-	for _, g := range t.duty.gives {
-		for k := range w.posts[g.watch].seats {
-			if who := w.posts[g.watch].seats[k].who; who >= 0 && !(w.p.hurts && w.hurt(who)) {
+	for _, g := range t.ties.gives {
+		for k := range w.lookouts[g.lookout].places {
+			if who := w.lookouts[g.lookout].places[k].who; who >= 0 && !(w.p.hurts && w.hurt(who)) {
 				people |= 1 << who
 			}
 		}
@@ -99,12 +99,12 @@ func (w *Worker) standing(t *task) (people uint64) {
 // stands reports whether a person stands at a lookout and counts as free for a
 // task.
 func (w *Worker) stands(t *task, who int32) bool {
-	if t.duty == nil {
+	if t.ties == nil {
 		return false
 	}
-	for _, g := range t.duty.gives {
-		for k := range w.posts[g.watch].seats {
-			if w.posts[g.watch].seats[k].who == who {
+	for _, g := range t.ties.gives {
+		for k := range w.lookouts[g.lookout].places {
+			if w.lookouts[g.lookout].places[k].who == who {
 				return !(w.p.hurts && w.hurt(who))
 			}
 		}
@@ -112,22 +112,22 @@ func (w *Worker) stands(t *task, who int32) bool {
 	return false
 }
 
-// leavePosts takes those whom a task has called from where they stand. From then
+// leavePlaces takes those whom a task has called from where they stand. From then
 // on the lookouts at the same place need nobody.
-func (w *Worker) leavePosts(i int32, called func(who int32) bool) {
+func (w *Worker) leavePlaces(i int32, called func(who int32) bool) {
 	t := &w.tasks[i]
-	took := uint64(0) // by place in gives
-	for n, g := range t.duty.gives {
-		po := &w.posts[g.watch]
-		for k := range po.seats {
-			s := &po.seats[k]
+	took := uint64(0) // by index in gives
+	for n, g := range t.ties.gives {
+		run := &w.lookouts[g.lookout]
+		for k := range run.places {
+			s := &run.places[k]
 			if s.who < 0 || !called(s.who) {
 				continue
 			}
 			s.who, s.relief = -1, sim.Never
 			took |= 1 << (n & 63)
 			if g.good {
-				w.unowe(po, s)
+				w.unowe(run, s)
 				s.closed = true
 			}
 		}
@@ -136,18 +136,18 @@ func (w *Worker) leavePosts(i int32, called func(who int32) bool) {
 		return
 	}
 	for m := took; m != 0; m &= m - 1 {
-		if watch := t.duty.gives[bits.TrailingZeros64(m)].watch; t.coversAt(watch) >= 0 {
-			w.cover(i, t.coversAt(watch))
+		if lookout := t.ties.gives[bits.TrailingZeros64(m)].lookout; t.coversAt(lookout) >= 0 {
+			w.cover(i, t.coversAt(lookout))
 		}
 	}
-	w.setNextPost()
+	w.setNextLookout()
 }
 
-// coversAt returns the place of a lookout among those that need nobody while
+// coversAt returns the index of a lookout among those that need nobody while
 // people are at work on a task, -1 when it is none of them.
-func (t *task) coversAt(watch int32) int {
-	for k, c := range t.duty.covers {
-		if c == watch {
+func (t *task) coversAt(lookout int32) int {
+	for k, c := range t.ties.covers {
+		if c == lookout {
 			return k
 		}
 	}
@@ -155,10 +155,10 @@ func (t *task) coversAt(watch int32) int {
 }
 
 // unowe lets a place wait for nobody.
-func (w *Worker) unowe(po *post, s *seat) {
+func (w *Worker) unowe(run *lookoutRun, s *place) {
 	if s.owed {
 		s.owed = false
-		po.owed--
+		run.owed--
 		w.owed--
 	}
 	s.waits = false
@@ -167,60 +167,60 @@ func (w *Worker) unowe(po *post, s *seat) {
 // cover counts a task as one at which people are at work where a lookout stands,
 // once.
 func (w *Worker) cover(i int32, k int) {
-	j, watch := &w.jobs[i], w.tasks[i].duty.covers[k]
+	j, lookout := &w.jobs[i], w.tasks[i].ties.covers[k]
 	if j.covers>>k&1 == 1 {
 		return
 	}
 	j.covers |= 1 << k
-	po := &w.posts[watch]
-	if po.covered++; po.covered == 1 && po.begun && !po.over {
-		w.leaveAlone(po)
+	run := &w.lookouts[lookout]
+	if run.covered++; run.covered == 1 && run.begun && !run.over {
+		w.leaveAlone(run)
 	}
 }
 
-// startDuties is what the start of work on a task means for lookouts.
-func (w *Worker) startDuties(i int32) {
+// startTies is what the start of work on a task means for lookouts.
+func (w *Worker) startTies(i int32) {
 	t := &w.tasks[i]
-	for _, watch := range t.duty.ends {
-		if po := &w.posts[watch]; !po.over {
-			po.over, po.due = true, sim.Never
-			w.leaveAlone(po)
+	for _, lookout := range t.ties.ends {
+		if run := &w.lookouts[lookout]; !run.over {
+			run.over, run.due = true, sim.Never
+			w.leaveAlone(run)
 		}
 	}
-	for k := range t.duty.covers {
+	for k := range t.ties.covers {
 		w.cover(i, k)
 	}
-	w.setNextPost()
+	w.setNextLookout()
 }
 
-// endDuties is what the end of a task means for lookouts.
-func (w *Worker) endDuties(i int32) {
+// endTies is what the end of a task means for lookouts.
+func (w *Worker) endTies(i int32) {
 	j, t := &w.jobs[i], &w.tasks[i]
-	for _, watch := range t.duty.begins {
-		if po := &w.posts[watch]; po.from > 0 {
-			if po.from--; po.from == 0 && !po.over {
-				po.due = w.now
+	for _, lookout := range t.ties.begins {
+		if run := &w.lookouts[lookout]; run.from > 0 {
+			if run.from--; run.from == 0 && !run.over {
+				run.due = w.now
 			}
 		}
 	}
-	for k, watch := range t.duty.covers {
+	for k, lookout := range t.ties.covers {
 		if j.covers>>k&1 == 0 {
 			continue
 		}
 		j.covers &^= 1 << k
-		po := &w.posts[watch]
-		if po.covered--; po.covered == 0 && po.begun && !po.over {
-			w.oweAll(watch)
+		run := &w.lookouts[lookout]
+		if run.covered--; run.covered == 0 && run.begun && !run.over {
+			w.oweAll(lookout)
 		}
 	}
-	w.setNextPost()
+	w.setNextLookout()
 }
 
 // leaveAlone lets all go who stand at a lookout, and calls nobody there.
-func (w *Worker) leaveAlone(po *post) {
-	for k := range po.seats {
-		s := &po.seats[k]
-		w.unowe(po, s)
+func (w *Worker) leaveAlone(run *lookoutRun) {
+	for k := range run.places {
+		s := &run.places[k]
+		w.unowe(run, s)
 		s.relief = sim.Never
 		if s.who >= 0 {
 			who := s.who
@@ -232,52 +232,52 @@ func (w *Worker) leaveAlone(po *post) {
 
 // oweAll makes every place due of a lookout whose places have hours of their own.
 func (w *Worker) oweAll(i int32) {
-	for k := range w.posts[i].seats {
+	for k := range w.lookouts[i].places {
 		w.owePlace(i, k)
 	}
 }
 
 func (w *Worker) owePlace(i int32, k int) {
-	po := &w.posts[i]
-	s := &po.seats[k]
+	run := &w.lookouts[i]
+	s := &run.places[k]
 	if s.onWay < 0 && !s.owed && !s.closed {
 		s.owed = true
-		po.owed++
+		run.owed++
 		w.owed++
 	}
 	w.nextRelief(i, s)
 }
 
 // nextRelief sets when a place with an hour of its own is next to be relieved.
-func (w *Worker) nextRelief(i int32, s *seat) {
+func (w *Worker) nextRelief(i int32, s *place) {
 	s.relief = sim.Never
-	if r := w.p.watches[i].Relief; r > 0 && !s.closed {
+	if r := w.p.lookouts[i].Relief; r > 0 && !s.closed {
 		s.relief = w.now + r
-		w.nextPost = min(w.nextPost, s.relief)
+		w.nextLookout = min(w.nextLookout, s.relief)
 	}
 }
 
-// setNextPost works out anew when a lookout next begins, ends or is to be
+// setNextLookout works out anew when a lookout next begins, ends or is to be
 // relieved.
-func (w *Worker) setNextPost() {
-	w.nextPost = sim.Never
-	for i := range w.posts {
-		w.nextPost = min(w.nextPost, w.nextOfPost(i))
+func (w *Worker) setNextLookout() {
+	w.nextLookout = sim.Never
+	for i := range w.lookouts {
+		w.nextLookout = min(w.nextLookout, w.nextOfLookout(i))
 	}
 }
 
-func (w *Worker) nextOfPost(i int) sim.Time {
-	po, l := &w.posts[i], w.p.watches[i].Lookout
-	if po.over {
+func (w *Worker) nextOfLookout(i int) sim.Time {
+	run, l := &w.lookouts[i], w.p.lookouts[i].Lookout
+	if run.over {
 		return sim.Never
 	}
-	at := po.due
+	at := run.due
 	if l.Until > 0 {
 		at = min(at, l.Until)
 	}
 	if l.UnlessWorked {
-		for k := range po.seats {
-			at = min(at, po.seats[k].relief)
+		for k := range run.places {
+			at = min(at, run.places[k].relief)
 		}
 	}
 	return at
@@ -285,24 +285,24 @@ func (w *Worker) nextOfPost(i int) sim.Time {
 
 // oweTied is owe for a lookout that ends, or that needs nobody at times.
 func (w *Worker) oweTied(i int32) {
-	po, l := &w.posts[i], w.p.watches[i].Lookout
+	run, l := &w.lookouts[i], w.p.lookouts[i].Lookout
 	switch {
-	case po.over:
+	case run.over:
 	case l.Until > 0 && l.Until <= w.now:
 		w.events++
-		po.over, po.due = true, sim.Never
-		w.leaveAlone(po)
+		run.over, run.due = true, sim.Never
+		w.leaveAlone(run)
 	case !l.UnlessWorked:
 		w.oweHour(i)
-	case po.due == w.now:
+	case run.due == w.now:
 		w.events++
-		po.due, po.begun = sim.Never, true
-		if po.covered == 0 {
+		run.due, run.begun = sim.Never, true
+		if run.covered == 0 {
 			w.oweAll(i)
 		}
-	case po.begun && po.covered == 0:
-		for k := range po.seats {
-			if po.seats[k].relief <= w.now {
+	case run.begun && run.covered == 0:
+		for k := range run.places {
+			if run.places[k].relief <= w.now {
 				w.owePlace(i, k)
 			}
 		}
@@ -312,7 +312,7 @@ func (w *Worker) oweTied(i int32) {
 // nearestTo returns the person of a lookout with the shortest walk of whom
 // something is true, of equals the first of the roster, -1 for none.
 func (w *Worker) nearestTo(i int, is func(int32) bool) int32 {
-	l := &w.p.watches[i]
+	l := &w.p.lookouts[i]
 	best, least := int32(-1), sim.Never
 	for _, who := range l.Who {
 		if walk := w.p.walk[int(w.crew[who].spot)*w.p.spots+l.Spot]; walk < least && is(int32(who)) {

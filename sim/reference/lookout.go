@@ -8,11 +8,11 @@ import (
 	"warmby/sim"
 )
 
-// watch is a lookout with its places. Its process rings the hours: the
+// lookout is a lookout of the drill with its places. Its process rings the hours: the
 // beginning and every relief.
-type watch struct {
-	i      int
-	l      *sim.Lookout
+type lookout struct {
+	i int
+	*sim.Lookout
 	due    bool // it begins, or is to be relieved, at this instant
 	begun  bool
 	over   bool
@@ -32,71 +32,71 @@ type place struct {
 	relief sim.Time // when it is next to be relieved, where each place has an hour of its own
 }
 
-func (c *camp) addWatch(i int) {
-	w := &watch{i: i, l: &c.d.Lookouts[i]}
-	w.places = make([]place, w.l.Places)
-	c.watches = append(c.watches, w)
-	if w.l.FromTasks == nil {
-		c.ring(w, w.l.From)
+func (c *camp) addLookout(i int) {
+	l := &lookout{i: i, Lookout: &c.d.Lookouts[i]}
+	l.places = make([]place, l.Places)
+	c.lookouts = append(c.lookouts, l)
+	if l.FromTasks == nil {
+		c.ring(l, l.From)
 	}
-	if w.l.Until > 0 {
-		c.timerWhile(w.l.Until, func() bool { return !w.over })
+	if l.Until > 0 {
+		c.timerWhile(l.Until, func() bool { return !l.over })
 	}
 }
 
 // ring makes a lookout due from a moment on, at every relief.
-func (c *camp) ring(w *watch, from sim.Time) {
+func (c *camp) ring(l *lookout, from sim.Time) {
 	c.setting++
 	c.Process(func(proc simgo.Process) {
 		c.setting--
-		for t := from; !c.over && !w.over; t += w.l.Relief {
+		for t := from; !c.over && !l.over; t += l.Relief {
 			c.until(proc, t)
-			if c.dismissed || w.over {
+			if c.dismissed || l.over {
 				return
 			}
-			w.due = true
+			l.due = true
 			c.happen()
-			if w.l.Relief == 0 || w.l.UnlessWorked {
+			if l.Relief == 0 || l.UnlessWorked {
 				return
 			}
 		}
 	})
 }
 
-// beginWatches lets those lookouts begin of which the last task of from has
+// beginLookouts lets those lookouts begin of which the last task of from has
 // ended.
-func (c *camp) beginWatches() {
-	for _, w := range c.watches {
-		if w.begun || w.due || w.over || len(w.l.FromTasks) == 0 {
+func (c *camp) beginLookouts() {
+	for _, l := range c.lookouts {
+		if l.begun || l.due || l.over || len(l.FromTasks) == 0 {
 			continue
 		}
-		if !slices.ContainsFunc(w.l.FromTasks, func(i int) bool { return c.jobs[i].phase != ended }) {
-			w.due = true
-			if w.l.Relief > 0 && !w.l.UnlessWorked {
-				c.ring(w, c.now()+w.l.Relief)
+		if !slices.ContainsFunc(l.FromTasks, func(i int) bool { return c.jobs[i].phase != ended }) {
+			l.due = true
+			if l.Relief > 0 && !l.UnlessWorked {
+				c.ring(l, c.now()+l.Relief)
 			}
 		}
 	}
 }
 
-// endWatches ends those lookouts that stand until work on a task starts, or,
+// endLookouts ends those lookouts that stand until work on a task starts, or,
 // without a task, until now.
-func (c *camp) endWatches(j *job) {
-	for _, w := range c.watches {
-		if w.over {
+func (c *camp) endLookouts(j *job) {
+	for _, l := range c.lookouts {
+		if l.over {
 			continue
 		}
-		if j != nil && slices.Contains(w.l.UntilTasks, j.i) || j == nil && w.l.Until > 0 && w.l.Until <= c.now() {
-			w.over, w.due = true, false
-			c.leaveAlone(w)
+		if j != nil && slices.Contains(l.UntilTasks, j.i) || j == nil && l.Until > 0 && l.Until <= c.now() {
+			l.over, l.due = true, false
+			c.leaveAlone(l)
 		}
 	}
 }
 
 // leaveAlone lets all go who stand at a lookout, and calls nobody there.
-func (c *camp) leaveAlone(w *watch) {
-	for k := range w.places {
-		pl := &w.places[k]
+func (c *camp) leaveAlone(l *lookout) {
+	for k := range l.places {
+		pl := &l.places[k]
 		pl.owed, pl.waits, pl.relief = false, false, sim.Never
 		if pl.who != nil {
 			c.release(pl.who)
@@ -106,132 +106,132 @@ func (c *camp) leaveAlone(w *watch) {
 }
 
 // isThere reports whether a spot is that of a lookout, or in the same shelter.
-func (c *camp) isThere(w *watch, spot int) bool {
+func (c *camp) isThere(l *lookout, spot int) bool {
 	in := c.d.Spots[spot].In
-	return spot == w.l.Spot || in >= 0 && in == c.d.Spots[w.l.Spot].In
+	return spot == l.Spot || in >= 0 && in == c.d.Spots[l.Spot].In
 }
 
 // settle looks at each lookout that needs nobody while people are at work there:
 // whether they are.
 func (c *camp) settle() {
-	for _, w := range c.watches {
-		if !w.l.UnlessWorked || !w.begun || w.over {
+	for _, l := range c.lookouts {
+		if !l.UnlessWorked || !l.begun || l.over {
 			continue
 		}
-		worked := slices.ContainsFunc(c.jobs, func(j *job) bool { return c.worksAt(j, w) })
+		worked := slices.ContainsFunc(c.jobs, func(j *job) bool { return c.worksAt(j, l) })
 		switch {
-		case worked && !w.worked:
-			c.leaveAlone(w)
-		case !worked && w.worked:
-			c.oweAll(w)
+		case worked && !l.worked:
+			c.leaveAlone(l)
+		case !worked && l.worked:
+			c.oweAll(l)
 		}
-		w.worked = worked
+		l.worked = worked
 	}
 }
 
 // worksAt reports whether people are at work on a task where a lookout stands.
 // One that has called somebody from there counts from then on.
-func (c *camp) worksAt(j *job, w *watch) bool {
-	return j.task.Crew.Max > 0 && c.isThere(w, j.task.Spot) &&
-		(j.phase == working || j.phase == mishap || j.phase == called && slices.Contains(j.took, w))
+func (c *camp) worksAt(j *job, l *lookout) bool {
+	return j.task.Crew.Max > 0 && c.isThere(l, j.task.Spot) &&
+		(j.phase == working || j.phase == mishap || j.phase == called && slices.Contains(j.took, l))
 }
 
 // givesUp reports whether a person stands at a lookout that gives people up for
 // a task: one that it ends with, or one at the same place.
 func (c *camp) givesUp(p *person, t *sim.Task) bool {
-	if p.errand == nil || p.errand.watch == nil || !p.errand.there || c.hurt(p) {
+	if p.errand == nil || p.errand.lookout == nil || !p.errand.there || c.hurt(p) {
 		return false
 	}
-	w := p.errand.watch
-	return c.endsWith(w, t) || w.l.UnlessWorked && c.isThere(w, t.Spot)
+	l := p.errand.lookout
+	return c.endsWith(l, t) || l.UnlessWorked && c.isThere(l, t.Spot)
 }
 
-func (c *camp) endsWith(w *watch, t *sim.Task) bool {
-	return slices.ContainsFunc(w.l.UntilTasks, func(i int) bool { return c.jobs[i].task == t })
+func (c *camp) endsWith(l *lookout, t *sim.Task) bool {
+	return slices.ContainsFunc(l.UntilTasks, func(i int) bool { return c.jobs[i].task == t })
 }
 
-// leavePost takes a person from a lookout to whom a task is called.
-func (c *camp) leavePost(p *person, j *job) {
+// leavePlace takes a person from a lookout to whom a task is called.
+func (c *camp) leavePlace(p *person, j *job) {
 	if p.errand == nil {
 		return
 	}
-	w, pl := p.errand.watch, &p.errand.watch.places[p.errand.place]
+	l, pl := p.errand.lookout, &p.errand.lookout.places[p.errand.place]
 	pl.who, pl.relief = nil, sim.Never
-	if c.endsWith(w, j.task) {
+	if c.endsWith(l, j.task) {
 		pl.owed, pl.waits, pl.closed = false, false, true
 	}
-	if w.l.UnlessWorked && c.isThere(w, j.task.Spot) {
-		j.took = append(j.took, w)
+	if l.UnlessWorked && c.isThere(l, j.task.Spot) {
+		j.took = append(j.took, l)
 	}
 	c.release(p)
 }
 
 // beginDue makes a lookout due that begins at this instant, or is to be relieved.
-func (c *camp) beginDue(w *watch) {
-	w.due, w.begun = false, true
-	if !w.l.UnlessWorked {
-		w.owe()
+func (c *camp) beginDue(l *lookout) {
+	l.due, l.begun = false, true
+	if !l.UnlessWorked {
+		l.owe()
 		return
 	}
-	w.worked = slices.ContainsFunc(c.jobs, func(j *job) bool { return c.worksAt(j, w) })
-	if !w.worked {
-		c.oweAll(w)
+	l.worked = slices.ContainsFunc(c.jobs, func(j *job) bool { return c.worksAt(j, l) })
+	if !l.worked {
+		c.oweAll(l)
 	}
 }
 
 // oweAll makes every place due of a lookout whose places have hours of their own.
-func (c *camp) oweAll(w *watch) {
-	for k := range w.places {
-		c.owePlace(w, k)
+func (c *camp) oweAll(l *lookout) {
+	for k := range l.places {
+		c.owePlace(l, k)
 	}
 }
 
-func (c *camp) owePlace(w *watch, k int) {
-	pl := &w.places[k]
+func (c *camp) owePlace(l *lookout, k int) {
+	pl := &l.places[k]
 	pl.owed = pl.owed || pl.onWay == nil && !pl.closed
-	c.nextRelief(w, pl)
+	c.nextRelief(l, pl)
 }
 
 // nextRelief sets when a place with an hour of its own is next to be relieved.
-func (c *camp) nextRelief(w *watch, pl *place) {
-	if pl.relief = sim.Never; w.l.Relief > 0 && !pl.closed {
-		at := c.now() + w.l.Relief
+func (c *camp) nextRelief(l *lookout, pl *place) {
+	if pl.relief = sim.Never; l.Relief > 0 && !pl.closed {
+		at := c.now() + l.Relief
 		pl.relief = at
 		c.timerWhile(at, func() bool { return pl.relief == at })
 	}
 }
 
 // relieve makes the places due whose own hour has come.
-func (c *camp) relieve(w *watch) {
-	for k := range w.places {
-		if pl := &w.places[k]; w.l.UnlessWorked && w.begun && !w.over && !w.worked && pl.relief <= c.now() {
-			c.owePlace(w, k)
+func (c *camp) relieve(l *lookout) {
+	for k := range l.places {
+		if pl := &l.places[k]; l.UnlessWorked && l.begun && !l.over && !l.worked && pl.relief <= c.now() {
+			c.owePlace(l, k)
 		}
 	}
 }
 
 // owe makes every place due for relief, unless one is on the way or owed.
-func (w *watch) owe() {
-	for k := range w.places {
-		if w.places[k].onWay == nil && !w.places[k].closed {
-			w.places[k].owed = true
+func (l *lookout) owe() {
+	for k := range l.places {
+		if l.places[k].onWay == nil && !l.places[k].closed {
+			l.places[k].owed = true
 		}
 	}
 }
 
 // endInstant gives up what could not be filled, where the lookout says so.
-func (w *watch) endInstant() {
-	if w.l.IfNobody == sim.Skip {
-		for k := range w.places {
-			w.places[k].owed = false
+func (l *lookout) endInstant() {
+	if l.IfNobody == sim.Skip {
+		for k := range l.places {
+			l.places[k].owed = false
 		}
 	}
 }
 
-// fillPosts calls people to the places that are due, lookout by lookout. Who is
+// fillPlaces calls people to the places that are due, lookout by lookout. Who is
 // hurt is out first, and at once when relieved here.
-func (c *camp) fillPosts() bool {
-	c.endWatches(nil)
+func (c *camp) fillPlaces() bool {
+	c.endLookouts(nil)
 	called := c.fill(true)
 	called = c.fill(false) || called
 	return c.fill(true) || called
@@ -241,19 +241,19 @@ func (c *camp) fillPosts() bool {
 // other lookouts: vacant places first, then the one called longest ago.
 func (c *camp) fill(hurt bool) bool {
 	called := false
-	for _, w := range c.watches {
-		if w.l.Hurt != hurt {
+	for _, l := range c.lookouts {
+		if l.Hurt != hurt {
 			continue
 		}
-		if w.due && !w.over {
-			c.beginDue(w)
+		if l.due && !l.over {
+			c.beginDue(l)
 		}
-		c.relieve(w)
-		for _, k := range w.owedPlaces() {
-			pl := &w.places[k]
-			p := c.nextFree(w)
-			if p == nil && w.l.IfNobody == sim.Pull && !pl.waits {
-				p = c.pull(w)
+		c.relieve(l)
+		for _, k := range l.owedPlaces() {
+			pl := &l.places[k]
+			p := c.nextFree(l)
+			if p == nil && l.IfNobody == sim.Pull && !pl.waits {
+				p = c.pull(l)
 				pl.waits = p == nil
 			}
 			if p == nil {
@@ -261,7 +261,7 @@ func (c *camp) fill(hurt bool) bool {
 			}
 			c.calls++
 			pl.owed, pl.waits, pl.onWay, pl.call = false, false, p, c.calls
-			c.call(p, &errand{watch: w, place: k}, w.l.Spot)
+			c.call(p, &errand{lookout: l, place: k}, l.Spot)
 			called = true
 		}
 	}
@@ -270,15 +270,15 @@ func (c *camp) fill(hurt bool) bool {
 
 // owedPlaces returns the places that are due in the order in which they are
 // filled.
-func (w *watch) owedPlaces() []int {
+func (l *lookout) owedPlaces() []int {
 	var owed []int
-	for k := range w.places {
-		if w.places[k].owed {
+	for k := range l.places {
+		if l.places[k].owed {
 			owed = append(owed, k)
 		}
 	}
 	slices.SortStableFunc(owed, func(a, b int) int {
-		pa, pb := &w.places[a], &w.places[b]
+		pa, pb := &l.places[a], &l.places[b]
 		switch {
 		case pa.who == nil && pb.who == nil:
 			return a - b
@@ -295,20 +295,20 @@ func (w *watch) owedPlaces() []int {
 // nextFree returns the next free person in roster order, cyclically after the
 // last one called to the lookout; nobody who was relieved at this instant, unless
 // hurt.
-func (c *camp) nextFree(w *watch) *person {
-	return c.nextOf(w, func(p *person) bool { return p.free() && (w.l.Hurt || p.relieved != c.now()) })
+func (c *camp) nextFree(l *lookout) *person {
+	return c.nextOf(l, func(p *person) bool { return p.free() && (l.Hurt || p.relieved != c.now()) })
 }
 
 // nextOf returns the next person of a lookout of whom something is true, and
 // moves its pointer past them; where it has none, the nearest.
-func (c *camp) nextOf(w *watch, is func(*person) bool) *person {
-	if w.l.UnlessWorked {
-		return c.nearest(w, is)
+func (c *camp) nextOf(l *lookout, is func(*person) bool) *person {
+	if l.UnlessWorked {
+		return c.nearest(l, is)
 	}
-	for k := range w.l.Who {
-		at := (w.next + k) % len(w.l.Who)
-		if p := c.people[w.l.Who[at]]; is(p) {
-			w.next = at + 1
+	for k := range l.Who {
+		at := (l.next + k) % len(l.Who)
+		if p := c.people[l.Who[at]]; is(p) {
+			l.next = at + 1
 			return p
 		}
 	}
@@ -317,9 +317,9 @@ func (c *camp) nextOf(w *watch, is func(*person) bool) *person {
 
 // nearest returns the person of a lookout with the shortest walk of whom
 // something is true, of equals the first of the roster.
-func (c *camp) nearest(w *watch, is func(*person) bool) (best *person) {
-	walk := func(p *person) sim.Time { return c.d.WalkTime(p.doing.Spot, w.l.Spot) }
-	for _, i := range w.l.Who {
+func (c *camp) nearest(l *lookout, is func(*person) bool) (best *person) {
+	walk := func(p *person) sim.Time { return c.d.WalkTime(p.doing.Spot, l.Spot) }
+	for _, i := range l.Who {
 		if p := c.people[i]; is(p) && (best == nil || walk(p) < walk(best)) {
 			best = p
 		}
@@ -329,8 +329,8 @@ func (c *camp) nearest(w *watch, is func(*person) bool) (best *person) {
 
 // pull takes the next person who is there on a joinable task whose work goes
 // on, if those left there still fill its minimum and its roles.
-func (c *camp) pull(w *watch) *person {
-	p := c.nextOf(w, func(p *person) bool { return c.canBeSpared(p) && (w.l.Hurt || !c.hurt(p)) })
+func (c *camp) pull(l *lookout) *person {
+	p := c.nextOf(l, func(p *person) bool { return c.canBeSpared(p) && (l.Hurt || !c.hurt(p)) })
 	if p == nil {
 		return nil
 	}
@@ -349,8 +349,8 @@ func (c *camp) pull(w *watch) *person {
 
 // hurt reports whether a person is hurt and not out yet.
 func (c *camp) hurt(p *person) bool {
-	return slices.ContainsFunc(c.watches, func(w *watch) bool {
-		return w.l.Hurt && w.places[0].owed && w.l.Who[0] == p.i
+	return slices.ContainsFunc(c.lookouts, func(l *lookout) bool {
+		return l.Hurt && l.places[0].owed && l.Who[0] == p.i
 	})
 }
 
@@ -375,8 +375,8 @@ func (c *camp) canBeSpared(p *person) bool {
 // there is free there and then. A place that needs nobody any more lets the
 // relief go.
 func (c *camp) takeOver(p *person, e *errand) {
-	w, pl := e.watch, &e.watch.places[e.place]
-	if w.over || w.worked || pl.closed {
+	l, pl := e.lookout, &e.lookout.places[e.place]
+	if l.over || l.worked || pl.closed {
 		pl.onWay = nil
 		c.release(p)
 		return
@@ -388,7 +388,7 @@ func (c *camp) takeOver(p *person, e *errand) {
 	pl.who, pl.onWay = p, nil
 	e.there = true
 	c.stay(p, sim.Watching)
-	if w.l.UnlessWorked {
-		c.nextRelief(w, pl)
+	if l.UnlessWorked {
+		c.nextRelief(l, pl)
 	}
 }

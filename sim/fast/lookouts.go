@@ -8,58 +8,58 @@ import (
 
 // owe makes the places of lookouts that begin or are to be relieved now due.
 func (w *Worker) owe() {
-	if w.p.ties {
-		for i := range w.posts {
+	if w.p.tied {
+		for i := range w.lookouts {
 			w.oweTied(int32(i))
 		}
-		w.setNextPost()
+		w.setNextLookout()
 		return
 	}
-	w.nextPost = sim.Never
-	for i := range w.posts {
+	w.nextLookout = sim.Never
+	for i := range w.lookouts {
 		w.oweHour(int32(i))
-		w.nextPost = min(w.nextPost, w.posts[i].due)
+		w.nextLookout = min(w.nextLookout, w.lookouts[i].due)
 	}
 }
 
 // oweHour makes the places of a lookout due that begins or is to be relieved now.
 func (w *Worker) oweHour(i int32) {
-	po, l := &w.posts[i], w.p.watches[i].Lookout
-	if po.due != w.now {
+	run, l := &w.lookouts[i], w.p.lookouts[i].Lookout
+	if run.due != w.now {
 		return
 	}
 	w.events++
-	for k := range po.seats {
-		if s := &po.seats[k]; s.onWay < 0 && !s.owed && !s.closed {
+	for k := range run.places {
+		if s := &run.places[k]; s.onWay < 0 && !s.owed && !s.closed {
 			s.owed = true
-			po.owed++
+			run.owed++
 			w.owed++
 		}
 	}
-	po.begun, po.due = true, sim.Never
+	run.begun, run.due = true, sim.Never
 	if l.Relief > 0 {
-		po.due = w.now + l.Relief
+		run.due = w.now + l.Relief
 	}
 }
 
 // giveUp drops what could not be filled, where the lookout says so.
 func (w *Worker) giveUp() {
-	for i := range w.posts {
-		po := &w.posts[i]
-		if po.owed == 0 || w.p.watches[i].IfNobody != sim.Skip {
+	for i := range w.lookouts {
+		run := &w.lookouts[i]
+		if run.owed == 0 || w.p.lookouts[i].IfNobody != sim.Skip {
 			continue
 		}
-		w.owed -= po.owed
-		po.owed = 0
-		for k := range po.seats {
-			po.seats[k].owed = false
+		w.owed -= run.owed
+		run.owed = 0
+		for k := range run.places {
+			run.places[k].owed = false
 		}
 	}
 }
 
-// fillPosts calls people to the places that are due. Who is hurt is out first,
+// fillPlaces calls people to the places that are due. Who is hurt is out first,
 // and at once when relieved here.
-func (w *Worker) fillPosts() bool {
+func (w *Worker) fillPlaces() bool {
 	if !w.p.hurts {
 		return w.fill(false)
 	}
@@ -72,36 +72,36 @@ func (w *Worker) fillPosts() bool {
 // other lookouts: vacant places first, then the one called longest ago.
 func (w *Worker) fill(hurt bool) bool {
 	called := false
-	for i := range w.posts {
-		po := &w.posts[i]
-		if po.owed == 0 || w.p.watches[i].Hurt != hurt {
+	for i := range w.lookouts {
+		run := &w.lookouts[i]
+		if run.owed == 0 || w.p.lookouts[i].Hurt != hurt {
 			continue
 		}
-		mayPull := w.p.watches[i].IfNobody == sim.Pull
-		for po.owed > 0 {
+		mayPull := w.p.lookouts[i].IfNobody == sim.Pull
+		for run.owed > 0 {
 			who := w.nextFree(i)
-			k := po.first(mayPull && who < 0)
+			k := run.first(mayPull && who < 0)
 			if who < 0 && k >= 0 && mayPull {
 				if who = w.pull(i); who < 0 {
-					po.seats[k].waits = true
+					run.places[k].waits = true
 					continue
 				}
 			}
 			if who < 0 || k < 0 {
 				break
 			}
-			s := &po.seats[k]
+			s := &run.places[k]
 			w.calls++
 			s.owed, s.waits, s.call = false, false, w.calls
-			po.owed--
+			run.owed--
 			w.owed--
 			called = true
-			if w.p.still && !w.p.wide && w.rec == nil && !w.p.watches[i].tied {
+			if w.p.still && !w.p.wide && w.rec == nil && !w.p.lookouts[i].tied {
 				w.swap(s, who, int32(i), int32(k))
 				continue
 			}
 			s.onWay = who
-			w.sendToPost(who, int32(i), int32(k))
+			w.sendToPlace(who, int32(i), int32(k))
 		}
 	}
 	return called
@@ -109,17 +109,17 @@ func (w *Worker) fill(hurt bool) bool {
 
 // first returns the place that is filled first, -1 for none; of those for
 // which somebody may be pulled only, if asked for.
-func (po *post) first(pulls bool) int {
+func (run *lookoutRun) first(pulls bool) int {
 	best := -1
-	for k := range po.seats {
-		s := &po.seats[k]
+	for k := range run.places {
+		s := &run.places[k]
 		if !s.owed || pulls && s.waits {
 			continue
 		}
 		if s.who < 0 {
 			return k
 		}
-		if best < 0 || s.call < po.seats[best].call {
+		if best < 0 || s.call < run.places[best].call {
 			best = k
 		}
 	}
@@ -129,7 +129,7 @@ func (po *post) first(pulls bool) int {
 // nextFree returns the next free person of a lookout in roster order,
 // cyclically after the last one called there, -1 for none.
 func (w *Worker) nextFree(i int) int32 {
-	po, l := &w.posts[i], &w.p.watches[i]
+	run, l := &w.lookouts[i], &w.p.lookouts[i]
 	if l.UnlessWorked {
 		return w.nearestTo(i, func(who int32) bool { return w.isFree(who) && (l.Hurt || w.crew[who].relieved != w.now) })
 	}
@@ -143,24 +143,24 @@ func (w *Worker) nextFree(i int) int32 {
 	if m == 0 {
 		return -1
 	}
-	if after := m >> po.next << po.next; after != 0 {
+	if after := m >> run.next << run.next; after != 0 {
 		m = after
 	}
 	who := lowest(m)
-	po.next = who + 1
+	run.next = who + 1
 	return who
 }
 
 // nextOf returns the next person of a lookout of whom something is true.
 func (w *Worker) nextOf(i int, is func(int32) bool) int32 {
-	if w.p.watches[i].UnlessWorked {
+	if w.p.lookouts[i].UnlessWorked {
 		return w.nearestTo(i, is)
 	}
-	po, who := &w.posts[i], w.p.watches[i].Who
-	first, _ := slices.BinarySearch(who, int(po.next))
+	run, who := &w.lookouts[i], w.p.lookouts[i].Who
+	first, _ := slices.BinarySearch(who, int(run.next))
 	for k := range who {
 		if person := int32(who[(first+k)%len(who)]); is(person) {
-			po.next = person + 1
+			run.next = person + 1
 			return person
 		}
 	}
@@ -173,7 +173,7 @@ func (w *Worker) pull(i int) int32 {
 	who := w.nextOf(i, func(who int32) bool {
 		m := &w.crew[who]
 		return m.here && !w.isFree(who) && m.task >= 0 && w.isThere(m.task, who) && w.canSpare(m.task, who) &&
-			(!w.p.hurts || w.p.watches[i].Hurt || !w.hurt(who))
+			(!w.p.hurts || w.p.lookouts[i].Hurt || !w.hurt(who))
 	})
 	if who >= 0 {
 		w.leave(who)
@@ -183,8 +183,8 @@ func (w *Worker) pull(i int) int32 {
 
 // hurt reports whether a person is hurt and not out yet.
 func (w *Worker) hurt(who int32) bool {
-	for i := range w.posts {
-		if l := &w.p.watches[i]; l.Hurt && w.posts[i].owed > 0 && l.Who[0] == int(who) {
+	for i := range w.lookouts {
+		if l := &w.p.lookouts[i]; l.Hurt && w.lookouts[i].owed > 0 && l.Who[0] == int(who) {
 			return true
 		}
 	}
@@ -210,7 +210,7 @@ func (w *Worker) canSpare(i, who int32) bool {
 	w.startRoles(t)
 	filled := 0
 	for _, o := range w.thereOn(i) {
-		if o != who && w.place(o) {
+		if o != who && w.takeRole(o) {
 			filled++
 		}
 	}
@@ -240,9 +240,9 @@ func (w *Worker) leave(who int32) {
 }
 
 // swap lets a person take a place over at once, where nobody walks.
-func (w *Worker) swap(s *seat, who, i, k int32) {
+func (w *Worker) swap(s *place, who, i, k int32) {
 	m := &w.crew[who]
-	m.task, m.post, m.seat, m.spot = -1, i, k, int32(w.p.watches[i].Spot)
+	m.task, m.lookout, m.place, m.spot = -1, i, k, int32(w.p.lookouts[i].Spot)
 	w.free &^= 1 << who
 	if s.who >= 0 {
 		w.bar(s.who)
@@ -261,11 +261,11 @@ func (p *Program) alike(a, b int32) bool {
 	return !p.named && p.people[a].skills == p.people[b].skills && p.people[a].group == p.people[b].group
 }
 
-// sendToPost calls a person to a place of a lookout.
-func (w *Worker) sendToPost(who, i, seat int32) {
+// sendToPlace calls a person to a place of a lookout.
+func (w *Worker) sendToPlace(who, i, place int32) {
 	m := w.occupy(who)
-	m.task, m.post, m.seat = -1, i, seat
-	spot := int32(w.p.watches[i].Spot)
+	m.task, m.lookout, m.place = -1, i, place
+	spot := int32(w.p.lookouts[i].Spot)
 	walk := w.p.walk[int(m.spot)*w.p.spots+int(spot)]
 	m.spot = spot
 	if walk > 0 {
@@ -280,9 +280,9 @@ func (w *Worker) sendToPost(who, i, seat int32) {
 // relief go.
 func (w *Worker) takeOver(who int32) {
 	m := &w.crew[who]
-	po := &w.posts[m.post]
-	s := &po.seats[m.seat]
-	if po.over || po.covered > 0 || s.closed {
+	run := &w.lookouts[m.lookout]
+	s := &run.places[m.place]
+	if run.over || run.covered > 0 || s.closed {
 		s.onWay = -1
 		w.release(who)
 		return
@@ -292,11 +292,11 @@ func (w *Worker) takeOver(who int32) {
 		w.release(s.who)
 	}
 	s.who, s.onWay = who, -1
-	if l := &w.p.watches[m.post]; l.tied {
+	if l := &w.p.lookouts[m.lookout]; l.tied {
 		w.look |= l.wants
 		if l.UnlessWorked {
-			w.nextRelief(m.post, s)
-			w.setNextPost() // the hour that it had before is no instant any more
+			w.nextRelief(m.lookout, s)
+			w.setNextLookout() // the hour that it had before is no instant any more
 		}
 	}
 	if w.rec != nil {
@@ -304,7 +304,7 @@ func (w *Worker) takeOver(who int32) {
 	}
 }
 
-// bar keeps a person who has just been relieved from any post at this moment.
+// bar keeps a person who has just been relieved from any lookout at this moment.
 func (w *Worker) bar(who int32) {
 	w.crew[who].relieved = w.now
 	if w.barredAt != w.now {
