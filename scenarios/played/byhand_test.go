@@ -89,7 +89,7 @@ func compare(t *testing.T, name, body, expectation string) {
 type want struct {
 	order, whatIf, stops, unread string
 	lines                        []string // in a standard form, sorted
-	posts, milestones            []string // named in it, to be told
+	places, milestones           []string // named in it, to be told
 }
 
 func readWant(t *testing.T, text string) (w want) {
@@ -119,8 +119,8 @@ func readWant(t *testing.T, text string) (w want) {
 		}
 		head, tail := line[:colon], line[colon+2:]
 		switch word {
-		case "post":
-			w.posts = append(w.posts, head)
+		case "place":
+			w.places = append(w.places, head)
 		case "reached", "late":
 			_, m, _ := strings.Cut(head, " ")
 			w.milestones = append(w.milestones, m)
@@ -162,7 +162,7 @@ func told(t *testing.T, tl *sim.Timeline, w want) []string {
 		lines = append(lines, fmt.Sprintf("%s: %s %s %s %s", tl.Drill.Tasks[i].Name,
 			clock(task.Called), clock(task.Start), clock(task.End), names(tl.Drill, task.People)))
 	}
-	for _, p := range w.posts {
+	for _, p := range w.places {
 		lines = append(lines, p+": "+spells(t, tl, p))
 	}
 	for _, m := range w.milestones {
@@ -192,7 +192,7 @@ func names(d *sim.Drill, people []int) string {
 }
 
 // spells tells who stands at a place of a lookout from when to when; head is
-// "post LOOKOUT N".
+// "place LOOKOUT N".
 func spells(t *testing.T, tl *sim.Timeline, head string) string {
 	t.Helper()
 	fields := strings.Fields(head)

@@ -17,7 +17,7 @@
 //	order ORDER                   the drill order; left out, the first
 //	what if NAME                  the change that is played; left out, none
 //	TASK: CALLED START END WHO    times as 2m30s or 0, "never"; names with commas, "-" for nobody
-//	post LOOKOUT N: WHO FROM TO, ..   who stands at place N (from 1) from when to when; "end" is the end of the drill
+//	place LOOKOUT N: WHO FROM TO, ..   who stands at place N (from 1) from when to when; "end" is the end of the drill
 //	reached MILESTONE: TIME       or never
 //	late MILESTONE: TIME          reached after its target, or never
 //	stops TEXT                    the drill comes to a stop; what it says then

@@ -271,7 +271,7 @@ func strain(d *sim.Drill, people []Person) []Caution {
 	var out []Caution
 	if len(over) > 0 {
 		out = append(out, caution("cold strain", strings.Join(over, ", "),
-			fmt.Sprintf("The account passes %d Wh/m2. Change the plan: relieve sooner, put layers on before the stop, shelter the post, or warm people in between. "+
+			fmt.Sprintf("The account passes %d Wh/m2. Change the plan: relieve sooner, put layers on before the stop, shelter the lookout, or warm people in between. "+
 				"Staying under the number promises nothing for hands, feet and faces.", HeatLimit),
 			"whoever leads on the spot, medical services"))
 	}
