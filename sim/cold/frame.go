@@ -63,7 +63,7 @@ func newFrame(d *sim.Drill, factor float64) frame {
 	}
 	for i := range d.Lookouts {
 		e := d.Lookouts[i].Effort
-		does(WatchRate(e), e <= sim.Low, sim.WornHalt)
+		does(LookoutRate(e), e <= sim.Low, sim.WornHalt)
 	}
 	f.layersOn, f.dry = make([]sim.Time, len(d.People)), make([]sim.Time, len(d.People))
 	return f

@@ -53,7 +53,7 @@ func TestTheCaveatIsPrinted(t *testing.T) {
 	}
 }
 
-// No relief that is proposed, and no watch, is longer than the published schedule
+// No relief that is proposed, and no stand at a lookout, is longer than the published schedule
 // allows in that weather.
 func TestReliefIsNeverLongerThanTheSchedule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -62,12 +62,12 @@ func TestReliefIsNeverLongerThanTheSchedule(t *testing.T) {
 		d.People[0].Halt = rapid.Float64Range(2, 6).Draw(t, "clo")
 		tl := played(d, nil, watch(4*sim.Hour))
 		allowed := Schedule(air, Kmh(wind/2), true)
-		most := LongestWatch(tl, 0)
+		most := LongestStand(tl, 0)
 		switch p := Account(tl)[0]; {
 		case allowed.Stop && most != 0, !allowed.OK() && most != sim.Never, allowed.Normal() && most != sim.Never:
 			t.Fatalf("%+v allows %v", allowed, most)
 		case allowed.Most > 0 && (most != allowed.Most || p.RelieveBy > allowed.Most):
-			t.Fatalf("%+v, a watch of %v, relieve by %v", allowed, most, p.RelieveBy)
+			t.Fatalf("%+v, a stand of %v, relieve by %v", allowed, most, p.RelieveBy)
 		}
 	})
 }

@@ -58,12 +58,12 @@ func IdleEffort(d *sim.Drill) sim.Effort {
 	return d.Idle.Effort
 }
 
-// WatchRate returns the metabolic rate in W/m2 of a lookout with an effort:
+// LookoutRate returns the metabolic rate in W/m2 of a lookout with an effort:
 // standing at rest when it is unset. Published values for standing run from 70 (at
 // rest) to 93 W/m2 (light activity); the lowest is taken because a lookout may not
 // be able to stamp about, and because it makes the account colder rather than
 // warmer than it may be.
-func WatchRate(e sim.Effort) float64 {
+func LookoutRate(e sim.Effort) float64 {
 	if e == sim.EffortUnset {
 		return Standing
 	}

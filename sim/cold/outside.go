@@ -41,6 +41,6 @@ func StandingLimit(clo, damp float64, effort sim.Effort, spot sim.Spot, step sim
 	if !(clo > 0) || !step.Weather {
 		return 0, false
 	}
-	s := Balance(Body{M: WatchRate(effort)}, Clothing{Clo: worn(clo, damp)}, Outdoors(step, spot))
+	s := Balance(Body{M: LookoutRate(effort)}, Clothing{Clo: worn(clo, damp)}, Outdoors(step, spot))
 	return after(0, s), true
 }

@@ -44,11 +44,11 @@ func Reliefs(people []Person) []Relief {
 	return out
 }
 
-// LongestWatch returns the longest that somebody may stand at a lookout by the
+// LongestStand returns the longest that somebody may stand at a lookout by the
 // work/warm-up schedule, in the weather of a timeline while the lookout may be
 // stood; 0 where all but emergency work should stop, Never where the schedule sets
 // no bound. Reliefs that are proposed are never longer than this.
-func LongestWatch(tl *sim.Timeline, lookout int) sim.Time {
+func LongestStand(tl *sim.Timeline, lookout int) sim.Time {
 	l := &tl.Drill.Lookouts[lookout]
 	longest := sim.Never
 	if tl.Drill.Spots[l.Spot].In >= 0 {
@@ -58,7 +58,7 @@ func LongestWatch(tl *sim.Timeline, lookout int) sim.Time {
 		if !s.Weather || s.At > tl.End {
 			continue
 		}
-		a := Schedule(s.Air, Kmh(sheltered(s, tl.Drill.Spots[l.Spot])), WatchRate(l.Effort) < lightWork)
+		a := Schedule(s.Air, Kmh(sheltered(s, tl.Drill.Spots[l.Spot])), LookoutRate(l.Effort) < lightWork)
 		switch {
 		case !a.OK() || a.Normal():
 		case a.Stop:

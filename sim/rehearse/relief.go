@@ -22,7 +22,7 @@ type Relief struct {
 	// Longest is the longest interval tried with which nobody who stands there
 	// passes the limit, all else equal, no longer than Most; 0 when none was found.
 	Longest sim.Time
-	// Most is the longest watch by the work/warm-up schedule, see [cold.LongestWatch].
+	// Most is how long somebody may stand there by the work/warm-up schedule, see [cold.LongestStand].
 	Most sim.Time
 }
 
@@ -32,7 +32,7 @@ func reliefs(tl *sim.Timeline, people []cold.Person) []Relief {
 		if tl.Drill.Lookouts[i].Relief == 0 {
 			continue
 		}
-		r := Relief{Lookout: i, Most: cold.LongestWatch(tl, i)}
+		r := Relief{Lookout: i, Most: cold.LongestStand(tl, i)}
 		r.Longest = longestRelief(tl, i, r.Most)
 		for _, who := range cold.PastLimit(people) {
 			if standsAt(tl, who, i) {

@@ -76,7 +76,7 @@ func (r Rehearsal) Report() *Report {
 	add(true, "How warm the shelters were", r.rooms())
 	add(true, "Who was inside", r.assumed())
 	add(true, "What the dark cost", r.dark())
-	add(true, "Longer than asked for", r.longWatches())
+	add(true, "Longer than asked for", r.stoodTooLong())
 	add(true, "Lookouts that did not come to pass", r.unstood())
 	add(true, "Fuel", r.fuel())
 	add(true, "How usual this is", r.howUsual())

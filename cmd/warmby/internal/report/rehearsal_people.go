@@ -184,8 +184,8 @@ func (r Rehearsal) whoWasThere(task int) Sentence {
 	return Listed(names)
 }
 
-// longWatches names those who stood at a lookout for longer than it allows.
-func (r Rehearsal) longWatches() []Block {
+// stoodTooLong names those who stood at a lookout for longer than it allows.
+func (r Rehearsal) stoodTooLong() []Block {
 	var list []Block
 	for i, stretches := range r.People {
 		for _, s := range stretches {
