@@ -44,7 +44,7 @@ func (q *question) refused(why error) *mistake.Usage {
 // before.
 func (q *question) takeStandard() error {
 	if err := q.take(q.standard()); err != nil {
-		return &usageError{fmt.Sprintf("--%s %s, the standard answer, does not do: %v", q.flag, shellWord(q.standard()), err), fmt.Sprintf("say it yourself: --%s", q.flag)}
+		return &mistake.Usage{What: fmt.Sprintf("--%s %s, the standard answer, does not do: %v", q.flag, shellWord(q.standard()), err), Cure: fmt.Sprintf("say it yourself: --%s", q.flag)}
 	}
 	return nil
 }
@@ -94,9 +94,9 @@ func (e *environment) askUntilGood(ctx context.Context, in *bufio.Reader, q ques
 		if err != nil && text == "" {
 			fmt.Fprintln(e.stderr)
 			if !errors.Is(err, io.EOF) {
-				return fmt.Errorf("cannot read the answer: %w", reason(err))
+				return fmt.Errorf("cannot read the answer: %w", mistake.Reason(err))
 			}
-			return &usageError{"the questions were not answered to the end; nothing was written", "--yes takes the standard answers"}
+			return &mistake.Usage{What: "the questions were not answered to the end; nothing was written", Cure: "--yes takes the standard answers"}
 		}
 		if text == "" {
 			text = q.standard()

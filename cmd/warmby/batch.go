@@ -10,6 +10,7 @@ import (
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/cmd/warmby/internal/results"
 	"warmby/sim/batch"
 )
@@ -153,11 +154,11 @@ func (f *batchFlags) check() error {
 	}
 	switch {
 	case f.shardsGiven && (f.shards < 1 || f.shards > batch.MaxShards):
-		return &usageError{fmt.Sprintf("--shards expects a whole number from 1 to %d, got %d", batch.MaxShards, f.shards), "a part should take a minute or more: starting one takes time as well"}
+		return &mistake.Usage{What: fmt.Sprintf("--shards expects a whole number from 1 to %d, got %d", batch.MaxShards, f.shards), Cure: "a part should take a minute or more: starting one takes time as well"}
 	case f.job != "" && f.shard != "":
-		return &usageError{"--job writes a job that plays all shards, and --shard asks for one of them", "leave --shard out"}
+		return &mistake.Usage{What: "--job writes a job that plays all shards, and --shard asks for one of them", Cure: "leave --shard out"}
 	case f.resume && f.force:
-		return &usageError{"--resume and --force exclude each other", "--resume goes on with what is there, --force begins anew"}
+		return &mistake.Usage{What: "--resume and --force exclude each other", Cure: "--resume goes on with what is there, --force begins anew"}
 	}
 	return nil
 }
@@ -182,10 +183,10 @@ func (e *environment) batch(ctx context.Context, args []string, f batchFlags) er
 		return err
 	}
 	if job.Precision != "" && !shard.Whole() {
-		return &usageError{"--precision decides how many runs to play as it goes, and cannot be split into shards", "find the number of runs first, then give it as --runs"}
+		return &mistake.Usage{What: "--precision decides how many runs to play as it goes, and cannot be split into shards", Cure: "find the number of runs first, then give it as --runs"}
 	}
 	if job.Given != "" && !shard.Whole() {
-		return &usageError{"--play-draws cannot be split into shards", "one machine plays a million runs in minutes"}
+		return &mistake.Usage{What: "--play-draws cannot be split into shards", Cure: "one machine plays a million runs in minutes"}
 	}
 	plan, err := job.Ready(ctx)
 	if err != nil {
@@ -199,7 +200,7 @@ func (e *environment) batch(ctx context.Context, args []string, f batchFlags) er
 		return err
 	}
 	if sweep != nil && !shard.Whole() {
-		return &usageError{"--picture shows a whole batch, and this is a shard of one", "give --picture to warmby merge"}
+		return &mistake.Usage{What: "--picture shows a whole batch, and this is a shard of one", Cure: "give --picture to warmby merge"}
 	}
 	plan.Shard = shard
 	if from != "" {
@@ -296,7 +297,7 @@ func (b *batchRun) play(ctx context.Context, course *batch.Course) error {
 			buf = batch.AppendRecord(buf, c)
 		}
 		if err := b.out.Append(buf, course.Done()); err != nil {
-			return fmt.Errorf("cannot write %s: %w", b.out.JournalPath(), reason(err))
+			return fmt.Errorf("cannot write %s: %w", b.out.JournalPath(), mistake.Reason(err))
 		}
 		p.update(course.Done(), course.Left())
 		return nil
@@ -307,7 +308,7 @@ func (b *batchRun) play(ctx context.Context, course *batch.Course) error {
 func (b *batchRun) interrupted(err error, course *batch.Course) error {
 	done, again := b.out.Runs, b.repeat()
 	if !errors.Is(err, context.Canceled) {
-		return withHint(err, "%s runs are kept in %s; when the cause is gone, go on with: %s", grouped(done), b.out.Part, again)
+		return mistake.WithHint(err, "%s runs are kept in %s; when the cause is gone, go on with: %s", grouped(done), b.out.Part, again)
 	}
 	b.e.note("interrupted; %s of %s runs are kept in %s", grouped(done), grouped(course.Done()+course.Left()), b.out.Part)
 	fmt.Fprintf(b.e.stderr, "hint: go on with: %s\n", again)
@@ -319,7 +320,7 @@ func (b *batchRun) finishShard(course *batch.Course) error {
 		return err
 	}
 	_, err := fmt.Fprintf(b.e.stdout, "Shard %d of %d: %s runs of %s at %s, in %s\nPut all shards together with: warmby merge DIR..\n",
-		b.plan.Shard.Index, b.plan.Shard.Of, grouped(course.Done()), counted(len(b.job.Orders), "order"), counted(b.plan.Points, "point"), b.out.Path)
+		b.plan.Shard.Index, b.plan.Shard.Of, grouped(course.Done()), report.Counted(len(b.job.Orders), "order"), report.Counted(b.plan.Points, "point"), b.out.Path)
 	return err
 }
 
@@ -331,10 +332,10 @@ func (b *batchRun) finishedBefore() error {
 		return err
 	}
 	if why := b.job.Differs(old, "asked for", "there"); why != "" {
-		return withHint(mistake.Exists{Path: b.out.Path}, "it holds another batch (%s); give another --out, or --force to replace it", why)
+		return mistake.WithHint(mistake.Exists{Path: b.out.Path}, "it holds another batch (%s); give another --out, or --force to replace it", why)
 	}
 	if b.sweep != nil {
-		return withHint(fmt.Errorf("%s is finished, and its picture can no longer be drawn", b.out.Path), "--force in place of --resume plays it again")
+		return mistake.WithHint(fmt.Errorf("%s is finished, and its picture can no longer be drawn", b.out.Path), "--force in place of --resume plays it again")
 	}
 	tidied, err := b.out.Tidy(!b.plan.Shard.Whole())
 	if err != nil {
@@ -363,15 +364,15 @@ func (b *batchRun) repeat() string {
 func (e *environment) printJobFile(ctx context.Context, job *results.Job, src *ask.Source, f batchFlags) error {
 	switch {
 	case !f.shardsGiven:
-		return &usageError{"--job needs --shards N, how many parts the batch is split into", "a part should take a minute or more: starting one takes time as well"}
+		return &mistake.Usage{What: "--job needs --shards N, how many parts the batch is split into", Cure: "a part should take a minute or more: starting one takes time as well"}
 	case f.tell.asked():
-		return &usageError{"--picture shows a whole batch, and a job plays it in shards", "give --picture to the warmby merge at its end"}
+		return &mistake.Usage{What: "--picture shows a whole batch, and a job plays it in shards", Cure: "give --picture to the warmby merge at its end"}
 	case src.Arg == "-":
-		return &usageError{"--job needs a FILE that the machines of the cluster can read, not standard input", "save the scenario first"}
+		return &mistake.Usage{What: "--job needs a FILE that the machines of the cluster can read, not standard input", Cure: "save the scenario first"}
 	case job.Given != "":
-		return &usageError{"--play-draws cannot be split into shards", "one machine plays a million runs in minutes"}
+		return &mistake.Usage{What: "--play-draws cannot be split into shards", Cure: "one machine plays a million runs in minutes"}
 	case job.Precision != "":
-		return &usageError{"--precision cannot be split into shards", "find the number of runs first, then give it as --runs"}
+		return &mistake.Usage{What: "--precision cannot be split into shards", Cure: "find the number of runs first, then give it as --runs"}
 	}
 	if _, err := job.Ready(ctx); err != nil {
 		return err

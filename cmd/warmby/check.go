@@ -155,7 +155,7 @@ func (c *checked) fail(err error) {
 	c.Findings = append(c.Findings, found...)
 	switch exitCode(err) {
 	case exitInput:
-		c.Why = counted(len(found), "mistake")
+		c.Why = report.Counted(len(found), "mistake")
 	case exitNever:
 		c.Why = "the drill can never finish"
 	}

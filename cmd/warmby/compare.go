@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/sim"
@@ -75,7 +76,7 @@ func compareCommand(e *environment) *cobra.Command {
 
 func (f *compareFlags) check() error {
 	if f.runs < 1 {
-		return &usageError{fmt.Sprintf("--runs expects a whole number, 1 or more, got %d", f.runs), "2000 are played unless you say otherwise"}
+		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number, 1 or more, got %d", f.runs), Cure: "2000 are played unless you say otherwise"}
 	}
 	return ask.SettleWorkers(&f.workers)
 }
@@ -133,7 +134,7 @@ func newComparison(src *ask.Source, f compareFlags) (*comparison, error) {
 		orders = []string{""} // tasks in file order
 	}
 	if len(orders) < 2 && len(f.differences) > 0 {
-		return nil, &usageError{"--picture-differences needs two orders or more, got " + counted(len(orders), "order"), "leave --order out to compare all of the file"}
+		return nil, &mistake.Usage{What: "--picture-differences needs two orders or more, got " + report.Counted(len(orders), "order"), Cure: "leave --order out to compare all of the file"}
 	}
 	c := &comparison{name: src.Name, arg: src.Arg, asIs: &bout{orders: orders}}
 	wanted, err := src.WhatIfs(f.whatIfs)
@@ -150,8 +151,8 @@ func newComparison(src *ask.Source, f compareFlags) (*comparison, error) {
 		return nil, err
 	}
 	if moments := f.runs * len(orders) * (1 + len(wanted)) * len(c.d.Milestones); moments > mostMoments || f.runs > mostMoments {
-		return nil, &usageError{fmt.Sprintf("--runs %d of %s would not fit into memory", f.runs, counted(len(orders)*(1+len(wanted)), "drill")),
-			"ask for fewer runs, orders or what-ifs; 10000 runs tell a mean to a few seconds"}
+		return nil, &mistake.Usage{What: fmt.Sprintf("--runs %d of %s would not fit into memory", f.runs, report.Counted(len(orders)*(1+len(wanted)), "drill")), Cure: "ask for fewer runs, orders or what-ifs; 10000 runs tell a mean to a few seconds"}
+
 	}
 	c.flags, c.drawn = f, rehearse.IsDrawn(c.d)
 	return c, nil

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 )
@@ -38,8 +39,8 @@ func completionCommand(e *environment) *cobra.Command {
 			if len(args) == 1 {
 				return nil
 			}
-			return &usageError{fmt.Sprintf("warmby completion expects one SHELL, got %d arguments", len(args)),
-				"one of bash, zsh, fish, powershell"}
+			return &mistake.Usage{What: fmt.Sprintf("warmby completion expects one SHELL, got %d arguments", len(args)), Cure: "one of bash, zsh, fish, powershell"}
+
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			root := cmd.Root()
@@ -53,8 +54,8 @@ func completionCommand(e *environment) *cobra.Command {
 			case "powershell":
 				return root.GenPowerShellCompletionWithDesc(e.stdout)
 			}
-			err := usagef("no completion for shell %q", args[0])
-			err.hint = "one of bash, zsh, fish, powershell"
+			err := mistake.Usagef("no completion for shell %q", args[0])
+			err.Cure = "one of bash, zsh, fish, powershell"
 			return err
 		},
 	}

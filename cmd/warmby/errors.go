@@ -9,6 +9,7 @@ import (
 	"syscall"
 
 	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/cmd/warmby/internal/results"
 	"warmby/scenarios"
 	"warmby/sim"
@@ -25,37 +26,6 @@ const (
 	exitInterrupted = 130
 )
 
-// usageError is a command line that cannot be understood.
-type usageError struct{ what, hint string }
-
-func (e *usageError) Error() string { return e.what }
-func (e *usageError) Hint() string  { return e.hint }
-
-// usagef returns a usageError without a hint.
-func usagef(format string, args ...any) *usageError {
-	return &usageError{what: fmt.Sprintf(format, args...)}
-}
-
-// inputError is a file that was read but does not hold what it should.
-type inputError struct{ what, hint string }
-
-func (e *inputError) Error() string { return e.what }
-func (e *inputError) Hint() string  { return e.hint }
-
-// hintedError adds a likely cure to an error.
-type hintedError struct {
-	error
-	hint string
-}
-
-func (e *hintedError) Unwrap() error { return e.error }
-func (e *hintedError) Hint() string  { return e.hint }
-
-// withHint adds a likely cure, printed as a second line.
-func withHint(err error, format string, args ...any) error {
-	return &hintedError{err, fmt.Sprintf(format, args...)}
-}
-
 // exitError carries an exit code for what has been reported already.
 type exitError struct{ code int }
 
@@ -64,11 +34,9 @@ func (e *exitError) Error() string { return fmt.Sprintf("exit code %d", e.code) 
 // exitCode returns the exit code that an error calls for.
 func exitCode(err error) int {
 	var (
-		usage    *usageError
-		misuse   *mistake.Usage
+		usage    *mistake.Usage
 		several  *mistake.Several
-		input    *inputError
-		broken   *mistake.Input
+		input    *mistake.Input
 		problems *scenarios.Problems
 		never    *sim.NeverError
 		points   *results.Impossible
@@ -79,9 +47,9 @@ func exitCode(err error) int {
 		return exitDone
 	case errors.As(err, &exit):
 		return exit.code
-	case errors.As(err, &usage), errors.As(err, &misuse), errors.As(err, &several):
+	case errors.As(err, &usage), errors.As(err, &several):
 		return exitUsage
-	case errors.As(err, &problems), errors.As(err, &input), errors.As(err, &broken):
+	case errors.As(err, &problems), errors.As(err, &input):
 		return exitInput
 	case errors.As(err, &never), errors.As(err, &points):
 		return exitNever
@@ -115,7 +83,7 @@ func complainTo(w io.Writer, err error) {
 	case errors.As(err, &problems):
 		// Each mistake stands in a line of its own that begins with the file,
 		// as editors expect it.
-		fmt.Fprintf(w, "warmby: %s: %s\n%v\n", problems.File, counted(len(problems.List), "mistake"), problems)
+		fmt.Fprintf(w, "warmby: %s: %s\n%v\n", problems.File, report.Counted(len(problems.List), "mistake"), problems)
 	case errors.As(err, &several):
 		for _, one := range several.List {
 			complainTo(w, one)
@@ -146,12 +114,4 @@ func reportCauses(w io.Writer, where string, causes []sim.Cause) {
 
 func causeLine(c sim.Cause) string {
 	return (&sim.NeverError{Causes: []sim.Cause{c}}).Error()
-}
-
-// counted writes a number of things: "1 mistake", "3 mistakes".
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }

@@ -10,6 +10,7 @@ import (
 	"syscall"
 	"testing"
 
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
 	"warmby/sim"
 )
@@ -27,12 +28,12 @@ func TestErrorsAreToldWithExitCodeAndHint(t *testing.T) {
 		told string // "" for nothing
 	}{
 		{"none", nil, exitDone, ""},
-		{"usage", &usageError{"no such thing", "try another"}, exitUsage, "warmby: no such thing\nhint: try another\n"},
-		{"wrapped usage", fmt.Errorf("here: %w", usagef("bad")), exitUsage, "warmby: here: bad\n"},
-		{"input", &inputError{"a.yaml: too large", ""}, exitInput, "warmby: a.yaml: too large\n"},
+		{"usage", &mistake.Usage{What: "no such thing", Cure: "try another"}, exitUsage, "warmby: no such thing\nhint: try another\n"},
+		{"wrapped usage", fmt.Errorf("here: %w", mistake.Usagef("bad")), exitUsage, "warmby: here: bad\n"},
+		{"input", &mistake.Input{What: "a.yaml: too large", Cure: ""}, exitInput, "warmby: a.yaml: too large\n"},
 		{"never", fmt.Errorf("a.yaml: %w", never), exitNever, "warmby: a.yaml: task \"dig\" can never start: no shovel\nhint: bring one\nwarmby: a.yaml: it goes on for ever\n"},
 		{"file", &fs.PathError{Op: "open", Path: "x", Err: os.ErrPermission}, exitTrouble, "warmby: open x: permission denied\n"},
-		{"hinted file", withHint(errors.New("no room"), "make some"), exitTrouble, "warmby: no room\nhint: make some\n"},
+		{"hinted file", mistake.WithHint(errors.New("no room"), "make some"), exitTrouble, "warmby: no room\nhint: make some\n"},
 		{"interrupt", fmt.Errorf("batch: %w", context.Canceled), exitInterrupted, "warmby: interrupted\n"},
 		{"closed pipe", &fs.PathError{Op: "write", Path: "|1", Err: syscall.EPIPE}, exitTrouble, ""},
 		{"told already", &exitError{exitNever}, exitNever, ""},

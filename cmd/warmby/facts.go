@@ -10,6 +10,7 @@ import (
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 )
 
@@ -33,7 +34,7 @@ func (f *factFlags) readFacts() error {
 	for _, text := range f.late {
 		name, by, ok := strings.Cut(text, "=")
 		if !ok || strings.TrimSpace(by) == "" {
-			return &usageError{fmt.Sprintf("--late expects NAME=TIME, got %q", text), "such as --late \"pulk=20min\""}
+			return &mistake.Usage{What: fmt.Sprintf("--late expects NAME=TIME, got %q", text), Cure: "such as --late \"pulk=20min\""}
 		}
 		f.facts.Late = append(f.facts.Late, scenarios.Late{Name: strings.TrimSpace(name), By: strings.TrimSpace(by)})
 	}
@@ -43,7 +44,7 @@ func (f *factFlags) readFacts() error {
 		if several {
 			var err error
 			if count, err = strconv.Atoi(strings.TrimSpace(number)); err != nil || count < 1 {
-				return &usageError{fmt.Sprintf("--stove-dead expects STOVE or STOVE=NUMBER, got %q", text), "such as --stove-dead burner, or burner=2 for two"}
+				return &mistake.Usage{What: fmt.Sprintf("--stove-dead expects STOVE or STOVE=NUMBER, got %q", text), Cure: "such as --stove-dead burner, or burner=2 for two"}
 			}
 		}
 		f.facts.Dead = append(f.facts.Dead, scenarios.Dead{Stove: strings.TrimSpace(name), Count: count})
@@ -90,7 +91,7 @@ func (f *factFlags) said() (list []string) {
 		add("%s", l.Name+" "+l.By+" behind")
 	}
 	for _, d := range f.facts.Dead {
-		add("%s dead", counted(d.Count, d.Stove))
+		add("%s dead", report.Counted(d.Count, d.Stove))
 	}
 	return list
 }

@@ -26,22 +26,22 @@ func flagError(cmd *cobra.Command, err error) error {
 		return unknownFlag(cmd, unknown, seeHelp)
 	case errors.As(err, &missing):
 		f := missing.GetFlag()
-		return &usageError{fmt.Sprintf("--%s expects %s, but nothing follows it", f.Name, expects(f)), seeHelp}
+		return &mistake.Usage{What: fmt.Sprintf("--%s expects %s, but nothing follows it", f.Name, expects(f)), Cure: seeHelp}
 	case errors.As(err, &invalid):
 		f := invalid.GetFlag()
 		if errors.Is(err, errNotPlain) {
 			seeHelp = "digits alone, such as 10 or 1000"
 		}
-		return &usageError{fmt.Sprintf("--%s expects %s, got %q", f.Name, expects(f), invalid.GetValue()), seeHelp}
+		return &mistake.Usage{What: fmt.Sprintf("--%s expects %s, got %q", f.Name, expects(f), invalid.GetValue()), Cure: seeHelp}
 	case errors.As(err, &syntax):
-		return &usageError{fmt.Sprintf("%q is not a flag: expected --name or --name=value", syntax.GetSpecifiedFlag()), seeHelp}
+		return &mistake.Usage{What: fmt.Sprintf("%q is not a flag: expected --name or --name=value", syntax.GetSpecifiedFlag()), Cure: seeHelp}
 	}
-	return &usageError{err.Error(), seeHelp}
+	return &mistake.Usage{What: err.Error(), Cure: seeHelp}
 }
 
 func unknownFlag(cmd *cobra.Command, err *pflag.NotExistError, seeHelp string) error {
 	if group := err.GetSpecifiedShortnames(); group != "" {
-		return &usageError{fmt.Sprintf("unknown flag -%s", group), "flags have long names: --json, --force; " + seeHelp}
+		return &mistake.Usage{What: fmt.Sprintf("unknown flag -%s", group), Cure: "flags have long names: --json, --force; " + seeHelp}
 	}
 	name, hint := err.GetSpecifiedName(), seeHelp
 	var names []string
@@ -53,7 +53,7 @@ func unknownFlag(cmd *cobra.Command, err *pflag.NotExistError, seeHelp string) e
 	if near := mistake.Nearest(name, names); len(near) > 0 {
 		hint = "did you mean --" + strings.Join(near, " or --") + "?"
 	}
-	return &usageError{fmt.Sprintf("%s knows no flag --%s", cmd.CommandPath(), name), hint}
+	return &mistake.Usage{What: fmt.Sprintf("%s knows no flag --%s", cmd.CommandPath(), name), Cure: hint}
 }
 
 // noEmptyValue refuses a flag that was given with an empty value, as a script
@@ -61,7 +61,7 @@ func unknownFlag(cmd *cobra.Command, err *pflag.NotExistError, seeHelp string) e
 func noEmptyValue(cmd *cobra.Command) (err error) {
 	cmd.Flags().Visit(func(f *pflag.Flag) {
 		if err == nil && f.Value.Type() == "string" && strings.TrimSpace(f.Value.String()) == "" {
-			err = &usageError{fmt.Sprintf("--%s expects %s, got an empty one", f.Name, expects(f)), "leave the flag out for what holds without it"}
+			err = &mistake.Usage{What: fmt.Sprintf("--%s expects %s, got an empty one", f.Name, expects(f)), Cure: "leave the flag out for what holds without it"}
 		}
 	})
 	return err
@@ -128,16 +128,5 @@ func oneFile(cmd *cobra.Command, args []string) error {
 	if len(args) <= 1 {
 		return nil
 	}
-	return &usageError{
-		fmt.Sprintf("%s expects one FILE at most, got %d: %s", cmd.CommandPath(), len(args), quoted(args)),
-		"put quotes around a name with spaces in it",
-	}
-}
-
-func quoted(words []string) string {
-	q := make([]string, len(words))
-	for i, w := range words {
-		q[i] = fmt.Sprintf("%q", w)
-	}
-	return strings.Join(q, " ")
+	return &mistake.Usage{What: fmt.Sprintf("%s expects one FILE at most, got %d: %s", cmd.CommandPath(), len(args), mistake.Quoted(args)), Cure: "put quotes around a name with spaces in it"}
 }

@@ -108,14 +108,14 @@ func (f *haltFlags) usual() bool { return f.runs == 0 }
 func (f *haltFlags) check(given func(flag string) bool) error {
 	switch {
 	case f.usual() && given("odds"):
-		return &usageError{"--odds needs drawn runs, and --runs 0 draws none", "leave --odds out, or --runs"}
+		return &mistake.Usage{What: "--odds needs drawn runs, and --runs 0 draws none", Cure: "leave --odds out, or --runs"}
 	case f.usual() && f.coldOdds != "":
-		return &usageError{"--cold-odds needs drawn runs, and --runs 0 draws none", "leave --cold-odds out, or --runs"}
+		return &mistake.Usage{What: "--cold-odds needs drawn runs, and --runs 0 draws none", Cure: "leave --cold-odds out, or --runs"}
 	case given("evaluations") && (f.evaluations < 1 || f.evaluations > mostEvaluations):
-		return &usageError{fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations),
-			"left out, as many drills are played as it takes"}
+		return &mistake.Usage{What: fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations), Cure: "left out, as many drills are played as it takes"}
+
 	case f.runs < 0:
-		return &usageError{fmt.Sprintf("--runs expects a whole number, 0 or more, got %d", f.runs), "0 plays usual values only"}
+		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number, 0 or more, got %d", f.runs), Cure: "0 plays usual values only"}
 	}
 	return ask.SettleWorkers(&f.workers)
 }
@@ -168,8 +168,8 @@ func newHalting(src *ask.Source, in *ask.Case, order string, f haltFlags) (*halt
 		return nil, err
 	}
 	if h.d.Site.Arrival.IsZero() {
-		return nil, &inputError{src.Name + ": site: arrival is missing, and there is nothing to move along the clock",
-			"such as arrival: 2027-01-16T13:40:00+02:00 (date, T, time, offset from UTC)"}
+		return nil, &mistake.Input{What: src.Name + ": site: arrival is missing, and there is nothing to move along the clock", Cure: "such as arrival: 2027-01-16T13:40:00+02:00 (date, T, time, offset from UTC)"}
+
 	}
 	if err := h.settleMilestone(src.Name); err != nil {
 		return nil, err
@@ -189,7 +189,7 @@ func (h *halting) settleOdds() (err error) {
 		return err
 	}
 	if !cold.Kept(h.d) {
-		return &usageError{fmt.Sprintf("--cold-odds: %s has no account of cold", h.name), "it takes weather and clothing; see warmby help scenario"}
+		return &mistake.Usage{What: fmt.Sprintf("--cold-odds: %s has no account of cold", h.name), Cure: "it takes weather and clothing; see warmby help scenario"}
 	}
 	h.ColdOdds, err = ask.Share("cold-odds", h.flags.coldOdds)
 	return err
@@ -234,8 +234,8 @@ func (h *halting) settleMilestone(where string) error {
 	case clock >= 0:
 		h.Milestone = clock
 	default:
-		return &usageError{where + ": no milestone has a target by dark or by the clock: say with --milestone which one is meant",
-			"the milestones with a target: " + mistake.QuotedOrNone(timed)}
+		return &mistake.Usage{What: where + ": no milestone has a target by dark or by the clock: say with --milestone which one is meant", Cure: "the milestones with a target: " + mistake.QuotedOrNone(timed)}
+
 	}
 	return hasTarget(h.d.Milestones[h.Milestone], timed)
 }
@@ -244,8 +244,8 @@ func (h *halting) settleMilestone(where string) error {
 func (h *halting) settleAllWell(where string) error {
 	h.AllWell, h.Milestone = true, len(h.d.Milestones)-1
 	if !slices.ContainsFunc(h.d.Milestones, report.HasTarget) && !cold.Kept(h.d) {
-		return &usageError{where + ": --milestone \"all well\": no milestone has a target, and there is no account of cold",
-			"give one a target in the file: by: 90 min, by: 15:00, by: dark"}
+		return &mistake.Usage{What: where + ": --milestone \"all well\": no milestone has a target, and there is no account of cold", Cure: "give one a target in the file: by: 90 min, by: 15:00, by: dark"}
+
 	}
 	return nil
 }
@@ -255,9 +255,9 @@ func hasTarget(m sim.Milestone, timed []string) error {
 	hint := "the milestones with a target: " + mistake.QuotedOrNone(timed)
 	switch {
 	case m.ByText == "":
-		return &usageError{fmt.Sprintf("milestone %q has no target to be in time for", m.Name), hint}
+		return &mistake.Usage{What: fmt.Sprintf("milestone %q has no target to be in time for", m.Name), Cure: hint}
 	case !report.HasTarget(m):
-		return &usageError{fmt.Sprintf("milestone %q is asked for by %s, and it never grows %s: it has no target to be in time for", m.Name, m.ByText, m.ByText), hint}
+		return &mistake.Usage{What: fmt.Sprintf("milestone %q is asked for by %s, and it never grows %s: it has no target to be in time for", m.Name, m.ByText, m.ByText), Cure: hint}
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
 	"warmby/sim/cold"
@@ -78,8 +79,8 @@ func (h *halting) asked() string {
 func (g *haltings) settleRuns(f haltFlags) error {
 	points := len(g.cases) * len(g.orders) * len(g.first().arrivals)
 	if f.runs > mostMoments || f.runs*points*len(g.first().d.Milestones) > mostMoments {
-		return &usageError{fmt.Sprintf("--runs %d at %s would not fit into memory", f.runs, counted(points, "arrival")),
-			"ask for fewer runs or arrivals; 1000 runs tell a share of 90 % to 2 %"}
+		return &mistake.Usage{What: fmt.Sprintf("--runs %d at %s would not fit into memory", f.runs, report.Counted(points, "arrival")), Cure: "ask for fewer runs or arrivals; 1000 runs tell a share of 90 % to 2 %"}
+
 	}
 	runs := f.runs
 	if f.evaluations > 0 {
@@ -88,8 +89,8 @@ func (g *haltings) settleRuns(f haltFlags) error {
 			least = 2 * (points + halt.MostSearches*len(g.cases)*len(g.first().arrivals))
 		}
 		if f.evaluations < least {
-			return &usageError{fmt.Sprintf("--evaluations %d is too few for %s: %d at least", f.evaluations, counted(points, "arrival"), least),
-				"make --step longer, or try fewer orders"}
+			return &mistake.Usage{What: fmt.Sprintf("--evaluations %d is too few for %s: %d at least", f.evaluations, report.Counted(points, "arrival"), least), Cure: "make --step longer, or try fewer orders"}
+
 		}
 		runs = min(runs, f.evaluations/least)
 	}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"time"
 
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
 )
 
@@ -21,7 +22,7 @@ func (h *halting) settleArrivals() error {
 	number, unit, ok := scenarios.Quantity(h.flags.step)
 	seconds, err := strconv.ParseFloat(number, 64)
 	if !ok || err != nil || unit != "s" || seconds < 60 || seconds > 24*3600 || seconds != float64(int64(seconds)) {
-		return &usageError{fmt.Sprintf("--step expects a length of time in whole seconds, from 1 min to 24 h, got %q", h.flags.step), "such as --step \"10 min\""}
+		return &mistake.Usage{What: fmt.Sprintf("--step expects a length of time in whole seconds, from 1 min to 24 h, got %q", h.flags.step), Cure: "such as --step \"10 min\""}
 	}
 	h.step = time.Duration(seconds) * time.Second
 	from, err := momentOfFlag("--from", h.flags.from, arrival, -haltReach)
@@ -33,12 +34,12 @@ func (h *halting) settleArrivals() error {
 		return err
 	}
 	if from.After(to) {
-		return &usageError{fmt.Sprintf("--from %s lies after --to %s", from.Format(clockLayout), to.Format(clockLayout)),
-			"clock times are those nearest to the file's arrival, " + arrival.Format("Mon 2 Jan 15:04")}
+		return &mistake.Usage{What: fmt.Sprintf("--from %s lies after --to %s", from.Format(clockLayout), to.Format(clockLayout)), Cure: "clock times are those nearest to the file's arrival, " + arrival.Format("Mon 2 Jan 15:04")}
+
 	}
 	if n := int(to.Sub(from)/h.step) + 1; n > mostHalts {
-		return &usageError{fmt.Sprintf("%d arrivals from %s to %s are too many, at most %d are tried", n, from.Format(clockLayout), to.Format(clockLayout), mostHalts),
-			"make --step longer"}
+		return &mistake.Usage{What: fmt.Sprintf("%d arrivals from %s to %s are too many, at most %d are tried", n, from.Format(clockLayout), to.Format(clockLayout), mostHalts), Cure: "make --step longer"}
+
 	}
 	for at := from; !at.After(to); at = at.Add(h.step) {
 		h.arrivals = append(h.arrivals, at)
@@ -54,7 +55,7 @@ func momentOfFlag(flag, text string, arrival time.Time, otherwise time.Duration)
 	}
 	clock, err := time.Parse(clockLayout, text)
 	if err != nil {
-		return arrival, &usageError{fmt.Sprintf("%s expects a time on the clock, got %q", flag, text), "such as 13:30 (00:00 to 23:59)"}
+		return arrival, &mistake.Usage{What: fmt.Sprintf("%s expects a time on the clock, got %q", flag, text), Cure: "such as 13:30 (00:00 to 23:59)"}
 	}
 	year, month, day := arrival.Date()
 	at := time.Date(year, month, day, clock.Hour(), clock.Minute(), 0, 0, arrival.Location())

@@ -68,7 +68,7 @@ func help(e *environment, root *cobra.Command, args []string) error {
 		return nil
 	}
 	if len(args) > 1 {
-		return usagef("warmby help expects one COMMAND or TOPIC, got %d: %s", len(args), quoted(args))
+		return mistake.Usagef("warmby help expects one COMMAND or TOPIC, got %d: %s", len(args), mistake.Quoted(args))
 	}
 	for _, t := range topics {
 		if t.name == args[0] {
@@ -82,10 +82,10 @@ func help(e *environment, root *cobra.Command, args []string) error {
 			return nil
 		}
 	}
-	err := usagef("no command and no topic %q", args[0])
-	err.hint = "\"warmby help\" lists commands and topics"
+	err := mistake.Usagef("no command and no topic %q", args[0])
+	err.Cure = "\"warmby help\" lists commands and topics"
 	if near := mistake.Nearest(args[0], helpNames(root)); len(near) > 0 {
-		err.hint = "did you mean \"warmby help " + strings.Join(near, "\" or \"warmby help ") + "\"?"
+		err.Cure = "did you mean \"warmby help " + strings.Join(near, "\" or \"warmby help ") + "\"?"
 	}
 	return err
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/sim"
@@ -87,7 +88,7 @@ func improveCommand(e *environment) *cobra.Command {
 		ValidArgsFunction: completeFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if cmd.Flags().Changed("odds") && len(f.byDark)+len(f.inTime) == 0 {
-				return &usageError{"--odds says how often --by-dark and --in-time must be met, and neither is given", "such as --in-time heated --odds \"80 %\""}
+				return &mistake.Usage{What: "--odds says how often --by-dark and --in-time must be met, and neither is given", Cure: "such as --in-time heated --odds \"80 %\""}
 			}
 			return e.improve(cmd.Context(), args, f)
 		},
@@ -219,9 +220,9 @@ func (m *improvement) tryWrite(src *ask.Source) error {
 	var problems *scenarios.Problems
 	switch {
 	case errors.Is(err, scenarios.ErrNoPlaceForOrder):
-		return &inputError{fmt.Sprintf("%s: %v", m.name, err), "leave --write out, and paste the order that is printed"}
+		return &mistake.Input{What: fmt.Sprintf("%s: %v", m.name, err), Cure: "leave --write out, and paste the order that is printed"}
 	case errors.As(err, &problems):
-		return &usageError{fmt.Sprintf("--name %.40q cannot stand in a scenario file: %s", m.flags.name, problems.List[0].Message), "a short name will do, such as --name \"improved\""}
+		return &mistake.Usage{What: fmt.Sprintf("--name %.40q cannot stand in a scenario file: %s", m.flags.name, problems.List[0].Message), Cure: "a short name will do, such as --name \"improved\""}
 	case err != nil:
 		return fmt.Errorf("cannot write %s: %w", m.flags.write, err)
 	}
@@ -240,7 +241,7 @@ func (e *environment) searchOrders(ctx context.Context, m *improvement) error {
 	var never *sim.NeverError
 	switch {
 	case errors.Is(err, search.ErrNothingToSearch):
-		return &inputError{m.name + ": " + err.Error(), "warmby rehearse plays it"}
+		return &mistake.Input{What: m.name + ": " + err.Error(), Cure: "warmby rehearse plays it"}
 	case errors.As(err, &never):
 		return fmt.Errorf("%s: %w", m.name, err)
 	case err != nil:
@@ -281,7 +282,7 @@ func (e *environment) writeBetter(m *improvement, src *ask.Source) error {
 	}
 	data, err := src.Scenario.WithOrders(src.Data, add...)
 	if errors.Is(err, scenarios.ErrNoPlaceForOrder) {
-		return &inputError{fmt.Sprintf("%s: %v", m.name, err), "paste the order by hand"}
+		return &mistake.Input{What: fmt.Sprintf("%s: %v", m.name, err), Cure: "paste the order by hand"}
 	}
 	if err != nil {
 		return fmt.Errorf("cannot write %s: %w", m.flags.write, err)
@@ -289,7 +290,7 @@ func (e *environment) writeBetter(m *improvement, src *ask.Source) error {
 	if err := e.writeFiles(m.flags.Force, outFile{m.flags.write, data}); err != nil {
 		return err
 	}
-	e.note("wrote %s, with %s added", m.flags.write, counted(len(add), "order"))
+	e.note("wrote %s, with %s added", m.flags.write, report.Counted(len(add), "order"))
 	return nil
 }
 

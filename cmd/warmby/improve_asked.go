@@ -25,23 +25,23 @@ const mostFreshRuns = 1_000_000
 func (e *environment) checkImprove(f *improveFlags) error {
 	switch {
 	case f.evaluations < 1 || f.evaluations > mostEvaluations:
-		return &usageError{fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations),
-			fmt.Sprintf("left out, %d drills are played", search.DefaultEvaluations)}
+		return &mistake.Usage{What: fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations), Cure: fmt.Sprintf("left out, %d drills are played", search.DefaultEvaluations)}
+
 	case f.runs < 0 || f.runs == 1 || f.runs > mostFreshRuns:
-		return &usageError{fmt.Sprintf("--runs expects 0, or a whole number from 2 to %d, got %d", mostFreshRuns, f.runs),
-			"0 searches with usual values only"}
+		return &mistake.Usage{What: fmt.Sprintf("--runs expects 0, or a whole number from 2 to %d, got %d", mostFreshRuns, f.runs), Cure: "0 searches with usual values only"}
+
 	case f.write != "" && f.oneWhatIf() != "":
-		return &usageError{"--write and --what-if exclude each other", "an order found for a what-if is printed to be pasted"}
+		return &mistake.Usage{What: "--write and --what-if exclude each other", Cure: "an order found for a what-if is printed to be pasted"}
 	case strings.ContainsFunc(f.name, unicode.IsControl):
-		return &usageError{fmt.Sprintf("--name expects a name on one line, got %q", f.name), "such as --name \"improved\""}
+		return &mistake.Usage{What: fmt.Sprintf("--name expects a name on one line, got %q", f.name), Cure: "such as --name \"improved\""}
 	case f.name != "" && scenarios.Fault(f.name) != "":
-		return &usageError{fmt.Sprintf("--name %q %s", f.name, scenarios.Fault(f.name)), "such as --name \"improved\""}
+		return &mistake.Usage{What: fmt.Sprintf("--name %q %s", f.name, scenarios.Fault(f.name)), Cure: "such as --name \"improved\""}
 	case doubled(f.byDark) != "":
-		return &usageError{fmt.Sprintf("--by-dark %q stands twice", doubled(f.byDark)), "name it once"}
+		return &mistake.Usage{What: fmt.Sprintf("--by-dark %q stands twice", doubled(f.byDark)), Cure: "name it once"}
 	case doubled(f.inTime) != "":
-		return &usageError{fmt.Sprintf("--in-time %q stands twice", doubled(f.inTime)), "name it once"}
+		return &mistake.Usage{What: fmt.Sprintf("--in-time %q stands twice", doubled(f.inTime)), Cure: "name it once"}
 	case doubled(f.whatIfs) != "":
-		return &usageError{fmt.Sprintf("--what-if %q stands twice", doubled(f.whatIfs)), "name it once"}
+		return &mistake.Usage{What: fmt.Sprintf("--what-if %q stands twice", doubled(f.whatIfs)), Cure: "name it once"}
 	}
 	if err := ask.SettleWorkers(&f.workers); err != nil {
 		return err
@@ -83,7 +83,7 @@ func newImprovement(src *ask.Source, s *scenarios.Scenario, f improveFlags) (*im
 			return nil, err
 		}
 		if slices.Contains(m.options.Aims, a) {
-			return nil, &usageError{fmt.Sprintf("--aim %q stands twice", text), "name it once"}
+			return nil, &mistake.Usage{What: fmt.Sprintf("--aim %q stands twice", text), Cure: "name it once"}
 		}
 		m.options.Aims = append(m.options.Aims, a)
 	}
@@ -117,7 +117,7 @@ func (m *improvement) aim(text string) (search.Aim, error) {
 		if parts[2] != "mean" {
 			p, _ := strconv.Atoi(parts[2][1:])
 			if p == 0 {
-				return search.Aim{}, &usageError{fmt.Sprintf("--aim %q: p0 is no moment", text), "p50, p80, p90 or p95"}
+				return search.Aim{}, &mistake.Usage{What: fmt.Sprintf("--aim %q: p0 is no moment", text), Cure: "p50, p80, p90 or p95"}
 			}
 			s = search.Quantile(float64(p) / 100)
 		}
@@ -148,7 +148,7 @@ func (m *improvement) settleShares() error {
 		m.options.AtLeast = append(m.options.AtLeast, search.AtLeast{Goal: search.NobodyCold, Odds: odds})
 	}
 	for _, text := range m.flags.atLeast {
-		wrong := &usageError{fmt.Sprintf("--at-least expects \"all well\", \"all targets\" or \"nobody cold\" and a share, got %q", text), "such as --at-least \"all well 80 %\""}
+		wrong := &mistake.Usage{What: fmt.Sprintf("--at-least expects \"all well\", \"all targets\" or \"nobody cold\" and a share, got %q", text), Cure: "such as --at-least \"all well 80 %\""}
 		parts := goalAndShare.FindStringSubmatch(text)
 		if parts == nil {
 			return wrong
@@ -168,9 +168,9 @@ func (m *improvement) possible(goal search.Goal) error {
 	targets := slices.ContainsFunc(m.d.Milestones, func(ms sim.Milestone) bool { return ms.By != sim.Never })
 	switch {
 	case goal == search.AllTargets && !targets:
-		return &usageError{fmt.Sprintf("--aim %q: no milestone of %s has a target", goal, m.name), "give one in the file: by: 90 min, by: 15:00, by: dark"}
+		return &mistake.Usage{What: fmt.Sprintf("--aim %q: no milestone of %s has a target", goal, m.name), Cure: "give one in the file: by: 90 min, by: 15:00, by: dark"}
 	case goal == search.NobodyCold && !cold.Kept(m.d), goal == search.AllWell && !targets && !cold.Kept(m.d):
-		return &usageError{fmt.Sprintf("--aim %q: %s has no account of cold", goal, m.name), "it takes weather and clothing; see warmby help scenario"}
+		return &mistake.Usage{What: fmt.Sprintf("--aim %q: %s has no account of cold", goal, m.name), Cure: "it takes weather and clothing; see warmby help scenario"}
 	}
 	return nil
 }
@@ -187,9 +187,9 @@ func (m *improvement) milestoneAsked(flag, name string) (int, error) {
 	for _, ms := range m.d.Milestones {
 		names = append(names, ms.Name)
 	}
-	err := &usageError{fmt.Sprintf("%s: %s has no milestone %q", flag, m.name, name), "its milestones: " + quoted(names)}
+	err := &mistake.Usage{What: fmt.Sprintf("%s: %s has no milestone %q", flag, m.name, name), Cure: "its milestones: " + mistake.Quoted(names)}
 	if near := mistake.Nearest(name, names); len(near) > 0 {
-		err.hint = "did you mean " + quoted(near) + "?"
+		err.Cure = "did you mean " + mistake.Quoted(near) + "?"
 	}
 	return -1, err
 }
@@ -203,7 +203,7 @@ func (m *improvement) settleTargets(odds float64) error {
 		}
 		dark := slices.IndexFunc(m.d.Light, func(l sim.Light) bool { return l.Dark })
 		if len(m.d.Light) == 0 {
-			return &usageError{fmt.Sprintf("--by-dark %q: %s does not say where and when it is", name, m.name), "site needs latitude, longitude and arrival"}
+			return &mistake.Usage{What: fmt.Sprintf("--by-dark %q: %s does not say where and when it is", name, m.name), Cure: "site needs latitude, longitude and arrival"}
 		}
 		by := sim.Time(sim.Horizon)
 		if dark >= 0 {
@@ -217,7 +217,7 @@ func (m *improvement) settleTargets(odds float64) error {
 			return err
 		}
 		if m.d.Milestones[at].By == sim.Never {
-			return &usageError{fmt.Sprintf("--in-time %q: the milestone has no target", name), "give it one in the file: by: 90 min, by: 15:00, by: dark"}
+			return &mistake.Usage{What: fmt.Sprintf("--in-time %q: the milestone has no target", name), Cure: "give it one in the file: by: 90 min, by: 15:00, by: dark"}
 		}
 		m.options.InTime = append(m.options.InTime, search.InTime{Milestone: at, By: m.d.Milestones[at].By, Odds: odds})
 	}

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
 	"warmby/scenarios/stopwatch"
@@ -47,7 +48,7 @@ func logsAndFile(_ *cobra.Command, args []string) error {
 		}
 	}
 	if len(others) > 1 {
-		return &usageError{fmt.Sprintf("expects one scenario beside the logs, got %q and %q", others[0], others[1]), "logs end in " + strings.Join(logEndings, ", ")}
+		return &mistake.Usage{What: fmt.Sprintf("expects one scenario beside the logs, got %q and %q", others[0], others[1]), Cure: "logs end in " + strings.Join(logEndings, ", ")}
 	}
 	return nil
 }
@@ -69,7 +70,7 @@ func (e *environment) loadLogs(args []string) (*timedDrills, error) {
 	}
 	if len(t.files) == 0 {
 		if _, ok := library.Log(file); !t.Shipped || !ok {
-			return nil, &usageError{"no log is given", "such as: warmby fit log.csv " + ask.ShellWord(file) + "; \"warmby help log\" says what a log looks like"}
+			return nil, &mistake.Usage{What: "no log is given", Cure: "such as: warmby fit log.csv " + ask.ShellWord(file) + "; \"warmby help log\" says what a log looks like"}
 		}
 		t.invented = true
 		t.log, err = readLogs(t.Scenario, file)
@@ -97,7 +98,7 @@ func readLogs(s *scenarios.Scenario, files ...string) (*stopwatch.Log, error) {
 	log, err := stopwatch.Read(s, sources...)
 	var wrong *stopwatch.Mistakes
 	if errors.As(err, &wrong) {
-		return nil, &inputError{what: err.Error()}
+		return nil, &mistake.Input{What: err.Error()}
 	}
 	return log, err
 }
@@ -139,17 +140,17 @@ func (e *environment) learning(s *ask.Source) (*ask.Source, error) {
 func readLog(path string) ([]byte, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, fmt.Errorf("cannot read %s: %w", path, reason(err))
+		return nil, fmt.Errorf("cannot read %s: %w", path, mistake.Reason(err))
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, maxLog+1))
 	switch {
 	case err != nil:
-		return nil, fmt.Errorf("cannot read %s: %w", path, reason(err))
+		return nil, fmt.Errorf("cannot read %s: %w", path, mistake.Reason(err))
 	case len(text) > maxLog:
-		return nil, &inputError{what: path + ": over 256 MiB, which is more than a log may have"}
+		return nil, &mistake.Input{What: path + ": over 256 MiB, which is more than a log may have"}
 	case bytes.HasPrefix(bytes.TrimSpace(text), []byte("warmby:")):
-		return nil, &inputError{what: path + ": this is a scenario, not a log", hint: "\"warmby help log\" says what a log looks like"}
+		return nil, &mistake.Input{What: path + ": this is a scenario, not a log", Cure: "\"warmby help log\" says what a log looks like"}
 	}
 	return text, nil
 }
@@ -204,5 +205,5 @@ func (t *timedDrills) which(name string) (int, error) {
 	if name == "" {
 		return len(names) - 1, nil
 	}
-	return 0, &usageError{fmt.Sprintf("the log has no drill %q", name), "its drills: " + quoted(names)}
+	return 0, &mistake.Usage{What: fmt.Sprintf("the log has no drill %q", name), Cure: "its drills: " + mistake.Quoted(names)}
 }

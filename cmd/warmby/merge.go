@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/results"
 )
 
@@ -44,7 +45,7 @@ func mergeCommand(e *environment) *cobra.Command {
 		Long:  mergeUsage,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return &usageError{"warmby merge expects the folders of the shards", "such as warmby merge parts/*"}
+				return &mistake.Usage{What: "warmby merge expects the folders of the shards", Cure: "such as warmby merge parts/*"}
 			}
 			return nil
 		},
@@ -80,7 +81,7 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 	out := e.outFolder(f.out)
 	for _, s := range shards {
 		if s.IsAt(out.Path) {
-			return &usageError{fmt.Sprintf("--out %s is one of the shards, and would be lost", f.out), "give another --out"}
+			return &mistake.Usage{What: fmt.Sprintf("--out %s is one of the shards, and would be lost", f.out), Cure: "give another --out"}
 		}
 	}
 	r, err := e.mergeInto(ctx, out, plan, shards, f, sweep)
@@ -108,7 +109,7 @@ func (e *environment) mergeInto(ctx context.Context, out *results.Folder, plan *
 		return nil, err
 	}
 	if _, err := os.Stat(out.JournalPath()); err == nil {
-		return nil, withHint(fmt.Errorf("a batch was begun in %s and not finished", out.Part), "give another --out")
+		return nil, mistake.WithHint(fmt.Errorf("a batch was begun in %s and not finished", out.Part), "give another --out")
 	}
 	e.tidies.Store(true)
 	out.Clear() // what a killed merge may have left

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/scenarios/draft"
 	"warmby/scenarios/library"
@@ -145,7 +146,7 @@ func (e *environment) writeScenario(text []byte, force bool, outputs []string) e
 
 // newSummary says what was made of the answers.
 func newSummary(a draft.Answers, d *draft.Draft) string {
-	return fmt.Sprintf("%s, %s, %s, arrival %s; air %s, wind %s, snow %s", fmt.Sprint(a.People, " people"), counted(a.Tents, "tent"),
+	return fmt.Sprintf("%s, %s, %s, arrival %s; air %s, wind %s, snow %s", fmt.Sprint(a.People, " people"), report.Counted(a.Tents, "tent"),
 		a.Place, d.Arrival.Format("Monday 2 January 2006 15:04 (UTC-07:00)"), a.Air.Text, a.Wind.Text, a.Snow.Text)
 }
 
@@ -166,12 +167,12 @@ func oddAnswers(err error) error {
 func fileToWrite(cmd *cobra.Command, args []string) error {
 	switch {
 	case len(args) == 0:
-		return &usageError{cmd.CommandPath() + " expects the FILE to write", "for example: " + cmd.CommandPath() + " mine.yaml"}
+		return &mistake.Usage{What: cmd.CommandPath() + " expects the FILE to write", Cure: "for example: " + cmd.CommandPath() + " mine.yaml"}
 	case len(args) > 1:
 		return oneFile(cmd, args)
 	case filepath.Ext(args[0]) != ".yaml":
-		return &usageError{fmt.Sprintf("%s expects a FILE that ends in .yaml, got %q", cmd.CommandPath(), args[0]),
-			"editors know a scenario by that ending"}
+		return &mistake.Usage{What: fmt.Sprintf("%s expects a FILE that ends in .yaml, got %q", cmd.CommandPath(), args[0]), Cure: "editors know a scenario by that ending"}
+
 	}
 	return nil
 }

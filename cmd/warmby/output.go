@@ -25,7 +25,7 @@ func (e *environment) mayWrite(force bool, paths ...string) error {
 	for _, path := range paths {
 		clean := filepath.Clean(path)
 		if seen[clean] {
-			return usagef("two outputs are to be written to %q", path)
+			return mistake.Usagef("two outputs are to be written to %q", path)
 		}
 		seen[clean] = true
 		t, err := destination(path, force)
@@ -91,13 +91,13 @@ func (e *environment) writeFiles(force bool, files ...outFile) (err error) {
 	temps := make([]string, len(files))
 	for i, f := range files {
 		if temps[i], err = e.writeAside(f, force); err != nil {
-			return fmt.Errorf("cannot write %s: %w", f.path, reason(err))
+			return fmt.Errorf("cannot write %s: %w", f.path, mistake.Reason(err))
 		}
 	}
 	for i, f := range files {
 		if temps[i] == "" {
 			if err = writeThrough(f); err != nil {
-				return fmt.Errorf("cannot write %s: %w", f.path, reason(err))
+				return fmt.Errorf("cannot write %s: %w", f.path, mistake.Reason(err))
 			}
 			continue
 		}
@@ -139,33 +139,33 @@ type target struct {
 
 func destination(path string, force bool) (target, error) {
 	if path == "" {
-		return target{}, usagef("an output needs a file name, got an empty one")
+		return target{}, mistake.Usagef("an output needs a file name, got an empty one")
 	}
 	if path == "-" {
-		return target{}, &usageError{"outputs are files, and - is none", "/dev/stdout is standard output, ./- a file of that name"}
+		return target{}, &mistake.Usage{What: "outputs are files, and - is none", Cure: "/dev/stdout is standard output, ./- a file of that name"}
 	}
 	info, err := os.Stat(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return target{path: path, mode: 0o666}, checkFolder(path)
 	}
 	if err != nil {
-		return target{}, fmt.Errorf("cannot write %s: %w", path, reason(err))
+		return target{}, fmt.Errorf("cannot write %s: %w", path, mistake.Reason(err))
 	}
 	if info.IsDir() {
-		return target{}, withHint(fmt.Errorf("cannot write %s: it is a folder", path), "give the name of a file in it")
+		return target{}, mistake.WithHint(fmt.Errorf("cannot write %s: it is a folder", path), "give the name of a file in it")
 	}
 	t := target{path: path, exists: true, mode: info.Mode().Perm(), through: !info.Mode().IsRegular()}
 	if !t.through && !force {
 		return t, existsError(path)
 	}
 	if t.path, err = filepath.EvalSymlinks(path); err != nil {
-		return t, fmt.Errorf("cannot write %s: %w", path, reason(err))
+		return t, fmt.Errorf("cannot write %s: %w", path, mistake.Reason(err))
 	}
 	return t, nil
 }
 
 func existsError(path string) error {
-	return withHint(mistake.Exists{Path: path}, "give another name, or --force to overwrite it")
+	return mistake.WithHint(mistake.Exists{Path: path}, "give another name, or --force to overwrite it")
 }
 
 func checkFolder(path string) error {
@@ -173,9 +173,9 @@ func checkFolder(path string) error {
 	info, err := os.Stat(folder)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return withHint(fmt.Errorf("cannot write %s: there is no folder %s", path, folder), "make the folder first: mkdir -p %q", folder)
+		return mistake.WithHint(fmt.Errorf("cannot write %s: there is no folder %s", path, folder), "make the folder first: mkdir -p %q", folder)
 	case err != nil:
-		return fmt.Errorf("cannot write %s: %w", path, reason(err))
+		return fmt.Errorf("cannot write %s: %w", path, mistake.Reason(err))
 	case !info.IsDir():
 		return fmt.Errorf("cannot write %s: %s is not a folder", path, folder)
 	}
@@ -242,7 +242,7 @@ func wrapWrite(path string, err error) error {
 	if err == nil {
 		return nil
 	}
-	return fmt.Errorf("cannot write %s: %w", path, reason(err))
+	return fmt.Errorf("cannot write %s: %w", path, mistake.Reason(err))
 }
 
 func writeThrough(f outFile) error {
@@ -254,19 +254,6 @@ func writeThrough(f outFile) error {
 	return errors.Join(err, out.Close())
 }
 
-// reason strips an error of the path that it repeats.
-func reason(err error) error {
-	var path *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &path):
-		return path.Err
-	case errors.As(err, &link):
-		return link.Err
-	}
-	return err
-}
-
 // checkPictures refuses pictures that cannot be written, before anything is
 // played.
 func (e *environment) checkPictures(paths []string, force bool) error {
@@ -275,7 +262,7 @@ func (e *environment) checkPictures(paths []string, force bool) error {
 			return err
 		}
 		if slices.Contains(paths[:i], path) {
-			return usagef("two pictures cannot both be written to %s", path)
+			return mistake.Usagef("two pictures cannot both be written to %s", path)
 		}
 	}
 	return e.mayWrite(force, paths...)

@@ -8,6 +8,7 @@ import (
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/document"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/scenarios/library"
@@ -79,10 +80,10 @@ const mostRehearsed = 1_000_000
 
 func (f *rehearseFlags) check() error {
 	if f.run < 0 {
-		return &usageError{fmt.Sprintf("--run expects a whole number, 0 or more, got %d", f.run), "runs are numbered from 0 on"}
+		return &mistake.Usage{What: fmt.Sprintf("--run expects a whole number, 0 or more, got %d", f.run), Cure: "runs are numbered from 0 on"}
 	}
 	if f.runs < 0 || f.runs > mostRehearsed {
-		return &usageError{fmt.Sprintf("--runs expects a whole number from 0 to %d, got %d", mostRehearsed, f.runs), "1000 are played unless you say otherwise"}
+		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number from 0 to %d, got %d", mostRehearsed, f.runs), Cure: "1000 are played unless you say otherwise"}
 	}
 	return ask.SettleWorkers(&f.workers)
 }

@@ -7,6 +7,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/mistake"
+	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 )
 
@@ -52,8 +54,8 @@ func renameArgs(cmd *cobra.Command, args []string) error {
 	if len(args) == 3 {
 		return nil
 	}
-	return &usageError{fmt.Sprintf("%s expects FILE, OLD and NEW, got %d arguments", cmd.CommandPath(), len(args)),
-		"put quotes around a name with spaces in it: warmby rename mine.yaml \"dig the pit\" \"dig the kitchen\""}
+	return &mistake.Usage{What: fmt.Sprintf("%s expects FILE, OLD and NEW, got %d arguments", cmd.CommandPath(), len(args)), Cure: "put quotes around a name with spaces in it: warmby rename mine.yaml \"dig the pit\" \"dig the kitchen\""}
+
 }
 
 func (e *environment) rename(arg, from, to string, f renameFlags) error {
@@ -65,9 +67,9 @@ func (e *environment) rename(arg, from, to string, f renameFlags) error {
 	if path == "" {
 		switch {
 		case src.Shipped, src.Arg == "-":
-			return &usageError{fmt.Sprintf("%s is no file that could be changed", src.Name), "say where to write it: --out mine.yaml"}
+			return &mistake.Usage{What: fmt.Sprintf("%s is no file that could be changed", src.Name), Cure: "say where to write it: --out mine.yaml"}
 		case !f.force:
-			return &usageError{fmt.Sprintf("%s would be changed", src.Name), "--force changes it, --out FILE writes another file"}
+			return &mistake.Usage{What: fmt.Sprintf("%s would be changed", src.Name), Cure: "--force changes it, --out FILE writes another file"}
 		}
 		path = arg
 	}
@@ -77,11 +79,11 @@ func (e *environment) rename(arg, from, to string, f renameFlags) error {
 	text, renamed, err := src.Scenario.Rename(src.Data, f.kind, from, to)
 	if err != nil {
 		what, cure, _ := strings.Cut(err.Error(), "\n  hint: ")
-		return &usageError{src.Name + ": " + what, cure}
+		return &mistake.Usage{What: src.Name + ": " + what, Cure: cure}
 	}
 	if err := e.writeFiles(f.force, outFile{path, text}); err != nil {
 		return err
 	}
-	e.note("the %s %s is called %s now, at %s of %s", renamed.Kind, ask.ShellWord(from), ask.ShellWord(to), counted(renamed.Places, "place"), path)
+	e.note("the %s %s is called %s now, at %s of %s", renamed.Kind, ask.ShellWord(from), ask.ShellWord(to), report.Counted(renamed.Places, "place"), path)
 	return nil
 }

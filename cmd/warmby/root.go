@@ -103,16 +103,16 @@ func unknownCommand(cmd *cobra.Command, args []string) error {
 		return nil
 	}
 	word := args[0]
-	err := usagef("unknown command %q", word)
+	err := mistake.Usagef("unknown command %q", word)
 	_, shipped := library.Read(word)
 	near := mistake.Nearest(word, commandNames(cmd))
 	switch {
 	case shipped || strings.HasSuffix(word, ".yaml"):
-		err.hint = "a command comes first: warmby rehearse " + word
+		err.Cure = "a command comes first: warmby rehearse " + word
 	case len(near) > 0:
-		err.hint = "did you mean \"warmby " + strings.Join(near, "\" or \"warmby ") + "\"?"
+		err.Cure = "did you mean \"warmby " + strings.Join(near, "\" or \"warmby ") + "\"?"
 	default:
-		err.hint = "\"warmby help\" lists the commands"
+		err.Cure = "\"warmby help\" lists the commands"
 	}
 	return err
 }

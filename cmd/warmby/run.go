@@ -8,6 +8,8 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+
+	"warmby/cmd/warmby/internal/mistake"
 )
 
 // run does what one command line asks and returns its exit code. An interrupt
@@ -49,7 +51,7 @@ func interrupts() []os.Signal {
 
 // fullOutput is the error of a standard output that takes no more.
 func fullOutput(err error) error {
-	return withHint(fmt.Errorf("standard output: %w", reason(err)), "what was printed is not complete")
+	return mistake.WithHint(fmt.Errorf("standard output: %w", mistake.Reason(err)), "what was printed is not complete")
 }
 
 // execute runs the command and hands on what it printed, also when it failed:

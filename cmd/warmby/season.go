@@ -7,6 +7,7 @@ import (
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/document"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/plots"
 	"warmby/sim/fit"
@@ -80,7 +81,7 @@ func (t *timedDrills) seasoned(f seasonFlags) (*report.Seasoned, error) {
 		names = append(names, one.Name)
 	}
 	if !found {
-		return nil, &usageError{fmt.Sprintf("no milestone %q", f.milestone), "its milestones: " + quoted(names)}
+		return nil, &mistake.Usage{What: fmt.Sprintf("no milestone %q", f.milestone), Cure: "its milestones: " + mistake.Quoted(names)}
 	}
 	r.Fitted = fit.Fit(d, t.log.Evenings, fit.Options{Seed: 1, Teams: true})
 	r.Season = review.SeasonOf(r.Fitted)

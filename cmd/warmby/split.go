@@ -10,6 +10,7 @@ import (
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/document"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
 	"warmby/sim"
@@ -86,14 +87,14 @@ const mostSplitRuns = 100_000
 func (f *splitFlags) check(capped bool) error {
 	switch {
 	case capped && (f.evaluations < 1 || f.evaluations > mostEvaluations):
-		return &usageError{fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations),
-			"left out, as many drills are played as it takes"}
+		return &mistake.Usage{What: fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations), Cure: "left out, as many drills are played as it takes"}
+
 	case f.runs < 0:
-		return &usageError{fmt.Sprintf("--runs expects a whole number, 0 or more, got %d", f.runs), "0 plays usual values only"}
+		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number, 0 or more, got %d", f.runs), Cure: "0 plays usual values only"}
 	case f.runs == 1:
-		return &usageError{"--runs expects 0, or 2 or more, got 1", "0 plays usual values only; 500 tell a mean to some seconds"}
+		return &mistake.Usage{What: "--runs expects 0, or 2 or more, got 1", Cure: "0 plays usual values only; 500 tell a mean to some seconds"}
 	case f.runs > mostSplitRuns:
-		return &usageError{fmt.Sprintf("--runs expects %d at most, got %d", mostSplitRuns, f.runs), "500 tell a mean to some seconds"}
+		return &mistake.Usage{What: fmt.Sprintf("--runs expects %d at most, got %d", mostSplitRuns, f.runs), Cure: "500 tell a mean to some seconds"}
 	}
 	return ask.SettleWorkers(&f.workers)
 }
@@ -164,8 +165,9 @@ func newSplitting(src *ask.Source, cases []*ask.Case, f splitFlags) (*splitting,
 	}
 	s.game.Parts = s.game.PartsFor(s.asked.Sizes)
 	if least := s.game.LeastEvaluations(); f.evaluations > 0 && f.evaluations < least {
-		return nil, &usageError{fmt.Sprintf("--evaluations %d is too few for teams of up to %d under %s: %d at least",
-			f.evaluations, s.game.Largest(s.asked.Sizes), counted(len(orders), "order"), least), "left out, as many drills are played as it takes"}
+		return nil, &mistake.Usage{What: fmt.Sprintf("--evaluations %d is too few for teams of up to %d under %s: %d at least",
+			f.evaluations, s.game.Largest(s.asked.Sizes), report.Counted(len(orders), "order"), least), Cure: "left out, as many drills are played as it takes"}
+
 	}
 	return s, nil
 }
@@ -233,7 +235,7 @@ func sizesOfFlag(text string) ([]int, error) {
 	if text == "" {
 		return nil, nil
 	}
-	wrong := &usageError{fmt.Sprintf("--people expects team sizes from 1 to %d, got %q", mostSize, text), "such as 6, or 4..8"}
+	wrong := &mistake.Usage{What: fmt.Sprintf("--people expects team sizes from 1 to %d, got %q", mostSize, text), Cure: "such as 6, or 4..8"}
 	values, err := scenarios.Values(text)
 	if err != nil {
 		return nil, wrong

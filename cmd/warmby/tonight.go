@@ -8,6 +8,7 @@ import (
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/document"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/report"
 )
 
@@ -64,7 +65,7 @@ func tonightCommand(e *environment) *cobra.Command {
 // check reads the facts that have two parts.
 func (f *tonightFlags) check() error {
 	if f.runs < 1 || f.runs > mostRehearsed {
-		return &usageError{fmt.Sprintf("--runs expects a whole number from 1 to %d, got %d", mostRehearsed, f.runs), "2000 are played unless you say otherwise"}
+		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number from 1 to %d, got %d", mostRehearsed, f.runs), Cure: "2000 are played unless you say otherwise"}
 	}
 	if err := f.readFacts(); err != nil {
 		return err

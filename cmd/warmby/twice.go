@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/sim"
 	"warmby/sim/fast"
 )
@@ -35,6 +36,6 @@ func (r *rehearsal) asError() error {
 	if r.differs == "" {
 		return nil
 	}
-	return withHint(fmt.Errorf("%s: the two engines differ: %s", r.name, r.differs),
+	return mistake.WithHint(fmt.Errorf("%s: the two engines differ: %s", r.name, r.differs),
 		"do not rely on this drill; please report it with the scenario file and: %s", r.repeat())
 }

@@ -34,7 +34,7 @@ func unnamed(s *ask.Source) []report.Finding {
 		if left == nil || len(o.Groups) == 0 {
 			continue
 		}
-		many, follow := counted(len(left), "task"), "which follow"
+		many, follow := report.Counted(len(left), "task"), "which follow"
 		if len(left) == 1 {
 			follow = "which follows"
 		}

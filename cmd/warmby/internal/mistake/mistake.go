@@ -21,6 +21,9 @@ func (e *Usage) Error() string { return e.What }
 // Hint returns the likely cure.
 func (e *Usage) Hint() string { return e.Cure }
 
+// Usagef returns a Usage without a cure.
+func Usagef(format string, args ...any) *Usage { return &Usage{What: fmt.Sprintf(format, args...)} }
+
 // Input is a file that was read but does not hold what it should.
 type Input struct{ What, Cure string }
 

@@ -571,6 +571,9 @@ func (c Count) Write(Precision) string {
 	return strconv.Itoa(c.N) + " " + c.What + "s"
 }
 
+// Counted writes a number of things where there is no report: in a message.
+func Counted(n int, thing string) string { return Count{N: n, What: thing}.Write(Full) }
+
 // Quantity is a measured value with its unit, and its interval where it has
 // one.
 type Quantity struct {

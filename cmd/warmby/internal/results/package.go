@@ -205,7 +205,7 @@ func (r *Results) methods() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "We played the scenario %q (file %s, SHA-256 %s) with %s (engine %d, source SHA-256 %.12s..), a discrete-event simulation of what a team does between its arrival in the snow and the moment everybody is settled. ",
 		p.First.Title, j.FileArg(), j.SHA256, j.Version, j.Engine, j.Source)
-	fmt.Fprintf(&b, "Each of %s (%s) was played in %s", counted(len(j.Orders), "drill order"), report.OrderNames(j.Orders), r.RunsText())
+	fmt.Fprintf(&b, "Each of %s (%s) was played in %s", report.Counted(len(j.Orders), "drill order"), report.OrderNames(j.Orders), r.RunsText())
 	if p.Points > 1 {
 		fmt.Fprintf(&b, " at each of %d points, at which %s varied%s", p.Points, report.Named(j.Keys), r.howText())
 	}

@@ -357,9 +357,9 @@ func (r *Results) Warnings() []string {
 // wereCounted is "1 point was" or "2 points were".
 func wereCounted(n int, thing string) string {
 	if n == 1 {
-		return counted(n, thing) + " was"
+		return report.Counted(n, thing) + " was"
 	}
-	return counted(n, thing) + " were"
+	return report.Counted(n, thing) + " were"
 }
 
 // pointsCSV writes points.csv: how many runs each point has, a column for each

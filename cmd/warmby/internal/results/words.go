@@ -7,11 +7,6 @@ import (
 	"warmby/cmd/warmby/internal/report"
 )
 
-// counted writes a number of things: "1 order", "3 orders".
-func counted(n int, thing string) string {
-	return report.Count{N: n, What: thing}.Write(report.Full)
-}
-
 // grouped writes a number with commas between thousands.
 func grouped(n int64) string { return report.Grouped(n).Write(report.Full) }
 
