@@ -8,6 +8,7 @@ import (
 	"io"
 	"strings"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
 )
 
@@ -37,14 +38,14 @@ func (q *question) unlessGiven() string {
 // refused says that the answer of a flag cannot be taken.
 func (q *question) refused(why error) *mistake.Usage {
 	return &mistake.Usage{What: fmt.Sprintf("--%s expects %s, got %q: %v", q.flag, q.expects, q.given, why),
-		Cure: fmt.Sprintf("for example: --%s %s", q.flag, shellWord(q.standard()))}
+		Cure: fmt.Sprintf("for example: --%s %s", q.flag, ask.ShellWord(q.standard()))}
 }
 
 // takeStandard takes the standard answer, which may not go with what was given
 // before.
 func (q *question) takeStandard() error {
 	if err := q.take(q.standard()); err != nil {
-		return &mistake.Usage{What: fmt.Sprintf("--%s %s, the standard answer, does not do: %v", q.flag, shellWord(q.standard()), err), Cure: fmt.Sprintf("say it yourself: --%s", q.flag)}
+		return &mistake.Usage{What: fmt.Sprintf("--%s %s, the standard answer, does not do: %v", q.flag, ask.ShellWord(q.standard()), err), Cure: fmt.Sprintf("say it yourself: --%s", q.flag)}
 	}
 	return nil
 }

@@ -355,7 +355,7 @@ func (b *batchRun) repeat() string {
 		command += " --shard " + b.plan.Shard.String()
 	}
 	if b.out.Path != (&batchFlags{}).outName(b.job, b.plan.Shard) {
-		command += " --out " + shellWord(b.out.Path)
+		command += " --out " + ask.ShellWord(b.out.Path)
 	}
 	return command + b.f.tell.words() + " --resume"
 }

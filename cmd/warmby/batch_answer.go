@@ -43,7 +43,7 @@ func (f *tellFlags) words() string {
 		text += " --all"
 	}
 	if f.report != "" {
-		text += " --report " + shellWord(f.report)
+		text += " --report " + ask.ShellWord(f.report)
 	}
 	return text
 }
@@ -74,7 +74,7 @@ func (e *environment) sweep(p *results.Plan, f tellFlags, force bool) (*results.
 
 // tellResults prints what became of a batch, and writes its page and its picture.
 func (e *environment) tellResults(r *results.Results, folder, command, again string, f tellFlags, force bool) error {
-	batched := r.Report(folder, command, again+" --out "+shellWord(folder)+" --force --all")
+	batched := r.Report(folder, command, again+" --out "+ask.ShellWord(folder)+" --force --all")
 	told := batched.Report()
 	if f.all || f.report != "" { // nobody else sees it
 		study, err := r.Study(batched)

@@ -19,6 +19,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/parquet-go/parquet-go"
 
+	"warmby/cmd/warmby/internal/document"
 	"warmby/internal/thorough"
 	"warmby/sim/batch"
 )
@@ -288,13 +289,13 @@ func TestSummaryAgreesWithCompare(t *testing.T) {
 	runs := strconv.Itoa(thorough.Cases(300, 1000))
 	answer(t, "warmby", "batch", "--runs", runs, "--out", "out")
 	type odds struct {
-		Name   string      `json:"name"`
-		Mean   *float64    `json:"mean_s"`
-		CI     *[2]float64 `json:"mean_ci95_s"`
-		P90    *float64    `json:"p90_s"`
-		Never  int64       `json:"never"`
-		OnTime *shareJSON  `json:"on_time"`
-		First  shareJSON   `json:"first"`
+		Name   string          `json:"name"`
+		Mean   *float64        `json:"mean_s"`
+		CI     *[2]float64     `json:"mean_ci95_s"`
+		P90    *float64        `json:"p90_s"`
+		Never  int64           `json:"never"`
+		OnTime *document.Share `json:"on_time"`
+		First  document.Share  `json:"first"`
 	}
 	type order struct {
 		Order      string `json:"order"`

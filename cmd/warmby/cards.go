@@ -187,7 +187,7 @@ func printed(sheets *cards.Sheets, f cardsFlags) (*onpaper.Document, error) {
 
 // repeat returns the command that prints the same again.
 func (f *cardsFlags) repeat(src *ask.Source) string {
-	c := ask.CommandOf("cards", fileWord(src.Arg)).With("order", f.order).With("what-if", f.whatIf)
+	c := ask.CommandOf("cards", ask.FileWord(src.Arg)).With("order", f.order).With("what-if", f.whatIf)
 	if len(f.only) > 0 {
 		c.With("only", strings.Join(f.only, ","))
 	}

@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"warmby/cmd/warmby/internal/ask"
-	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/cmd/warmby/internal/terminal"
 	"warmby/sim"
@@ -76,7 +75,7 @@ func (e *environment) cautions(ctx context.Context, args []string, f factFlags) 
 		all = cold.Joint(cold.Cautions(r.Drill, r.Accounts), all)
 	}
 	d, _ := src.Scenario.Parts()
-	told := report.OfCautions(report.ShortTitle(d.Title), all, f.repeatFacts(ask.CommandOf("cautions", fileWord(ask.FileOf(src.Arg)))).String())
+	told := report.OfCautions(report.ShortTitle(d.Title), all, f.repeatFacts(ask.CommandOf("cautions", ask.FileWord(ask.FileOf(src.Arg)))).String())
 	_, err = fmt.Fprint(e.stdout, terminal.Print(told, terminal.Options{Width: e.width(), All: true}))
 	return err
 }
@@ -84,7 +83,7 @@ func (e *environment) cautions(ctx context.Context, args []string, f factFlags) 
 // cautionsCommandLine is the command that prints the cautions of a scenario in
 // full.
 func cautionsCommandLine(arg string) string {
-	return ask.CommandOf("cautions", fileWord(ask.FileOf(arg))).String()
+	return ask.CommandOf("cautions", ask.FileWord(ask.FileOf(arg))).String()
 }
 
 // cautionsOfCases returns the cautions that all cases together call for: the
@@ -106,7 +105,3 @@ func cautionsOfDrills(drills []*sim.Drill) []cold.Caution {
 	}
 	return cold.Joint(lists...)
 }
-
-type cautionJSON = document.Caution
-
-func cautionsDocument(cautions []cold.Caution) []cautionJSON { return document.Cautions(cautions) }

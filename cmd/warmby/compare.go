@@ -150,7 +150,7 @@ func newComparison(src *ask.Source, f compareFlags) (*comparison, error) {
 	if err := c.settlePrimary(f.primary, src.Name); err != nil {
 		return nil, err
 	}
-	if moments := f.runs * len(orders) * (1 + len(wanted)) * len(c.d.Milestones); moments > mostMoments || f.runs > mostMoments {
+	if moments := f.runs * len(orders) * (1 + len(wanted)) * len(c.d.Milestones); moments > ask.MostMoments || f.runs > ask.MostMoments {
 		return nil, &mistake.Usage{What: fmt.Sprintf("--runs %d of %s would not fit into memory", f.runs, report.Counted(len(orders)*(1+len(wanted)), "drill")), Cure: "ask for fewer runs, orders or what-ifs; 10000 runs tell a mean to a few seconds"}
 
 	}
@@ -278,7 +278,7 @@ func (c *comparison) warnings() (list []string) {
 
 // repeat returns the command that compares the same again.
 func (c *comparison) repeat() string {
-	line := ask.CommandOf("compare", fileWord(c.arg))
+	line := ask.CommandOf("compare", ask.FileWord(c.arg))
 	for _, f := range []struct {
 		flag   string
 		values []string
@@ -289,6 +289,3 @@ func (c *comparison) repeat() string {
 	}
 	return line.With("runs", c.flags.runs).With("seed", c.flags.seed).String()
 }
-
-// mostMoments bounds the moments that are kept in memory, 8 bytes each.
-const mostMoments = 100_000_000

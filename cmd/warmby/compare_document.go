@@ -1,8 +1,6 @@
 package main
 
 import (
-	"math"
-
 	"warmby/cmd/warmby/internal/document"
 	"warmby/sim"
 	"warmby/sim/compare"
@@ -10,11 +8,11 @@ import (
 )
 
 // document writes a comparison for other programs.
-func (c *comparison) document() compareJSON {
-	doc := compareJSON{
+func (c *comparison) document() document.Comparison {
+	doc := document.Comparison{
 		Head: document.Head{SchemaVersion: 2, Scenario: c.name}, Seed: c.flags.seed, Runs: c.flags.runs,
-		FirstAt: c.d.Milestones[c.primary[0]].Name, Orders: []orderJSON{}, Differences: []document.Match{}, Best: []document.BestRow{}, WhatIfs: []whatIfJSON{},
-		CanWait: []canWaitJSON{}, Moves: []movesJSON{}, Warnings: append([]string{}, c.warnings()...), Repeat: c.repeat(),
+		FirstAt: c.d.Milestones[c.primary[0]].Name, Orders: []document.ComparedOrder{}, Differences: []document.Match{}, Best: []document.BestRow{}, WhatIfs: []document.WhatIfChange{},
+		CanWait: []document.CanWait{}, Moves: []document.Moves{}, Warnings: append([]string{}, c.warnings()...), Repeat: c.repeat(),
 	}
 	for _, m := range c.primary {
 		doc.Primary = append(doc.Primary, c.d.Milestones[m].Name)
@@ -30,7 +28,7 @@ func (c *comparison) document() compareJSON {
 	doc.CanWait = append(doc.CanWait, c.canWaitDocument()...)
 	doc.Moves = append(doc.Moves, c.movesDocument()...)
 	doc.Doubt = c.doubtDocument()
-	doc.Cautions = cautionsDocument(c.cautions())
+	doc.Cautions = document.Cautions(c.cautions())
 	return doc
 }
 
@@ -42,7 +40,7 @@ func (c *comparison) doubtDocument() *document.DoubtedOrders {
 	for i, order := range c.asIs.orders {
 		j := document.DoubtedOrder{Order: order, Milestones: document.DoubtedMilestones(c.asIs.played[i], c.doubted.Played[i])}
 		if all := c.doubted.Well[i].All; all != nil {
-			share := decimals(all.Value)
+			share := document.Decimals(all.Value)
 			j.AllWell = &share
 		}
 		doc.Orders = append(doc.Orders, j)
@@ -64,10 +62,10 @@ func (w *bout) whatIfName() *string {
 	return &w.whatIf
 }
 
-func (c *comparison) ordersDocument(w *bout) []orderJSON {
-	var list []orderJSON
+func (c *comparison) ordersDocument(w *bout) []document.ComparedOrder {
+	var list []document.ComparedOrder
 	for i, order := range w.orders {
-		oj := orderJSON{Order: order, WhatIf: w.whatIfName(), FirstShare: decimals(w.Odds[c.primary[0]][i].First.Value), Cold: document.OrderColdOf(w.played[i].Drill, w.cold[i])}
+		oj := document.ComparedOrder{Order: order, WhatIf: w.whatIfName(), FirstShare: document.Decimals(w.Odds[c.primary[0]][i].First.Value), Cold: document.OrderColdOf(w.played[i].Drill, w.cold[i])}
 		if p := w.played[i]; p.Stopped > 0 {
 			oj.Stopped = &document.Stops{Runs: p.Stopped, First: p.StopRun, Why: p.Stop.Error()}
 		}
@@ -87,7 +85,7 @@ func (w *bout) differencesDocument() []document.Match {
 			j.Apart = document.ApartOf(p.Apart)
 			j.Milestone, j.WhatIf, j.Exploratory = w.played[0].Drill.Milestones[m].Name, w.whatIfName(), p.Exploratory
 			if !p.Exploratory && p.Diff.Mean.OK() {
-				holm := decimals(p.Diff.P)
+				holm := document.Decimals(p.Diff.P)
 				j.P = &holm
 			}
 			list = append(list, j)
@@ -111,22 +109,22 @@ func (c *comparison) bestDocument(w *bout) []document.BestRow {
 	return list
 }
 
-func (c *comparison) whatIfDocument(w *bout) []whatIfJSON {
-	var list []whatIfJSON
+func (c *comparison) whatIfDocument(w *bout) []document.WhatIfChange {
+	var list []document.WhatIfChange
 	for i, order := range w.orders {
 		for m, milestone := range c.d.Milestones {
 			d := c.change(w, i, m)
-			list = append(list, whatIfJSON{WhatIf: w.whatIf, Order: order, Milestone: milestone.Name, Difference: document.DifferenceOf(d.Mean), Apart: document.ApartOf(c.changeApart(w, i, m))})
+			list = append(list, document.WhatIfChange{WhatIf: w.whatIf, Order: order, Milestone: milestone.Name, Difference: document.DifferenceOf(d.Mean), Apart: document.ApartOf(c.changeApart(w, i, m))})
 		}
 	}
 	return list
 }
 
-func (c *comparison) canWaitDocument() []canWaitJSON {
-	var list []canWaitJSON
+func (c *comparison) canWaitDocument() []document.CanWait {
+	var list []document.CanWait
 	for i, left := range c.leftOut {
 		for _, l := range left {
-			base := canWaitJSON{Task: l.Task, Order: c.asIs.orders[i], Runs: l.Runs, Difference: document.Difference{Sooner: seconds(sim.Never)}}
+			base := document.CanWait{Task: l.Task, Order: c.asIs.orders[i], Runs: l.Runs, Difference: document.Difference{Sooner: document.Seconds(sim.Never)}}
 			for m, win := range l.Wins {
 				if win == nil {
 					continue // the milestone asks for nothing but the task
@@ -140,16 +138,16 @@ func (c *comparison) canWaitDocument() []canWaitJSON {
 	return list
 }
 
-func (c *comparison) movesDocument() []movesJSON {
-	var list []movesJSON
+func (c *comparison) movesDocument() []document.Moves {
+	var list []document.Moves
 	for i, moves := range c.moves {
 		if moves == nil {
 			continue
 		}
 		for k, movers := range moves.Milestones {
-			j := movesJSON{
+			j := document.Moves{
 				Order: c.asIs.orders[i], Milestone: c.d.Milestones[c.primary[k]].Name,
-				ToldRuns: moves.Told, AgainRuns: moves.Again, RankedRuns: moves.Ranked, Tasks: []moverJSON{},
+				ToldRuns: moves.Told, AgainRuns: moves.Again, RankedRuns: moves.Ranked, Tasks: []document.Mover{},
 			}
 			for _, v := range movers {
 				if v.Critical.Count == 0 {
@@ -157,20 +155,20 @@ func (c *comparison) movesDocument() []movesJSON {
 				}
 				j.Tasks = append(j.Tasks, moverDocument(c.d, v))
 			}
-			j.shares(&moves.Luck[k])
+			sharesDocument(&j, &moves.Luck[k])
 			list = append(list, j)
 		}
 	}
 	return list
 }
 
-// shares writes how what is drawn shares in the variance.
-func (j *movesJSON) shares(luck *compare.Luck) {
+// sharesDocument writes how what is drawn shares in the variance.
+func sharesDocument(j *document.Moves, luck *compare.Luck) {
 	j.SharesRuns, j.RedrawnRuns, j.VarianceWhy = luck.Runs, luck.Redrawn, luck.Explained.Why
 	j.Explained, j.ExplainedCI = varianceDocument(luck.Explained)
-	j.Chances = []chanceJSON{}
+	j.Chances = []document.Chance{}
 	for _, c := range luck.Chances {
-		one := chanceJSON{Name: c.Name, Purpose: c.Purpose}
+		one := document.Chance{Name: c.Name, Purpose: c.Purpose}
 		one.First, one.FirstCI = varianceDocument(c.First)
 		one.Total, one.TotalCI = varianceDocument(c.Total)
 		j.Chances = append(j.Chances, one)
@@ -181,32 +179,24 @@ func varianceDocument(v stats.VarianceShare) (*float64, *[2]float64) {
 	if !v.OK() {
 		return nil, nil
 	}
-	value := decimals(v.Value)
-	return &value, &[2]float64{decimals(v.Low), decimals(v.High)}
+	value := document.Decimals(v.Value)
+	return &value, &[2]float64{document.Decimals(v.Low), document.Decimals(v.High)}
 }
 
-func moverDocument(d *sim.Drill, v compare.Mover) moverJSON {
-	j := moverJSON{
-		Task: d.Tasks[v.Task].Name, Critical: shareDocument(v.Critical), WonWhy: v.PerMinute.Why,
+func moverDocument(d *sim.Drill, v compare.Mover) document.Mover {
+	j := document.Mover{
+		Task: d.Tasks[v.Task].Name, Critical: document.ShareOf(v.Critical), WonWhy: v.PerMinute.Why,
 	}
 	if v.Rank.OK() {
-		r := decimals(v.Rank.Value)
-		j.Rank, j.RankCI = &r, &interval[float64]{decimals(v.Rank.Low), decimals(v.Rank.High)}
+		r := document.Decimals(v.Rank.Value)
+		j.Rank, j.RankCI = &r, &[2]float64{document.Decimals(v.Rank.Low), document.Decimals(v.Rank.High)}
 	}
 	if v.PerMinute.OK() {
-		won := decimals(v.PerMinute.Value)
+		won := document.Decimals(v.PerMinute.Value)
 		j.Won = &won
 		if v.PerMinute.Runs > 1 {
-			j.WonCI = &interval[float64]{decimals(v.PerMinute.Low), decimals(v.PerMinute.High)}
+			j.WonCI = &[2]float64{document.Decimals(v.PerMinute.Low), document.Decimals(v.PerMinute.High)}
 		}
 	}
 	return j
 }
-
-func shareDocument(s stats.Share) shareJSON { return document.ShareOf(s) }
-
-// decimals keeps six, so that the last bits of a processor do not show.
-func decimals(x float64) float64 { return math.Round(x*1e6) / 1e6 }
-
-// wholeMillis rounds a mean of milliseconds, half away from zero.
-func wholeMillis(ms float64) sim.Time { return document.WholeMillis(ms) }

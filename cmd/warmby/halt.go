@@ -111,8 +111,8 @@ func (f *haltFlags) check(given func(flag string) bool) error {
 		return &mistake.Usage{What: "--odds needs drawn runs, and --runs 0 draws none", Cure: "leave --odds out, or --runs"}
 	case f.usual() && f.coldOdds != "":
 		return &mistake.Usage{What: "--cold-odds needs drawn runs, and --runs 0 draws none", Cure: "leave --cold-odds out, or --runs"}
-	case given("evaluations") && (f.evaluations < 1 || f.evaluations > mostEvaluations):
-		return &mistake.Usage{What: fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations), Cure: "left out, as many drills are played as it takes"}
+	case given("evaluations") && (f.evaluations < 1 || f.evaluations > ask.MostEvaluations):
+		return &mistake.Usage{What: fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", ask.MostEvaluations, f.evaluations), Cure: "left out, as many drills are played as it takes"}
 
 	case f.runs < 0:
 		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number, 0 or more, got %d", f.runs), Cure: "0 plays usual values only"}
@@ -307,7 +307,7 @@ func (h *halting) playUsual(ctx context.Context, drills []*sim.Drill) (err error
 // repeat returns the command that asks the same again.
 func (h *halting) repeat() string {
 	f := h.flags
-	line := ask.CommandOf("halt", fileWord(h.arg))
+	line := ask.CommandOf("halt", ask.FileWord(h.arg))
 	for _, name := range f.orders {
 		line.With("order", name)
 	}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 
+	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/document"
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/compare"
@@ -63,7 +65,7 @@ func (g *haltings) later() (halt.Later, []int, error) {
 		Batch: compare.Batch{Seed: h.flags.seed, Runs: h.runs, Workers: h.flags.workers}}
 	d, orders := g.cases[0].Scenario.Parts()
 	if l.Orders = orders; len(orders) == 0 {
-		l.Orders = []sim.Order{d.FileOrder(fileOrder)}
+		l.Orders = []sim.Order{d.FileOrder(ask.FileOrder)}
 	}
 	for k := range g.orders {
 		l.From = max(l.From, g.latestOfAll(k))
@@ -93,37 +95,25 @@ func (g *haltings) searched() int {
 
 // laterBy says by how much an arrival lies behind another, both by index; nil when
 // one of them is none.
-func (g *haltings) laterBy(now, was int) *seconds {
+func (g *haltings) laterBy(now, was int) *document.Seconds {
 	if now < 0 || was < 0 {
 		return nil
 	}
-	by := seconds(g.first().arrivals[now].Sub(g.first().arrivals[was]).Milliseconds())
+	by := document.Seconds(g.first().arrivals[now].Sub(g.first().arrivals[was]).Milliseconds())
 	return &by
 }
 
-// haltBetterJSON is the order that was looked for; its odds stand under cases.
-type haltBetterJSON struct {
-	Order      *haltOrderJSON `json:"better"` // null when none lets one halt later
-	Later      *seconds       `json:"later_s"`
-	SearchedAt []string       `json:"searched_at"` // arrivals on the clock
-}
-
-type haltOrderJSON struct {
-	Name  string `json:"name"`
-	Order any    `json:"order"`
-}
-
-func (g *haltings) betterDocument() *haltBetterJSON {
+func (g *haltings) betterDocument() *document.HaltBetter {
 	if g.found == nil {
 		return nil
 	}
-	j := &haltBetterJSON{SearchedAt: []string{}}
+	j := &document.HaltBetter{SearchedAt: []string{}}
 	for _, i := range g.found.Searched {
 		j.SearchedAt = append(j.SearchedAt, g.first().clock(i))
 	}
 	if o := g.found.Order; o != nil {
 		d, _ := g.cases[0].Scenario.Parts()
-		j.Order = &haltOrderJSON{o.Name, scenarios.OrderJSON(d, *o)}
+		j.Order = &document.HaltOrder{Name: o.Name, Order: scenarios.OrderJSON(d, *o)}
 		j.Later = g.laterBy(g.latestOfAll(len(g.orders)-1), g.bestOfFile())
 	}
 	return j

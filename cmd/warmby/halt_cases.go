@@ -3,9 +3,9 @@ package main
 import (
 	"context"
 	"fmt"
-	"time"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
@@ -78,7 +78,7 @@ func (h *halting) asked() string {
 // half.
 func (g *haltings) settleRuns(f haltFlags) error {
 	points := len(g.cases) * len(g.orders) * len(g.first().arrivals)
-	if f.runs > mostMoments || f.runs*points*len(g.first().d.Milestones) > mostMoments {
+	if f.runs > ask.MostMoments || f.runs*points*len(g.first().d.Milestones) > ask.MostMoments {
 		return &mistake.Usage{What: fmt.Sprintf("--runs %d at %s would not fit into memory", f.runs, report.Counted(points, "arrival")), Cure: "ask for fewer runs or arrivals; 1000 runs tell a share of 90 % to 2 %"}
 
 	}
@@ -175,41 +175,23 @@ func (g *haltings) warnings() []string {
 	return list
 }
 
-// haltCaseJSON is one case under one order.
-type haltCaseJSON struct {
-	WhatIf     string          `json:"what_if"` // "" as it stands
-	Order      string          `json:"order"`
-	Latest     *string         `json:"latest"`
-	LatestAt   *time.Time      `json:"latest_at"`
-	LatestSure *string         `json:"latest_sure"`
-	Points     []haltPointJSON `json:"points"`
-	Doubt      *haltDoubtJSON  `json:"numbers_doubted"`
-}
-
-// haltAllJSON is the latest arrival that keeps the odds in all cases.
-type haltAllJSON struct {
-	Order    string     `json:"order"`
-	Latest   *string    `json:"latest"`
-	LatestAt *time.Time `json:"latest_at"`
-}
-
 // document writes the odds for other programs.
-func (g *haltings) document() *haltJSON {
+func (g *haltings) document() *document.Halt {
 	h := g.first()
 	doc := h.document()
 	doc.Played, doc.Improved = g.played, g.betterDocument()
-	doc.Warnings, doc.Cautions = g.warnings(), cautionsDocument(g.cautions)
+	doc.Warnings, doc.Cautions = g.warnings(), document.Cautions(g.cautions)
 	if !g.several() {
 		return doc
 	}
 	for _, row := range g.grid {
 		for _, one := range row {
 			own := one.document()
-			doc.Cases = append(doc.Cases, haltCaseJSON{one.in.WhatIf, one.d.Order, own.Latest, own.LatestAt, own.LatestSure, own.Points, own.Doubt})
+			doc.Cases = append(doc.Cases, document.HaltCase{WhatIf: one.in.WhatIf, Order: one.d.Order, Latest: own.Latest, LatestAt: own.LatestAt, LatestSure: own.LatestSure, Points: own.Points, Doubt: own.Doubt})
 		}
 	}
 	for _, k := range g.ranking() {
-		j := haltAllJSON{Order: g.grid[0][k].d.Order}
+		j := document.HaltAllCases{Order: g.grid[0][k].d.Order}
 		if at := g.latestOfAll(k); at >= 0 {
 			clock := h.clock(at)
 			j.Latest, j.LatestAt = &clock, &h.arrivals[at]

@@ -126,13 +126,6 @@ type improvement struct {
 	result    *search.Result
 }
 
-// fileOrder is what the sequence of the tasks in the file is called when that
-// is the only order of it.
-const fileOrder = "file order"
-
-// mostEvaluations bounds a search to about a day.
-const mostEvaluations = 1_000_000_000
-
 func (e *environment) improve(ctx context.Context, args []string, f improveFlags) error {
 	m, src, err := e.seek(ctx, args, f)
 	if err != nil {
@@ -275,7 +268,7 @@ func (e *environment) writeBetter(m *improvement, src *ask.Source) error {
 	if len(add) == 0 {
 		what := "the file's own orders"
 		if len(m.own) == 0 {
-			what = fileOrder
+			what = ask.FileOrder
 		}
 		e.note("nothing better than %s was found: %s was not written", what, m.flags.write)
 		return nil
@@ -296,7 +289,7 @@ func (e *environment) writeBetter(m *improvement, src *ask.Source) error {
 
 // repeat returns the command that searches the same again.
 func (m *improvement) repeat() string {
-	c := ask.CommandOf("improve", fileWord(m.arg))
+	c := ask.CommandOf("improve", ask.FileWord(m.arg))
 	add := func(flag string, values []string) {
 		for _, v := range values {
 			c.With(flag, v)

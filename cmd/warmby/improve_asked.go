@@ -24,8 +24,8 @@ const mostFreshRuns = 1_000_000
 
 func (e *environment) checkImprove(f *improveFlags) error {
 	switch {
-	case f.evaluations < 1 || f.evaluations > mostEvaluations:
-		return &mistake.Usage{What: fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations), Cure: fmt.Sprintf("left out, %d drills are played", search.DefaultEvaluations)}
+	case f.evaluations < 1 || f.evaluations > ask.MostEvaluations:
+		return &mistake.Usage{What: fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", ask.MostEvaluations, f.evaluations), Cure: fmt.Sprintf("left out, %d drills are played", search.DefaultEvaluations)}
 
 	case f.runs < 0 || f.runs == 1 || f.runs > mostFreshRuns:
 		return &mistake.Usage{What: fmt.Sprintf("--runs expects 0, or a whole number from 2 to %d, got %d", mostFreshRuns, f.runs), Cure: "0 searches with usual values only"}
@@ -70,7 +70,7 @@ func doubled(names []string) string {
 func newImprovement(src *ask.Source, s *scenarios.Scenario, f improveFlags) (*improvement, error) {
 	d, orders := s.Parts()
 	if len(orders) == 0 {
-		orders = []sim.Order{d.FileOrder(fileOrder)}
+		orders = []sim.Order{d.FileOrder(ask.FileOrder)}
 	}
 	m := &improvement{name: src.Name, arg: src.Arg, flags: f, d: d, own: s.Orders()}
 	m.options = search.Options{Orders: orders, ColdLimit: f.keepCold, Evaluations: f.evaluations, Runs: f.runs, Seed: f.seed, Workers: f.workers}

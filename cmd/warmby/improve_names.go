@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/sim"
 	"warmby/sim/search"
 )
@@ -61,7 +62,7 @@ func goodFor(strengths []string) string {
 
 // freshName returns a name that is new to the file, and none of those taken.
 func (m *improvement) freshName(name string, taken []string) string {
-	taken = append(append(slices.Clone(m.own), fileOrder), taken...)
+	taken = append(append(slices.Clone(m.own), ask.FileOrder), taken...)
 	fresh := name
 	for n := 2; slices.Contains(taken, fresh); n++ {
 		fresh = fmt.Sprintf("%s %d", name, n)

@@ -13,8 +13,8 @@ const jsonUsage = `JSON
 With --json a command prints its answer for programs. A name has one meaning
 wherever it stands, and one shape:
 
-  a moment       seconds since arrival, three decimals; null for never
-  a length       seconds, three decimals
+  a moment       seconds since arrival, three document.Decimals; null for never
+  a length       seconds, three document.Decimals
   a difference   {"sooner_s": 300.000, "ci95_s": [240.000, 360.000]}: how much sooner
                  the first is than the other, on average; below 0 it is later. Null
                  where one of them is not always reached; why says so
@@ -55,16 +55,16 @@ var documents = []struct {
 	document any
 }{
 	{"rehearse", document.Rehearsal{}},
-	{"compare", compareJSON{}},
-	{"tonight", tonightJSON{}},
-	{"improve", improveJSON{}},
+	{"compare", document.Comparison{}},
+	{"tonight", document.Tonight{}},
+	{"improve", document.Improvement{}},
 	{"split", document.Splits{}},
-	{"halt", haltJSON{}},
+	{"halt", document.Halt{}},
 	{"cards", document.Cards{}},
 	{"check", document.Check{}},
-	{"fit", fitJSON{}},
-	{"review", reviewJSON{}},
-	{"season", seasonJSON{}},
+	{"fit", document.Fitted{}},
+	{"review", document.Review{}},
+	{"season", document.Season{}},
 }
 
 // jsonPage tells every field with its unit and meaning, and who prints it.

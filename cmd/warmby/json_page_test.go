@@ -56,7 +56,7 @@ func TestAccountOfColdFollowsFromTheDocument(t *testing.T) {
 				hours := float64(e.To-e.From) / 3_600_000
 				debt = max(0, debt-e.Stored*hours)
 				peak = max(peak, debt)
-				if d := debt - e.Debt; d > 1e-4 || d < -1e-4 { // the figures have six decimals, lines are under a hundred
+				if d := debt - e.Debt; d > 1e-4 || d < -1e-4 { // the figures have six document.Decimals, lines are under a hundred
 					t.Errorf("%s, %s: %.6f Wh/m2 at %v ms, the document says %.6f", scenario, p.Name, debt, e.To, e.Debt)
 				}
 				if s := balanceOf(e); s-e.Stored > 1e-3 || e.Stored-s > 1e-3 {

@@ -170,7 +170,7 @@ func (t *timedDrills) words(command string) *ask.Command {
 	for _, f := range t.files {
 		c.Word(f)
 	}
-	if word := fileWord(t.Arg); word != "" {
+	if word := ask.FileWord(t.Arg); word != "" {
 		c.Word(word)
 	}
 	return c

@@ -90,7 +90,7 @@ func (e *environment) merge(ctx context.Context, args []string, f mergeFlags) er
 	}
 	again := "warmby merge"
 	for _, folder := range args {
-		again += " " + shellWord(folder)
+		again += " " + ask.ShellWord(folder)
 	}
 	return e.tellResults(r, out.Path, plan.Job.Command(plan.Job.FileArg()), again, f.tell, f.force)
 }

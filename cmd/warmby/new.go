@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
@@ -125,7 +126,7 @@ func (e *environment) writeNew(answers draft.Answers, force bool, outputs []stri
 	if d.TooCold {
 		e.note("with these answers somebody gets too cold in most evenings, under every order and in the warmest clothing")
 	}
-	e.note("next: warmby check %s, then warmby rehearse %[1]s and warmby compare %[1]s", shellWord(outputs[0]))
+	e.note("next: warmby check %s, then warmby rehearse %[1]s and warmby compare %[1]s", ask.ShellWord(outputs[0]))
 	return nil
 }
 
@@ -214,6 +215,6 @@ func (e *environment) copyShipped(from string, questions []question, force bool,
 	if err := e.writeScenario(text, force, outputs); err != nil {
 		return err
 	}
-	e.note("next: warmby rehearse %s; change what is different for you, and play it again", shellWord(outputs[0]))
+	e.note("next: warmby rehearse %s; change what is different for you, and play it again", ask.ShellWord(outputs[0]))
 	return nil
 }

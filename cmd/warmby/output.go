@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 
+	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
 )
 
@@ -258,7 +259,7 @@ func writeThrough(f outFile) error {
 // played.
 func (e *environment) checkPictures(paths []string, force bool) error {
 	for i, path := range paths {
-		if _, err := pictureFormat(path); err != nil {
+		if _, err := ask.PictureFormat(path); err != nil {
 			return err
 		}
 		if slices.Contains(paths[:i], path) {

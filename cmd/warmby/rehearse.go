@@ -11,7 +11,6 @@ import (
 	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/scenarios"
-	"warmby/scenarios/library"
 	"warmby/sim"
 	"warmby/sim/compare"
 	"warmby/sim/doubt"
@@ -74,16 +73,12 @@ func rehearseCommand(e *environment) *cobra.Command {
 	return cmd
 }
 
-// mostRehearsed is how many runs a rehearsal may be asked for: its moments are
-// all kept in memory.
-const mostRehearsed = 1_000_000
-
 func (f *rehearseFlags) check() error {
 	if f.run < 0 {
 		return &mistake.Usage{What: fmt.Sprintf("--run expects a whole number, 0 or more, got %d", f.run), Cure: "runs are numbered from 0 on"}
 	}
-	if f.runs < 0 || f.runs > mostRehearsed {
-		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number from 0 to %d, got %d", mostRehearsed, f.runs), Cure: "1000 are played unless you say otherwise"}
+	if f.runs < 0 || f.runs > ask.MostRuns {
+		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number from 0 to %d, got %d", ask.MostRuns, f.runs), Cure: "1000 are played unless you say otherwise"}
 	}
 	return ask.SettleWorkers(&f.workers)
 }
@@ -187,12 +182,9 @@ func (r *rehearsal) document() document.Rehearsal {
 	return doc
 }
 
-// pictureFormat tells the format of a picture by the ending of its name.
-func pictureFormat(path string) (string, error) { return ask.PictureFormat(path) }
-
 // repeat returns the command that plays the same drill again.
 func (r *rehearsal) repeat() string {
-	c := ask.CommandOf("rehearse", fileWord(r.arg)).With("order", r.flags.order).With("what-if", r.flags.whatIf)
+	c := ask.CommandOf("rehearse", ask.FileWord(r.arg)).With("order", r.flags.order).With("what-if", r.flags.whatIf)
 	if r.flags.drawn {
 		c.With("seed", r.flags.seed).With("run", r.flags.run)
 	}
@@ -201,13 +193,3 @@ func (r *rehearsal) repeat() string {
 	}
 	return c.String()
 }
-
-// fileWord is FILE as a command line needs it: "" for the shipped demo.
-func fileWord(arg string) string {
-	if arg == library.Default {
-		return ""
-	}
-	return arg
-}
-
-func shellWord(s string) string { return ask.ShellWord(s) }

@@ -111,62 +111,23 @@ func (t *timedDrills) foretell(g *review.Given, which int, r *report.Reviewed) e
 	return nil
 }
 
-type reviewJSON struct {
-	document.Head
-	Drill      string                `json:"drill"`
-	Order      string                `json:"order"`
-	Milestones []reviewMilestoneJSON `json:"milestones"`
-	Tasks      []reviewTaskJSON      `json:"tasks"`
-	Orders     []reviewOrderJSON     `json:"orders"`
-	Changes    []reviewChangeJSON    `json:"changes"`
-	Repeat     string                `json:"repeat"`
-}
-
-type reviewMilestoneJSON struct {
-	Name  string  `json:"name"`
-	Came  seconds `json:"came_s"`
-	Usual seconds `json:"foretold_s"`
-	Low   seconds `json:"low80_s"`
-	High  seconds `json:"high80_s"`
-}
-
-type reviewTaskJSON struct {
-	Name  string  `json:"name"`
-	Took  seconds `json:"took_s"`
-	Usual seconds `json:"foretold_s"`
-	Cost  seconds `json:"milestones_later_s"`
-}
-
-type reviewOrderJSON struct {
-	Name       string             `json:"name"`
-	Drilled    bool               `json:"as_drilled"`
-	Milestones map[string]seconds `json:"milestones_s"`
-	Gain       seconds            `json:"gain_s"`
-}
-
-type reviewChangeJSON struct {
-	Kind string  `json:"kind"`
-	What string  `json:"what"`
-	Gain seconds `json:"gain_s"`
-}
-
 var changeNames = map[review.ChangeKind]string{
 	review.TakeOrder: "order", review.Shorten: "practise", review.Supply: "supply", review.PlanLonger: "plan",
 }
 
 func reviewDocument(name string, r *report.Reviewed) any {
 	d := r.Evening.Drill
-	out := reviewJSON{Head: document.Head{SchemaVersion: 1, Scenario: name}, Drill: r.Evening.Timed.Name, Order: d.Order, Changes: []reviewChangeJSON{}, Repeat: r.Repeat}
+	out := document.Review{Head: document.Head{SchemaVersion: 1, Scenario: name}, Drill: r.Evening.Timed.Name, Order: d.Order, Changes: []document.ReviewedChange{}, Repeat: r.Repeat}
 	for _, m := range r.Review.Milestones {
-		out.Milestones = append(out.Milestones, reviewMilestoneJSON{d.Milestones[m.Milestone].Name, seconds(m.Came), seconds(m.Usual), seconds(m.Low), seconds(m.High)})
+		out.Milestones = append(out.Milestones, document.ReviewedMilestone{Name: d.Milestones[m.Milestone].Name, Came: document.Seconds(m.Came), Usual: document.Seconds(m.Usual), Low: document.Seconds(m.Low), High: document.Seconds(m.High)})
 	}
 	for _, o := range r.Over {
-		out.Tasks = append(out.Tasks, reviewTaskJSON{d.Tasks[o.Task].Name, seconds(o.Took), seconds(o.Usual), seconds(o.Cost)})
+		out.Tasks = append(out.Tasks, document.ReviewedTask{Name: d.Tasks[o.Task].Name, Took: document.Seconds(o.Took), Usual: document.Seconds(o.Usual), Cost: document.Seconds(o.Cost)})
 	}
 	for _, o := range r.Orders {
-		one := reviewOrderJSON{o.Order, o.Played, map[string]seconds{}, seconds(o.Gain)}
+		one := document.ReviewedOrder{Name: o.Order, Drilled: o.Played, Milestones: map[string]document.Seconds{}, Gain: document.Seconds(o.Gain)}
 		for m, at := range o.Milestones {
-			one.Milestones[d.Milestones[m].Name] = seconds(at)
+			one.Milestones[d.Milestones[m].Name] = document.Seconds(at)
 		}
 		out.Orders = append(out.Orders, one)
 	}
@@ -175,7 +136,7 @@ func reviewDocument(name string, r *report.Reviewed) any {
 		if c.Task >= 0 {
 			what = d.Tasks[c.Task].Name
 		}
-		out.Changes = append(out.Changes, reviewChangeJSON{changeNames[c.Kind], what, seconds(c.Gain)})
+		out.Changes = append(out.Changes, document.ReviewedChange{Kind: changeNames[c.Kind], What: what, Gain: document.Seconds(c.Gain)})
 	}
 	return out
 }

@@ -88,43 +88,19 @@ func (t *timedDrills) seasoned(f seasonFlags) (*report.Seasoned, error) {
 	return r, nil
 }
 
-type seasonJSON struct {
-	document.Head
-	Drills []seasonDrillJSON `json:"drills"`
-	Teams  []seasonTeamJSON  `json:"teams"`
-	Repeat string            `json:"repeat"`
-}
-
-type seasonDrillJSON struct {
-	Name       string                `json:"name"`
-	Date       string                `json:"date"`
-	Team       string                `json:"team"`
-	CalledOff  bool                  `json:"called_off"`
-	Foretold   bool                  `json:"foretold"`
-	Day        rangeJSON             `json:"day_factor"`
-	Milestones []reviewMilestoneJSON `json:"milestones"`
-}
-
-type seasonTeamJSON struct {
-	Name   string    `json:"name"`
-	Drills int       `json:"drills"`
-	Known  bool      `json:"known"`
-	Factor rangeJSON `json:"work_factor"`
-}
-
 func seasonDocument(name string, r *report.Seasoned) any {
 	d := r.Fitted.Drill
-	out := seasonJSON{Head: document.Head{SchemaVersion: 1, Scenario: name}, Teams: []seasonTeamJSON{}, Repeat: r.Repeat}
+	out := document.Season{Head: document.Head{SchemaVersion: 1, Scenario: name}, Teams: []document.SeasonTeam{}, Repeat: r.Repeat}
 	for _, a := range r.Attempts {
 		e := r.Fitted.Evenings[a.Evening].Timed
-		one := seasonDrillJSON{e.Name, e.Date, e.Team, e.CalledOff, a.Foretold, rangeJSON{a.Day, a.Low, a.High}, nil}
+		one := document.SeasonDrill{Name: e.Name, Date: e.Date, Team: e.Team, CalledOff: e.CalledOff, Foretold: a.Foretold, Day: document.FactorRange{Middle: a.Day, Low: a.Low, High: a.High}, Milestones: nil}
 		for _, m := range a.Milestones {
-			one.Milestones = append(one.Milestones, reviewMilestoneJSON{d.Milestones[m.Milestone].Name, seconds(m.Came), seconds(m.Usual), seconds(m.Low), seconds(m.High)})
+			one.Milestones = append(one.Milestones, document.ReviewedMilestone{Name: d.Milestones[m.Milestone].Name, Came: document.Seconds(m.Came), Usual: document.Seconds(m.Usual), Low: document.Seconds(m.Low), High: document.Seconds(m.High)})
 		}
 		out.Drills = append(out.Drills, one)
 	}
 	for _, t := range r.Season.Teams {
-		out.Teams = append(out.Teams, seasonTeamJSON{t.Name, t.Drills, t.Known, rangeJSON{t.Factor, t.Low, t.High}})
+		out.Teams = append(out.Teams, document.SeasonTeam{Name: t.Name, Drills: t.Drills, Known: t.Known, Factor: document.FactorRange{Middle: t.Factor, Low: t.Low, High: t.High}})
 	}
 	return out
 }

@@ -86,8 +86,8 @@ const mostSplitRuns = 100_000
 // capped says that --evaluations was given.
 func (f *splitFlags) check(capped bool) error {
 	switch {
-	case capped && (f.evaluations < 1 || f.evaluations > mostEvaluations):
-		return &mistake.Usage{What: fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", mostEvaluations, f.evaluations), Cure: "left out, as many drills are played as it takes"}
+	case capped && (f.evaluations < 1 || f.evaluations > ask.MostEvaluations):
+		return &mistake.Usage{What: fmt.Sprintf("--evaluations expects a whole number from 1 to %d, got %d", ask.MostEvaluations, f.evaluations), Cure: "left out, as many drills are played as it takes"}
 
 	case f.runs < 0:
 		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number, 0 or more, got %d", f.runs), Cure: "0 plays usual values only"}
@@ -280,7 +280,7 @@ func (s *splitting) document(told report.Splits) document.Splits {
 // repeat returns the command that asks the same again.
 func (s *splitting) repeat() string {
 	f := s.flags
-	line := ask.CommandOf("split", fileWord(s.arg)).With("people", f.people).With("order", f.order)
+	line := ask.CommandOf("split", ask.FileWord(s.arg)).With("people", f.people).With("order", f.order)
 	for _, name := range f.whatIfs {
 		line.With("what-if", name)
 	}

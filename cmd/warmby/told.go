@@ -9,6 +9,7 @@ import (
 	"golang.org/x/term"
 
 	"warmby/cmd/warmby/internal/ask"
+	"warmby/cmd/warmby/internal/document"
 	"warmby/cmd/warmby/internal/page"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/cmd/warmby/internal/terminal"
@@ -22,7 +23,7 @@ func (e *environment) mayAnswer(a ask.Answer, more ...string) error {
 		return err
 	}
 	for _, path := range more {
-		if _, err := pictureFormat(path); err != nil {
+		if _, err := ask.PictureFormat(path); err != nil {
 			return err
 		}
 	}
@@ -37,7 +38,7 @@ type drawing struct {
 
 // answer hands out an answer: printed as a report or as a document for
 // programs, then the page and the pictures that were asked for.
-func (e *environment) answer(a ask.Answer, told *report.Report, document func() any, draw func() *plots.Picture, more ...drawing) error {
+func (e *environment) answer(a ask.Answer, told *report.Report, forPrograms func() any, draw func() *plots.Picture, more ...drawing) error {
 	if len(e.set) > 0 {
 		told.Warnings = append([]report.Sentence{report.Say("Not as the file has it: {}.", strings.Join(e.set, ", "))}, told.Warnings...)
 	}
@@ -46,7 +47,7 @@ func (e *environment) answer(a ask.Answer, told *report.Report, document func() 
 	}
 	return e.tell(func() error {
 		if a.JSON {
-			return writeJSON(e.stdout, document())
+			return document.Write(e.stdout, forPrograms())
 		}
 		_, err := fmt.Fprint(e.stdout, terminal.Print(told, terminal.Options{Width: e.width(), All: a.All}))
 		return err
@@ -80,7 +81,7 @@ func (e *environment) answer(a ask.Answer, told *report.Report, document func() 
 
 // drawn puts a picture into a file, in the format of its ending.
 func drawn(picture *plots.Picture, path string) (outFile, error) {
-	format, err := pictureFormat(path)
+	format, err := ask.PictureFormat(path)
 	if err != nil {
 		return outFile{}, err
 	}

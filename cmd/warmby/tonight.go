@@ -64,8 +64,8 @@ func tonightCommand(e *environment) *cobra.Command {
 
 // check reads the facts that have two parts.
 func (f *tonightFlags) check() error {
-	if f.runs < 1 || f.runs > mostRehearsed {
-		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number from 1 to %d, got %d", mostRehearsed, f.runs), Cure: "2000 are played unless you say otherwise"}
+	if f.runs < 1 || f.runs > ask.MostRuns {
+		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number from 1 to %d, got %d", ask.MostRuns, f.runs), Cure: "2000 are played unless you say otherwise"}
 	}
 	if err := f.readFacts(); err != nil {
 		return err
@@ -134,18 +134,8 @@ func (t *tonight) report() *report.Report {
 	return told
 }
 
-// tonightJSON is both answers for programs, as the two commands give them.
-type tonightJSON struct {
-	SchemaVersion int                `json:"schema_version"`
-	Facts         []string           `json:"facts"`
-	Remarks       []string           `json:"remarks"`
-	Rehearse      document.Rehearsal `json:"rehearse"`
-	Compare       compareJSON        `json:"compare"`
-	Repeat        string             `json:"repeat"`
-}
-
-func (t *tonight) document() tonightJSON {
-	doc := tonightJSON{SchemaVersion: 2, Facts: append([]string{}, t.flags.said()...), Remarks: append([]string{}, t.remarks...),
+func (t *tonight) document() document.Tonight {
+	doc := document.Tonight{SchemaVersion: 2, Facts: append([]string{}, t.flags.said()...), Remarks: append([]string{}, t.remarks...),
 		Rehearse: t.rehearsal.document(), Compare: t.comparison.document(), Repeat: t.repeat()}
 	doc.Rehearse.Repeat, doc.Compare.Repeat = doc.Repeat, doc.Repeat // neither alone has the facts
 	return doc
@@ -154,7 +144,7 @@ func (t *tonight) document() tonightJSON {
 // repeat returns the command that gives the same answer again.
 func (t *tonight) repeat() string {
 	f := t.flags
-	c := f.repeatFacts(ask.CommandOf("tonight", fileWord(t.arg))).With("order", f.order)
+	c := f.repeatFacts(ask.CommandOf("tonight", ask.FileWord(t.arg))).With("order", f.order)
 	if f.runs != 2000 {
 		c.With("runs", f.runs)
 	}

@@ -3,6 +3,8 @@ package ask
 import (
 	"fmt"
 	"strings"
+
+	"warmby/scenarios/library"
 )
 
 // Command is a command line in the making: the one that asks the same again.
@@ -15,6 +17,14 @@ func CommandOf(name, file string) *Command {
 		c.words = append(c.words, ShellWord(file))
 	}
 	return c
+}
+
+// FileWord is FILE as a command line needs it: "" for the shipped demo.
+func FileWord(arg string) string {
+	if arg == library.Default {
+		return ""
+	}
+	return arg
 }
 
 // With adds a flag with a value; values that are "" are left out.
