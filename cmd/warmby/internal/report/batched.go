@@ -141,7 +141,7 @@ func (b Batched) leadTable(rows int) Table {
 			row = append(row, Say("{}", By{r.Odds[m].Quantiles[compare.NineOfTen], SiteOf(r.Drill)}))
 		}
 		for _, s := range shares {
-			row = append(row, Say("{}", NarrowShare{*s.of(&r.Well)}))
+			row = append(row, Say("{}", Share{Share: *s.of(&r.Well)}))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -198,7 +198,7 @@ func (b Batched) whole() Table {
 			o := &r.Odds[m]
 			s := Say("{} / {}", By{o.Quantiles[0], SiteOf(r.Drill)}, By{o.Quantiles[compare.NineOfTen], SiteOf(r.Drill)})
 			if o.OnTime != nil {
-				s = Say("{} / {}", s, NarrowShare{*o.OnTime})
+				s = Say("{} / {}", s, Share{Share: *o.OnTime})
 			}
 			row = append(row, Briefly(s))
 		}

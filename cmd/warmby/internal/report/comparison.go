@@ -233,7 +233,7 @@ func (c Comparison) leadTable(rows int) Table {
 			row = append(row, Say("{}", By{w.Odds[m][i].Quantiles[compare.NineOfTen], c.site()}))
 		}
 		for _, s := range shares {
-			row = append(row, Say("{}", NarrowShare{*s.of(&w.Well[i])}))
+			row = append(row, Say("{}", Share{Share: *s.of(&w.Well[i])}))
 		}
 		t.Rows = append(t.Rows, row)
 	}

@@ -32,7 +32,7 @@ func (c Comparison) whole() []Block {
 func (c Comparison) briefOdds(o *compare.Odds) Sentence {
 	s := Say("{} / {}", By{o.Quantiles[0], c.site()}, By{o.Quantiles[compare.NineOfTen], c.site()})
 	if o.OnTime != nil {
-		s = Say("{} / {}", s, NarrowShare{*o.OnTime})
+		s = Say("{} / {}", s, Share{Share: *o.OnTime})
 	}
 	return s
 }

@@ -109,7 +109,7 @@ func (c Comparison) doubtedTable() Table {
 		well := columns[len(columns)-1]
 		t.Columns[1].Head = well.head + ": luck"
 		for i := range w.Played {
-			t.Rows = append(t.Rows, Cells(w.order(i), NarrowShare{*well.of(&w.Well[i])}, NarrowShare{*well.of(&c.Doubted.Well[i])}))
+			t.Rows = append(t.Rows, Cells(w.order(i), Share{Share: *well.of(&w.Well[i])}, Share{Share: *well.of(&c.Doubted.Well[i])}))
 		}
 		return t
 	}

@@ -220,17 +220,27 @@ func (s Share) Write(p Precision) string {
 	if s.Of != "" {
 		one = " " + singular(s.Of)
 	}
-	inTen := int(math.Round(10 * s.Value))
-	switch {
+	few := s.Value < 0.5
+	switch n := rounded(min(s.Value, 1-s.Value)); {
 	case s.Count == 0:
 		return "no" + orElse(one, "ne")
+	case s.Count == s.Runs && one == "":
+		return "all"
 	case s.Count == s.Runs:
-		return "every" + orElse(one, " one")
-	case s.Value < 0.05:
-		return "1" + one + " in " + strconv.Itoa(oneIn(s.Value))
-	case s.Value >= 0.95: // never "10 in 10"
-		return "all but 1 in " + strconv.Itoa(oneIn(1-s.Value))
-	case inTen == 1:
+		return "every" + one
+	case n == 0 && few:
+		return "hardly any" + one
+	case n == 0 && one == "":
+		return "nearly all"
+	case n == 0:
+		return "nearly every" + one
+	case n > 10 && few:
+		return "1" + one + " in " + strconv.Itoa(n)
+	case n > 10:
+		return fmt.Sprintf("%d%s in %d", n-1, of, n)
+	}
+	inTen := int(math.Round(10 * s.Value))
+	if inTen == 1 {
 		return "1" + one + " in 10"
 	}
 	return fmt.Sprintf("%d%s in 10", inTen, of)
@@ -245,30 +255,18 @@ func orElse(s, other string) string {
 
 func singular(many string) string { return many[:len(many)-1] }
 
-// oneIn writes a small share by a round number of runs, of which one has it.
-func oneIn(share float64) int {
-	for _, n := range []int{20, 30, 50, 100, 200, 500} {
+// rounded is the number of runs that a share of up to a half is told by: one, or
+// some, in 10, one in 20, 50 or 100. Below that nobody plans by the number: it is 0.
+func rounded(share float64) int {
+	if share > 0.05+1e-9 { // 95 in 100 must not become 10 in 10
+		return 10
+	}
+	for _, n := range []int{20, 50, 100} {
 		if share*float64(n) >= 0.75 {
 			return n
 		}
 	}
-	return 1000
-}
-
-// NarrowShare is a share in few characters, for a column: "19 in 20" rather than
-// "all but 1 in 20".
-type NarrowShare struct{ stats.Share }
-
-func (s NarrowShare) Write(p Precision) string {
-	switch {
-	case p == Full:
-	case s.Count == s.Runs:
-		return "all"
-	case s.Value >= 0.95:
-		n := oneIn(1 - s.Value)
-		return strconv.Itoa(n-1) + " in " + strconv.Itoa(n)
-	}
-	return Share{Share: s.Share}.Write(p)
+	return 0
 }
 
 // percentRange writes the interval of a share: "81 to 85 %".
@@ -425,13 +423,14 @@ func (m MoreOften) Write(p Precision) string {
 		}
 		return text + fmt.Sprintf(" (%.1f to %.1f %%)", 100*m.Low, 100*m.High)
 	}
+	if n := rounded(m.Value); n != 10 {
+		if n == 0 {
+			return "hardly any " + word
+		}
+		return "1 " + singular(m.Of) + " in " + strconv.Itoa(n) + " " + word
+	}
 	tenths := int(math.Round(10 * m.Value))
-	switch {
-	case m.Value < 0.005:
-		return "hardly any " + word
-	case m.Value < 0.05:
-		return "1 " + singular(m.Of) + " in " + strconv.Itoa(oneIn(m.Value)) + " " + word
-	case tenths == 1:
+	if tenths == 1 {
 		return "1 " + singular(m.Of) + " in 10 " + word
 	}
 	return fmt.Sprintf("%d %s in 10 %s", tenths, m.Of, word)
@@ -654,7 +653,6 @@ func (Number) figure()      {}
 func (Count) figure()       {}
 func (Quantity) figure()    {}
 func (Date) figure()        {}
-func (NarrowShare) figure() {}
 func (Won) figure()         {}
 func (Rank) figure()        {}
 func (OfVariance) figure()  {}

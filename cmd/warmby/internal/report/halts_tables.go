@@ -212,7 +212,7 @@ func (h Halts) cell(s *stats.Share, narrow bool) Sentence {
 	case h.Runs == 0:
 		return Say("late")
 	case narrow:
-		return Say("{}", NarrowShare{*s})
+		return Say("{}", Share{Share: *s})
 	}
 	return Say("{}", Share{Share: *s})
 }

@@ -40,8 +40,15 @@ func (r Reviewed) Report() *Report {
 	}
 	const enough = 3
 	out.Warnings = oneWarning(r.Invented, off, enough)
-	lines := r.changeLines()
-	out.Lead = append([]Block{r.leadTable(most - titleHeadingsAndCautions - len(lines) - len(out.Warnings))}, lines...)
+	changes := r.changes()
+	room := most - titleHeadingsAndCautions - len(out.Warnings)
+	for _, c := range changes {
+		room -= lines(c)
+	}
+	out.Lead = []Block{r.leadTable(room)}
+	for _, c := range changes {
+		out.Lead = append(out.Lead, Text{Says: c})
+	}
 	add := func(more bool, heading string, blocks []Block) {
 		if len(blocks) > 0 {
 			out.Sections = append(out.Sections, Section{heading, blocks, more})
@@ -109,15 +116,14 @@ func (r Reviewed) milestoneRow(m review.Milestone) []Sentence {
 	return row
 }
 
-// changeLines are the two things to change.
-func (r Reviewed) changeLines() []Block {
+// changes are the two things to change.
+func (r Reviewed) changes() []Sentence {
 	if len(r.Changes) == 0 {
-		return []Block{Text{Says: Say("Nothing to change stands out: it went about as foretold.")}}
+		return []Sentence{Say("Nothing to change stands out: it went about as foretold.")}
 	}
-	var out []Block
+	var out []Sentence
 	for i, c := range r.Changes {
-		says := r.change(c)
-		out = append(out, Text{Says: Say("{}. {}", i+1, says)})
+		out = append(out, Say("{}. {}", i+1, r.change(c)))
 	}
 	return out
 }
@@ -125,9 +131,9 @@ func (r Reviewed) changeLines() []Block {
 func (r Reviewed) change(c review.Change) Sentence {
 	switch c.Kind {
 	case review.TakeOrder:
-		return Say("Take {}: with these works milestones come {} sooner on average.", quote(c.Order), Length(c.Gain))
+		return Say("Take {}: with the works as timed it saves {}.", quote(c.Order), Length(c.Gain))
 	case review.Shorten:
-		return Say("Practise {}: as foretold, milestones come {} sooner on average.", quote(r.name(c.Task)), Length(c.Gain))
+		return Say("Practise {}: done as foretold, it saves {}.", quote(r.name(c.Task)), Length(c.Gain))
 	case review.Supply:
 		return Say("Have {} sooner: {} stood ready for {}.", r.lacked(c.Why), quote(r.name(c.Task)), Length(c.Gain))
 	}

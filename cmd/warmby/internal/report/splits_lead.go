@@ -138,7 +138,7 @@ func (s Splits) leadRow(i int, size *split.Size, columns int) []Sentence {
 		row[3] = s.versus(c.Diff)
 	}
 	if k := s.Cold[best]; columns > len(row) && k != nil {
-		row = append(row, Say("{}", NarrowShare{k.OverShare()}))
+		row = append(row, Say("{}", Share{Share: k.OverShare()}))
 	}
 	return row
 }
