@@ -39,7 +39,9 @@
 //
 // The drill is played with the lengths that bring every end to where the log has
 // it (see [Replay]); starts follow from when crew and kit were there. What the
-// log does not have is drawn anew in each of several imputations.
+// log does not have (the lengths of tasks that nobody timed, their mishaps, what
+// came late) is drawn together with the parameters: a length that leaves a timed
+// task an unlikely one is seldom kept.
 //
 // # What it is not
 //

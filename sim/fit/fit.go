@@ -9,18 +9,14 @@ import (
 
 // Options says how a log is fitted. The zero value is what most callers want.
 type Options struct {
-	Effort      Effort // Usually when zero
-	Seed        uint64
-	Imputations int  // of what a log with ends only does not have; 6 when 0
-	Teams       bool // tell teams apart, each with a factor of its own on all work
+	Effort Effort // Usually when zero
+	Seed   uint64
+	Teams  bool // tell teams apart, each with a factor of its own on all work
 }
 
 func (o Options) complete() Options {
 	if o.Effort == (Effort{}) {
 		o.Effort = Usually
-	}
-	if o.Imputations == 0 {
-		o.Imputations = 6
 	}
 	return o
 }
@@ -30,8 +26,8 @@ type Fitted struct {
 	*Posterior
 	Drill    *sim.Drill
 	Evenings []Evening
-	Replayed []*Replayed // of each evening, with usual lengths for what it lacks
-	Data     []Row       // of the first imputation
+	Replayed []*Replayed // of each evening, one of those that may be, see [Replay]
+	Data     []Row       // of Replayed
 	Factors  []Factor    // in the order of Model.Factors
 	Learning Learning
 	Chances  []Chance
@@ -73,9 +69,10 @@ func Fit(d *sim.Drill, evenings []Evening, o Options) *Fitted {
 	f.Data = f.rows(f.Replayed)
 	f.learn()
 	m := f.model()
-	f.Posterior = Chain(m, f.Data, f.options.Effort, f.options.Seed, 0)
 	if f.Through {
-		f.impute(m)
+		f.Posterior = f.through(m)
+	} else {
+		f.Posterior = Chain(m, f.Data, f.options.Effort, f.options.Seed, 0)
 	}
 	f.Chances = chances(d, evenings)
 	f.Stoves = stoves(f)
@@ -119,38 +116,6 @@ func lacksStarts(e Evening) bool {
 	return false
 }
 
-// tries is how often lengths of what a log lacks are drawn, to find some with
-// which the drill can go as the log says.
-const tries = 4
-
-// impute fits anew with the lengths that the log lacks drawn from what is known
-// so far, and puts all of these together.
-func (f *Fitted) impute(m *Model) {
-	var parts []*Posterior
-	e := f.options.Effort
-	e.Keep = max(50, e.Keep/f.options.Imputations)                   // one part of the whole
-	often := max(1, min(f.options.Imputations, 240/len(f.Evenings))) // many drills leave less open
-	for k := 1; k <= often; k++ {
-		s := newSource(f.options.Seed, 1000+k)
-		played := make([]*Replayed, len(f.Evenings))
-		for i, ev := range f.Evenings {
-			for range tries {
-				base := quiet(ev.Drill, draw.Usual(ev.Drill))
-				f.lengths(base, int(s.Uint64()%uint64(len(f.Draws))), s, f.At(i))
-				r := Replay(ev, base)
-				if played[i] == nil || len(r.Off) < len(played[i].Off) {
-					played[i] = r
-				}
-				if len(played[i].Off) <= len(f.Replayed[i].Off) {
-					break
-				}
-			}
-		}
-		parts = append(parts, Chain(m, f.rows(played), e, f.options.Seed, k))
-	}
-	f.Posterior = join(parts)
-}
-
 // rows works out what each job tells of the length of its task.
 func (f *Fitted) rows(played []*Replayed) []Row {
 	var rows []Row
@@ -161,7 +126,7 @@ func (f *Fitted) rows(played []*Replayed) []Row {
 		}
 		steps := e.Drill.Steps(played[i].Luck.Weather)
 		for k := range e.Timed.Jobs {
-			if r, ok := rowOf(e, k, played[i], steps, off[k]); ok {
+			if r, _, ok := rowOf(e, k, played[i], steps, off[k]); ok {
 				r.Drill = i
 				rows = append(rows, r)
 			}
@@ -171,15 +136,16 @@ func (f *Fitted) rows(played []*Replayed) []Row {
 }
 
 // rowOf returns the row of one job; not ok when it tells nothing. The crew is
-// that of the log, or that of the replay where the log has none.
-func rowOf(e Evening, k int, played *Replayed, steps []sim.Step, off bool) (Row, bool) {
+// that of the log, or that of the replay where the log has none. Rate is how fast
+// the amount grows with the end, in milliseconds each millisecond.
+func rowOf(e Evening, k int, played *Replayed, steps []sim.Step, off bool) (r Row, rate float64, ok bool) {
 	j := e.Timed.Jobs[k]
 	t := &e.Drill.Tasks[j.Task]
 	unknown := j.Mishaps > 0 && j.MishapTime == sim.Never
 	if t.Amount == nil || j.Unfinished && unknown {
-		return Row{}, false
+		return Row{}, 0, false
 	}
-	r := Row{Task: j.Task}
+	r.Task = j.Task
 	switch {
 	case j.Unfinished:
 		r.Kind = AtLeast
@@ -189,15 +155,15 @@ func rowOf(e Evening, k int, played *Replayed, steps []sim.Step, off bool) (Row,
 	started := j.Start != sim.Never
 	if !started {
 		if off {
-			return Row{}, false
+			return Row{}, 0, false
 		}
 		j.Start = played.Timeline.Tasks[j.Task].Start
 	}
 	until := j.End - mishapTime(&j)
 	if j.Start == sim.Never || until <= j.Start {
-		return Row{}, false
+		return Row{}, 0, false
 	}
-	ms := float64(until - j.Start)
+	ms, rate := float64(until-j.Start), 1.0
 	if t.Worked() {
 		crew := ofJob(&j)
 		if len(crew) == 0 {
@@ -206,13 +172,13 @@ func rowOf(e Evening, k int, played *Replayed, steps []sim.Step, off bool) (Row,
 				crew = moved(crew, played.Timeline.Tasks[j.Task], j.Start, j.End)
 			}
 		}
-		ms, _, r.Crew = amount(e.Drill, steps, j.Task, crew, until)
+		ms, rate, r.Crew = amount(e.Drill, steps, j.Task, crew, until)
 		if len(j.Stints) == 0 {
 			r.Crew = nil // not named: no pace can be told
 		}
 	}
 	r.Log = math.Log(ms)
-	return r, ms >= 1
+	return r, rate, ms >= 1
 }
 
 // moved stretches a crew of a replay from its own times over those of the log.

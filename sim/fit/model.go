@@ -64,36 +64,96 @@ type state struct {
 	worth   int        // index in weights
 	scratch []float64
 	law     []int // of each row
+	open    []openRow
+}
+
+// openRow is a length that a task which was not timed may have had. Such tasks
+// tell of days and shifts, and their own deviations are left out of the chain: it
+// could not get away from where they happen to be.
+type openRow struct {
+	law, drill int
+	over       float64 // logarithm of it over the file's level, factors taken out
+}
+
+// openSpread is the square of the spread of a length of a task that was not timed.
+func (st *state) openSpread(law int) float64 { return st.square[law] + st.between*st.between }
+
+// opened adds what open rows tell of a group's shift, or of one drill's day.
+func (st *state) opened(group, drill int) (sum, p float64) {
+	for _, o := range st.open {
+		if groupOf(st.m.Laws[o.law]) == group && (drill < 0 || o.drill == drill) {
+			v := st.openSpread(o.law)
+			sum, p = sum+o.over/v, p+1/v
+		}
+	}
+	return sum, p
 }
 
 func newState(m *Model, rows []Row, seed uint64, stream int) *state {
-	k, n := len(m.Laws), len(rows)
+	k := len(m.Laws)
 	st := &state{
 		m: m, s: newSource(seed, stream), of: make([][]int, k), in: make([][]int, m.Drills),
 		task: make([]float64, k), square: make([]float64, k), day: make([]float64, m.Drills),
 		factor: make([]float64, len(m.Factors)), pace: make([]float64, m.People),
 		between: 0.2, days: math.Max(m.Day, dayAtLeast), wider: 1, worth: 3,
 	}
-	lawOf := map[int]int{}
 	for i, l := range m.Laws {
-		lawOf[l.Task] = i
 		st.square[i] = l.Spread * l.Spread
 	}
-	st.rows = make([]Row, 0, n)
+	st.read(rows)
+	return st
+}
+
+// read takes other rows for those that are known; open ones tell nothing.
+func (st *state) read(rows []Row) {
+	lawOf := map[int]int{}
+	for i, l := range st.m.Laws {
+		lawOf[l.Task] = i
+		st.of[i] = st.of[i][:0]
+	}
+	for d := range st.in {
+		st.in[d] = st.in[d][:0]
+	}
+	st.rows, st.law, st.log, st.base, st.open = st.rows[:0], st.law[:0], st.log[:0], st.base[:0], st.open[:0]
 	for _, r := range rows {
 		i, ok := lawOf[r.Task]
 		if !ok {
 			continue
 		}
+		if r.Kind == Open {
+			st.open = append(st.open, openRow{i, r.Drill, r.Log - st.m.Laws[i].Level - st.baseOf(r)})
+			continue
+		}
 		at := len(st.rows)
-		st.rows, st.law, st.log = append(st.rows, r), append(st.law, i), append(st.log, r.Log)
+		st.rows, st.law, st.log, st.base = append(st.rows, r), append(st.law, i), append(st.log, r.Log), append(st.base, st.baseOf(r))
 		st.of[i] = append(st.of[i], at)
-		if m.Laws[i].Work {
+		if st.m.Laws[i].Work {
 			st.in[r.Drill] = append(st.in[r.Drill], at)
 		}
 	}
-	st.base = make([]float64, len(st.rows))
-	return st
+}
+
+// baseOf returns what factors and paces add to a row.
+func (st *state) baseOf(r Row) float64 {
+	sum := 0.0
+	for j, x := range st.m.Factors {
+		sum += st.factor[j] * x[r.Drill]
+	}
+	for _, c := range r.Crew {
+		if c.Person < len(st.pace) {
+			sum -= st.pace[c.Person] * c.Share
+		}
+	}
+	return sum
+}
+
+// mean returns what a row of a law would be but for this time's own deviation.
+func (st *state) mean(law int, r Row) float64 {
+	l := st.m.Laws[law]
+	if l.Work {
+		return l.Level + st.task[law] + st.day[r.Drill] + st.baseOf(r)
+	}
+	return l.Level + st.task[law] + st.shift[fixedTimes]
 }
 
 // around returns what a row would be but for its task's own deviation.
@@ -157,7 +217,7 @@ func (st *state) tasks() {
 
 func (st *state) drills() {
 	for d := range st.day {
-		sum, p := 0.0, 0.0
+		sum, p := st.opened(works, d)
 		for _, at := range st.in[d] {
 			i := st.law[at]
 			sum += (st.log[at] - st.around(at) + st.day[d] - st.task[i]) / st.square[i]
@@ -177,7 +237,17 @@ func (st *state) slide(group int) {
 		}
 	}
 	p := 1 / (st.between * st.between)
-	h := st.given(-st.shift[group], shiftBefore, sum*p, n*p)
+	sum, n = sum*p, n*p
+	for _, o := range st.open {
+		if groupOf(st.m.Laws[o.law]) == group {
+			v, at := st.openSpread(o.law), st.shift[group]
+			if group == works {
+				at = st.day[o.drill]
+			}
+			sum, n = sum+(o.over-at)/v, n+1/v
+		}
+	}
+	h := st.given(-st.shift[group], shiftBefore, sum, n)
 	for i, l := range st.m.Laws {
 		if groupOf(l) == group {
 			st.task[i] -= h
@@ -197,7 +267,7 @@ func (st *state) shifts() {
 		sum += c
 	}
 	st.shift[works] = st.given(0, shiftBefore, sum*p, float64(len(st.day))*p)
-	sum, p = 0, 0
+	sum, p = st.opened(fixedTimes, -1)
 	for at, i := range st.law {
 		if !st.m.Laws[i].Work {
 			sum += (st.log[at] - st.m.Laws[i].Level - st.task[i]) / st.square[i]

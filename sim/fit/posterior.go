@@ -53,6 +53,21 @@ func (e Effort) forRows(n int) Effort {
 	return e
 }
 
+// turns is how long a chain is that goes through the drills.
+type turns struct{ warmup, keep, sweeps int }
+
+// turns returns as many turns as make the draws asked for, but for logs of very
+// many drills, which leave less open: about 1,600 drills played again, of one of
+// many fits 1,200, and 24 turns at least.
+func (e Effort) turns(drills int) turns {
+	plays, fewest := 1600, 24
+	if e == Quick {
+		plays = 1200
+	}
+	n := min(max(fewest, plays/max(1, drills)), 400) / 2
+	return turns{n, n, (e.Keep + n - 1) / n}
+}
+
 // Chain fits a model to rows.
 func Chain(m *Model, rows []Row, e Effort, seed uint64, stream int) *Posterior {
 	st := newState(m, rows, seed, stream)
@@ -86,15 +101,6 @@ func (st *state) draw() Draw {
 		d.Worth[i] = st.square[i] / (st.between * st.between)
 	}
 	return d
-}
-
-// join puts the draws of several chains of one model together.
-func join(parts []*Posterior) *Posterior {
-	all := *parts[0]
-	for _, p := range parts[1:] {
-		all.Draws = append(all.Draws[:len(all.Draws):len(all.Draws)], p.Draws...)
-	}
-	return &all
 }
 
 // Next is what is foretold of a task in the next drill, given the factors that

@@ -33,12 +33,24 @@ const closeTo = 500 * sim.Millisecond
 //
 // Ends are met one after the other as time goes by: what ends later cannot
 // change what ended before, but for people who would join.
-func Replay(e Evening, base *sim.Luck) *Replayed {
-	r := &replay{Evening: e, jobs: slices.Clone(e.Timed.Jobs)}
-	slices.SortStableFunc(r.jobs, func(a, b timed.Job) int { return int(a.End - b.End) })
-	r.out = &Replayed{Luck: clone(base), Drill: e.Drill}
+func Replay(e Evening, base *sim.Luck) *Replayed { return newPlayer(e).replay(base) }
+
+// player plays one evening again and again.
+type player struct {
+	Evening
+	jobs   []timed.Job // by their ends
+	worker *fast.Worker
+}
+
+func newPlayer(e Evening) *player {
+	p := &player{e, slices.Clone(e.Timed.Jobs), fast.Compile(e.Drill).Worker()}
+	slices.SortStableFunc(p.jobs, func(a, b timed.Job) int { return int(a.End - b.End) })
+	return p
+}
+
+func (p *player) replay(base *sim.Luck) *Replayed {
+	r := &replay{p, p.worker, &Replayed{Luck: clone(base), Drill: p.Drill, Timeline: &sim.Timeline{}}}
 	r.known()
-	r.compile()
 	for round := 0; round < 4*len(r.jobs)+12; round++ {
 		if r.play(); r.mend(round < 4) {
 			return r.end()
@@ -50,10 +62,9 @@ func Replay(e Evening, base *sim.Luck) *Replayed {
 
 // replay is a replay under way.
 type replay struct {
-	Evening
-	jobs   []timed.Job // by their ends
+	*player
+	worker *fast.Worker // the player's, or that of hotter stoves
 	out    *Replayed
-	worker *fast.Worker
 }
 
 func clone(l *sim.Luck) *sim.Luck {
@@ -76,9 +87,10 @@ func mishapTime(j *timed.Job) sim.Time {
 	return j.MishapTime
 }
 
-func (r *replay) compile() { r.worker = fast.Compile(r.out.Drill).Worker() }
-
-func (r *replay) play() { r.out.Timeline = r.worker.Timeline(r.out.Luck) }
+func (r *replay) play() {
+	r.worker.Replay(r.out.Luck, r.out.Timeline)
+	r.out.Timeline.Luck = r.out.Luck
+}
 
 // mend brings ends that are off nearer: all of them, or only the first.
 func (r *replay) mend(all bool) (done bool) {
@@ -166,8 +178,7 @@ func (r *replay) setHeat(j *timed.Job, length sim.Time) (changed bool) {
 	if d.Stoves[stove].Power > 20*r.Drill.Stoves[stove].Power {
 		return false // no stove does that: handling alone takes longer
 	}
-	r.out.Drill = &d
-	r.compile()
+	r.out.Drill, r.worker = &d, fast.Compile(&d).Worker()
 	return true
 }
 

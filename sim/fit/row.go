@@ -32,6 +32,7 @@ const (
 	Exact   RowKind = iota
 	AtLeast         // censored: not ended when last looked at
 	AtMost          // a mishap of unknown length is in it
+	Open            // not timed: one of the lengths that it may have had
 )
 
 // Law is what the file says of the length of a task, as the lognormal that goes

@@ -128,6 +128,11 @@ func covered(t testing.TB, d *sim.Drill, h invent.Habits, how invent.Differs, n,
 	return ofTasks / nTasks, ofMilestones / nMilestones
 }
 
+// named tells of a task whether it is one of some.
+func named(d *sim.Drill, names ...string) func(int) bool {
+	return func(task int) bool { return slices.Contains(names, d.Tasks[task].Name) }
+}
+
 // TestRangesHoldTruthOfSyntheticLogs is the promise of the package: ranges that
 // are said to hold in 8 of 10 drills do.
 func TestRangesHoldTruthOfSyntheticLogs(t *testing.T) {
@@ -143,6 +148,7 @@ func TestRangesHoldTruthOfSyntheticLogs(t *testing.T) {
 	}{
 		{"starts and names", invent.Habits{Missed: 0.3}},
 		{"ends only", invent.Habits{Ends: true, Missed: 0.3}},
+		{"ends of four tasks only", invent.Habits{Ends: true, Missed: 0.3, Only: named(d, "pitch", "guys", "serve", "wall")}},
 	} {
 		for _, n := range []int{3, 5, 8, 16} {
 			tasks, milestones := covered(t, d, habits.h, how, n, logs)
