@@ -166,7 +166,7 @@ func (e *environment) cards(ctx context.Context, args []string, f cardsFlags) er
 		return err
 	}
 	doc := cardsDocument(src, f, deck, laid)
-	told := &cards.Printed{Deck: deck, Sheets: sheets, Cards: laid.Cards, Pages: laid.Pages, Out: f.out, Repeat: f.repeat(src), CautionsBy: cautionsCommandLine(src.Arg)}
+	told := &cards.Printed{Deck: deck, Sheets: sheets, Cards: laid.Cards, Pages: laid.Pages, Out: f.out, Repeat: f.repeat(src), CautionsBy: ask.CautionsCommand(src.Arg)}
 	if err := e.answer(f.Answer, told.Report(), func() any { return doc }, func() *plots.Picture { return nil }); err != nil {
 		return err
 	}

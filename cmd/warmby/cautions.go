@@ -9,7 +9,6 @@ import (
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/cmd/warmby/internal/terminal"
-	"warmby/sim"
 	"warmby/sim/cold"
 )
 
@@ -70,38 +69,12 @@ func (e *environment) cautions(ctx context.Context, args []string, f factFlags) 
 		}
 		cases = append(cases, &ask.Case{WhatIf: name, Scenario: changed})
 	}
-	all := cautionsOfCases(cases)
-	if r, err := rehearsalOf(ctx, src, rehearseFlags{workers: 1}); err == nil {
+	all := ask.Cautions(cases)
+	if r, err := rehearsalOf(ctx, src, drillAsked{workers: 1}); err == nil {
 		all = cold.Joint(cold.Cautions(r.Drill, r.Accounts), all)
 	}
 	d, _ := src.Scenario.Parts()
 	told := report.OfCautions(report.ShortTitle(d.Title), all, f.repeatFacts(ask.CommandOf("cautions", ask.FileWord(ask.FileOf(src.Arg)))).String())
 	_, err = fmt.Fprint(e.stdout, terminal.Print(told, terminal.Options{Width: e.width(), All: true}))
 	return err
-}
-
-// cautionsCommandLine is the command that prints the cautions of a scenario in
-// full.
-func cautionsCommandLine(arg string) string {
-	return ask.CommandOf("cautions", ask.FileWord(ask.FileOf(arg))).String()
-}
-
-// cautionsOfCases returns the cautions that all cases together call for: the
-// storm of a what-if is one to be warned of.
-func cautionsOfCases(cases []*ask.Case) []cold.Caution {
-	var drills []*sim.Drill
-	for _, c := range cases {
-		d, _ := c.Scenario.Parts()
-		drills = append(drills, d)
-	}
-	return cautionsOfDrills(drills)
-}
-
-// cautionsOfDrills is the same of drills.
-func cautionsOfDrills(drills []*sim.Drill) []cold.Caution {
-	var lists [][]cold.Caution
-	for _, d := range drills {
-		lists = append(lists, cold.Cautions(d, nil))
-	}
-	return cold.Joint(lists...)
 }

@@ -118,8 +118,8 @@ func checkTold(args []string, files []*checked) report.Checked {
 		told.Files = append(told.Files, c.CheckedFile)
 	}
 	if only := files[0]; len(files) == 1 && only.Good {
-		told.Calls = cautionsOfCases([]*ask.Case{{Scenario: only.src.Scenario}})
-		told.Cautions = cautionsCommandLine(only.src.Arg)
+		told.Calls = ask.Cautions([]*ask.Case{{Scenario: only.src.Scenario}})
+		told.Cautions = ask.CautionsCommand(only.src.Arg)
 	}
 	return told
 }

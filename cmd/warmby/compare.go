@@ -152,7 +152,6 @@ func newComparison(src *ask.Source, f compareFlags) (*comparison, error) {
 	}
 	if moments := f.runs * len(orders) * (1 + len(wanted)) * len(c.d.Milestones); moments > ask.MostMoments || f.runs > ask.MostMoments {
 		return nil, &mistake.Usage{What: fmt.Sprintf("--runs %d of %s would not fit into memory", f.runs, report.Counted(len(orders)*(1+len(wanted)), "drill")), Cure: "ask for fewer runs, orders or what-ifs; 10000 runs tell a mean to a few seconds"}
-
 	}
 	c.flags, c.drawn = f, rehearse.IsDrawn(c.d)
 	return c, nil
@@ -260,7 +259,7 @@ func (c *comparison) askWhatMoves(ctx context.Context, b compare.Batch) error {
 func (c *comparison) told() report.Comparison {
 	told := report.Comparison{
 		Drill: c.d, Seed: c.flags.seed, Runs: c.flags.runs, Primary: c.primary, Drawn: c.drawn, AsIs: c.asIs.told(),
-		LeftOut: c.leftOut, Moves: c.moves, Doubted: c.doubted, All: c.cautions(), Repeat: c.repeat(), Cautions: cautionsCommandLine(c.arg),
+		LeftOut: c.leftOut, Moves: c.moves, Doubted: c.doubted, All: c.cautions(), Repeat: c.repeat(), Cautions: ask.CautionsCommand(c.arg),
 	}
 	for _, w := range c.whatIfs {
 		told.WhatIfs = append(told.WhatIfs, w.told())

@@ -60,5 +60,5 @@ func (c *comparison) cautions() []cold.Caution {
 	for _, w := range append([]*bout{c.asIs}, c.whatIfs...) {
 		drills = append(drills, w.played[0].Drill)
 	}
-	return cautionsOfDrills(drills)
+	return cold.CautionsOfAll(drills)
 }

@@ -57,9 +57,6 @@ func fitCommand(e *environment) *cobra.Command {
 	return cmd
 }
 
-// fitRuns is how many evenings the odds before and after are made of.
-const fitRuns = 1000
-
 func (e *environment) fit(_ context.Context, args []string, f fitFlags) error {
 	if err := e.mayAnswer(f.Answer); err != nil {
 		return err
@@ -103,7 +100,7 @@ func (t *timedDrills) fitted(f fitFlags) (*report.Fitted, error) {
 		return nil, err
 	}
 	r := &report.Fitted{
-		Remarks: t.remarks(), Invented: t.invented, Cautions: cautionsCommandLine(t.Arg),
+		Remarks: t.remarks(), Invented: t.invented, Cautions: ask.CautionsCommand(t.Arg),
 		Repeat: t.words("fit").With("order", f.order).String(),
 	}
 	if f.seed != 1 {
@@ -112,9 +109,9 @@ func (t *timedDrills) fitted(f fitFlags) (*report.Fitted, error) {
 	r.Fitted = fit.Fit(d, t.log.Evenings, fit.Options{Seed: f.seed})
 	r.Plans = r.Fitted.Plans()
 	r.Left = r.Leave()
-	r.Before = fit.ByFile(d, fitRuns, f.seed)
-	r.Luck = r.Certain().Foretell(d, r.Coming(), fitRuns, f.seed)
-	r.After = r.Foretell(d, r.Coming(), fitRuns, f.seed)
+	r.Before = fit.ByFile(d, foretoldRuns, f.seed)
+	r.Luck = r.Certain().Foretell(d, r.Coming(), foretoldRuns, f.seed)
+	r.After = r.Foretell(d, r.Coming(), foretoldRuns, f.seed)
 	return r, nil
 }
 

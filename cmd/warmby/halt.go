@@ -169,7 +169,6 @@ func newHalting(src *ask.Source, in *ask.Case, order string, f haltFlags) (*halt
 	}
 	if h.d.Site.Arrival.IsZero() {
 		return nil, &mistake.Input{What: src.Name + ": site: arrival is missing, and there is nothing to move along the clock", Cure: "such as arrival: 2027-01-16T13:40:00+02:00 (date, T, time, offset from UTC)"}
-
 	}
 	if err := h.settleMilestone(src.Name); err != nil {
 		return nil, err
@@ -235,7 +234,6 @@ func (h *halting) settleMilestone(where string) error {
 		h.Milestone = clock
 	default:
 		return &mistake.Usage{What: where + ": no milestone has a target by dark or by the clock: say with --milestone which one is meant", Cure: "the milestones with a target: " + mistake.QuotedOrNone(timed)}
-
 	}
 	return hasTarget(h.d.Milestones[h.Milestone], timed)
 }
@@ -245,7 +243,6 @@ func (h *halting) settleAllWell(where string) error {
 	h.AllWell, h.Milestone = true, len(h.d.Milestones)-1
 	if !slices.ContainsFunc(h.d.Milestones, report.HasTarget) && !cold.Kept(h.d) {
 		return &mistake.Usage{What: where + ": --milestone \"all well\": no milestone has a target, and there is no account of cold", Cure: "give one a target in the file: by: 90 min, by: 15:00, by: dark"}
-
 	}
 	return nil
 }

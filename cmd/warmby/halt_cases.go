@@ -45,7 +45,7 @@ func newHaltings(src *ask.Source, f haltFlags) (*haltings, error) {
 	if len(g.orders) == 0 {
 		g.orders = []string{""}
 	}
-	g.cautions = cautionsOfCases(g.cases)
+	g.cautions = ask.Cautions(g.cases)
 	for i, c := range g.cases {
 		g.grid = append(g.grid, nil)
 		for _, order := range g.orders {
@@ -80,7 +80,6 @@ func (g *haltings) settleRuns(f haltFlags) error {
 	points := len(g.cases) * len(g.orders) * len(g.first().arrivals)
 	if f.runs > ask.MostMoments || f.runs*points*len(g.first().d.Milestones) > ask.MostMoments {
 		return &mistake.Usage{What: fmt.Sprintf("--runs %d at %s would not fit into memory", f.runs, report.Counted(points, "arrival")), Cure: "ask for fewer runs or arrivals; 1000 runs tell a share of 90 % to 2 %"}
-
 	}
 	runs := f.runs
 	if f.evaluations > 0 {
@@ -90,7 +89,6 @@ func (g *haltings) settleRuns(f haltFlags) error {
 		}
 		if f.evaluations < least {
 			return &mistake.Usage{What: fmt.Sprintf("--evaluations %d is too few for %s: %d at least", f.evaluations, report.Counted(points, "arrival"), least), Cure: "make --step longer, or try fewer orders"}
-
 		}
 		runs = min(runs, f.evaluations/least)
 	}
@@ -148,7 +146,7 @@ func (g *haltings) told() report.Halts {
 	h := g.first()
 	told := report.Halts{
 		Drill: h.d, Step: sim.Time(h.step.Milliseconds()), Seed: h.flags.seed, Runs: h.runs, Wanted: h.flags.runs, Evaluations: h.flags.evaluations,
-		Played: g.played, Drawn: rehearse.IsDrawn(h.d), Numbers: h.numbers, All: g.cautions, Repeat: h.repeat(), Cautions: cautionsCommandLine(h.arg),
+		Played: g.played, Drawn: rehearse.IsDrawn(h.d), Numbers: h.numbers, All: g.cautions, Repeat: h.repeat(), Cautions: ask.CautionsCommand(h.arg),
 	}
 	for _, at := range h.arrivals {
 		told.Arrivals = append(told.Arrivals, sim.Time(at.Sub(h.d.Site.Arrival).Milliseconds()))

@@ -35,11 +35,9 @@ func (h *halting) settleArrivals() error {
 	}
 	if from.After(to) {
 		return &mistake.Usage{What: fmt.Sprintf("--from %s lies after --to %s", from.Format(clockLayout), to.Format(clockLayout)), Cure: "clock times are those nearest to the file's arrival, " + arrival.Format("Mon 2 Jan 15:04")}
-
 	}
 	if n := int(to.Sub(from)/h.step) + 1; n > mostHalts {
 		return &mistake.Usage{What: fmt.Sprintf("%d arrivals from %s to %s are too many, at most %d are tried", n, from.Format(clockLayout), to.Format(clockLayout), mostHalts), Cure: "make --step longer"}
-
 	}
 	for at := from; !at.After(to); at = at.Add(h.step) {
 		h.arrivals = append(h.arrivals, at)

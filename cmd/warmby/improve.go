@@ -180,7 +180,7 @@ func (m *improvement) told() (report.Improvement, error) {
 		Result: r, WhatIf: m.flags.oneWhatIf(), Seed: m.flags.seed, Limited: len(m.options.InTime)+len(m.options.AtLeast) > 0 || m.options.ColdLimit,
 		KeepCold: m.flags.keepCold || m.flags.coldOdds != "", Unlucky: m.flags.runs > 0 && !rehearse.IsDrawn(m.d), InFile: len(m.own) == 0,
 		Over: m.overLimit(r.Orders[0]), OverBefore: m.overLimit(r.Before), Calls: m.cautions(),
-		Repeat: m.repeat(), Cautions: cautionsCommandLine(m.arg),
+		Repeat: m.repeat(), Cautions: ask.CautionsCommand(m.arg),
 	}
 	for _, f := range r.Orders {
 		yaml := ""

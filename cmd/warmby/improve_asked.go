@@ -261,5 +261,5 @@ func (m *improvement) cautions() []cold.Caution {
 	for _, c := range m.options.Cases {
 		drills = append(drills, c.Drill)
 	}
-	return cautionsOfDrills(drills)
+	return cold.CautionsOfAll(drills)
 }

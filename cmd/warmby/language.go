@@ -19,7 +19,6 @@ func (e *environment) languageOf(arg string) (*cards.Language, error) {
 	}
 	if !strings.HasSuffix(arg, ".yaml") && !strings.HasSuffix(arg, ".yml") {
 		return nil, &mistake.Usage{What: fmt.Sprintf("--language expects %s, or a file that ends in .yaml, got %q", strings.Join(cards.ShippedLanguages(), " or "), arg), Cure: "\"warmby help language\" prints the English words, to be translated"}
-
 	}
 	f, err := os.Open(arg)
 	if err != nil {

@@ -48,7 +48,7 @@ var leads = map[string]func(t *testing.T, scenario string) *report.Report{
 	"rehearse": func(t *testing.T, scenario string) *report.Report {
 		src, err := quietly().load(scenario)
 		sure(t, err)
-		r, err := rehearsalOf(t.Context(), src, rehearseFlags{runs: 200, seed: 1, workers: 2})
+		r, err := rehearsalOf(t.Context(), src, drillAsked{runs: 200, seed: 1, workers: 2})
 		sure(t, err)
 		return r.told().Report()
 	},

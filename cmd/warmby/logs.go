@@ -27,6 +27,9 @@ const maxLog = 256 << 20
 // logEndings are the endings by which an argument is known for a log.
 var logEndings = []string{".csv", ".tsv", ".txt"}
 
+// foretoldRuns is how many evenings what is foretold of a log is made of.
+const foretoldRuns = 1000
+
 // timedDrills are logs and the scenario that they are of.
 type timedDrills struct {
 	*ask.Source

@@ -173,7 +173,6 @@ func fileToWrite(cmd *cobra.Command, args []string) error {
 		return oneFile(cmd, args)
 	case filepath.Ext(args[0]) != ".yaml":
 		return &mistake.Usage{What: fmt.Sprintf("%s expects a FILE that ends in .yaml, got %q", cmd.CommandPath(), args[0]), Cure: "editors know a scenario by that ending"}
-
 	}
 	return nil
 }

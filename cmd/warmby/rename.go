@@ -55,7 +55,6 @@ func renameArgs(cmd *cobra.Command, args []string) error {
 		return nil
 	}
 	return &mistake.Usage{What: fmt.Sprintf("%s expects FILE, OLD and NEW, got %d arguments", cmd.CommandPath(), len(args)), Cure: "put quotes around a name with spaces in it: warmby rename mine.yaml \"dig the pit\" \"dig the kitchen\""}
-
 }
 
 func (e *environment) rename(arg, from, to string, f renameFlags) error {

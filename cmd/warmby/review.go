@@ -80,7 +80,7 @@ func (t *timedDrills) reviewed(f reviewFlags) (*report.Reviewed, error) {
 		like.Order, like.Groups, like.Tasks = d.Order, d.Groups, d.Tasks
 		g.Orders = append(g.Orders, &like)
 	}
-	r := &report.Reviewed{Foretold: report.Say("the file"), Invented: t.invented, Cautions: cautionsCommandLine(t.Arg),
+	r := &report.Reviewed{Foretold: report.Say("the file"), Invented: t.invented, Cautions: ask.CautionsCommand(t.Arg),
 		Repeat: t.words("review").With("drill", f.drill).String()}
 	if len(t.log.Evenings) > 1 {
 		if err := t.foretell(&g, which, r); err != nil {
@@ -106,7 +106,7 @@ func (t *timedDrills) foretell(g *review.Given, which int, r *report.Reviewed) e
 		return nil
 	}
 	g.Expect = others.Usual(g.Evening.Drill, others.At(which))
-	g.Range = others.Foretell(g.Evening.Drill, others.At(which), fitRuns, 1)
+	g.Range = others.Foretell(g.Evening.Drill, others.At(which), foretoldRuns, 1)
 	r.Foretold = report.Say("{}", report.Count{N: len(t.log.Evenings) - 1, What: "other drill"})
 	return nil
 }

@@ -71,7 +71,7 @@ func (t *timedDrills) seasoned(f seasonFlags) (*report.Seasoned, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := &report.Seasoned{Invented: t.invented, Cautions: cautionsCommandLine(t.Arg), Repeat: t.words("season").With("milestone", f.milestone).String()}
+	r := &report.Seasoned{Invented: t.invented, Cautions: ask.CautionsCommand(t.Arg), Repeat: t.words("season").With("milestone", f.milestone).String()}
 	var names []string
 	found := f.milestone == ""
 	for m, one := range d.Milestones {

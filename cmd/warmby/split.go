@@ -167,7 +167,6 @@ func newSplitting(src *ask.Source, cases []*ask.Case, f splitFlags) (*splitting,
 	if least := s.game.LeastEvaluations(); f.evaluations > 0 && f.evaluations < least {
 		return nil, &mistake.Usage{What: fmt.Sprintf("--evaluations %d is too few for teams of up to %d under %s: %d at least",
 			f.evaluations, s.game.Largest(s.asked.Sizes), report.Counted(len(orders), "order"), least), Cure: "left out, as many drills are played as it takes"}
-
 	}
 	return s, nil
 }
@@ -256,7 +255,7 @@ func sizesOfFlag(text string) ([]int, error) {
 func (s *splitting) told() report.Splits {
 	told := report.Splits{
 		Answer: s.answer, Game: s.game, Drill: s.d, Order: s.flags.order, Drawn: rehearse.IsDrawn(s.d),
-		All: cautionsOfCases(s.cases), Repeat: s.repeat(), Cautions: cautionsCommandLine(s.arg),
+		All: ask.Cautions(s.cases), Repeat: s.repeat(), Cautions: ask.CautionsCommand(s.arg),
 	}
 	for _, c := range s.cases {
 		told.Cases = append(told.Cases, c.WhatIf)

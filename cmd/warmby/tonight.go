@@ -116,7 +116,7 @@ func (e *environment) tonightOf(ctx context.Context, args []string, f tonightFla
 // play rehearses one order and compares all under the same luck.
 func (t *tonight) play(ctx context.Context, over *ask.Source) (err error) {
 	f := t.flags
-	one := rehearseFlags{Answer: f.Answer, order: f.order, seed: f.seed, runs: f.runs, workers: f.workers}
+	one := drillAsked{order: f.order, seed: f.seed, runs: f.runs, workers: f.workers}
 	if t.rehearsal, err = rehearsalOf(ctx, over, one); err != nil {
 		return err
 	}

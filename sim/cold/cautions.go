@@ -48,6 +48,15 @@ func Cautions(d *sim.Drill, people []Person) []Caution {
 	return append(out, Caution{Topic: "what this is", Text: Standard})
 }
 
+// CautionsOfAll returns the cautions that drills together call for.
+func CautionsOfAll(drills []*sim.Drill) []Caution {
+	var lists [][]Caution
+	for _, d := range drills {
+		lists = append(lists, Cautions(d, nil))
+	}
+	return Joint(lists...)
+}
+
 // Joint returns the cautions that several drills call for, given those of each:
 // of two on the same matter the graver, with what calls for it.
 func Joint(lists ...[]Caution) []Caution {

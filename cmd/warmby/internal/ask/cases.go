@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"warmby/scenarios"
+	"warmby/sim"
+	"warmby/sim/cold"
 )
 
 // Case is a scenario as it stands, or as a what-if changes it.
@@ -52,6 +54,17 @@ func (s *Source) ChangedBy(whatIf string) (*scenarios.Scenario, error) {
 		return nil, err
 	}
 	return s.Scenario.WhatIf(names[0])
+}
+
+// Cautions returns the cautions that all cases together call for: the storm of a
+// what-if is one to be warned of.
+func Cautions(cases []*Case) []cold.Caution {
+	var drills []*sim.Drill
+	for _, c := range cases {
+		d, _ := c.Scenario.Parts()
+		drills = append(drills, d)
+	}
+	return cold.CautionsOfAll(drills)
 }
 
 // WhatIfNames lists the what-ifs of a scenario, and the word for all of them.

@@ -27,6 +27,10 @@ func FileWord(arg string) string {
 	return arg
 }
 
+// CautionsCommand is the command line that prints the cautions of a scenario in
+// full.
+func CautionsCommand(arg string) string { return CommandOf("cautions", FileWord(FileOf(arg))).String() }
+
 // With adds a flag with a value; values that are "" are left out.
 func (c *Command) With(flag string, values ...any) *Command {
 	for _, v := range values {

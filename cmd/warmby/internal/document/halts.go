@@ -82,7 +82,7 @@ type HaltBetter struct {
 	SearchedAt []string   `json:"searched_at"` // arrivals on the clock
 }
 
-// HaltOrder is by when to halt under one order.
+// HaltOrder is an order to halt with, written out.
 type HaltOrder struct {
 	Name  string `json:"name"`
 	Order any    `json:"order"`
