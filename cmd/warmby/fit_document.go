@@ -8,7 +8,7 @@ import (
 )
 
 func fitDocument(name string, r *report.Fitted) any {
-	out := document.Fitted{Head: document.Head{SchemaVersion: 1, Scenario: name}, Invented: r.Invented, Day: r.Day(), Remarks: notNil(r.Remarks), Repeat: r.Repeat}
+	out := document.Fitted{Head: document.Head{SchemaVersion: 1, Scenario: name}, Invented: r.Invented, Day: r.Day(), Remarks: notNil(r.Remarks), Warnings: notNil(r.Warnings()), Off: []document.Off{}, Repeat: r.Repeat}
 	out.Work.Middle, out.Work.Low, out.Work.High = r.Shift()
 	for i, e := range r.Evenings {
 		d := document.FittedDrill{Name: e.Timed.Name, Team: e.Timed.Team, Date: e.Timed.Date, Order: e.Drill.Order, CalledOff: e.Timed.CalledOff, Unused: []string{}}
@@ -43,8 +43,16 @@ func fitDocument(name string, r *report.Fitted) any {
 			out.Left = append(out.Left, document.Cover{Of: []string{"lengths", "milestones"}[what], Level: level, Held: c.Value, Low: c.Low, High: c.High, Count: c.Count, Drills: c.Drills})
 		}
 	}
+	for what, scores := range []([]fit.Score){r.Left.Tasks, r.Left.Milestones} {
+		if len(scores) > 0 {
+			log, file := fit.MeanCRPS(scores)
+			out.Off = append(out.Off, document.Off{Of: []string{"lengths", "milestones"}[what], Log: ofMinutes(log), File: ofMinutes(file)})
+		}
+	}
 	return out
 }
+
+func ofMinutes(m float64) document.Seconds { return document.Seconds(m * float64(sim.Minute)) }
 
 func notNil(list []string) []string {
 	if list == nil {

@@ -12,6 +12,8 @@ type Fitted struct {
 	Stoves     []FittedStove  `json:"stoves"`
 	Milestones []FittedMoment `json:"milestones"`
 	Left       []Cover        `json:"left_out"`
+	Off        []Off          `json:"off"`
+	Warnings   []string       `json:"warnings"`
 	Remarks    []string       `json:"remarks"`
 	Repeat     string         `json:"repeat"`
 }
@@ -90,4 +92,12 @@ type Cover struct {
 	High   float64 `json:"high95"`
 	Count  int     `json:"count"`
 	Drills int     `json:"drills"`
+}
+
+// Off is how far what was foretold of drills that were left out is off what came:
+// the mean of the continuous ranked probability score.
+type Off struct {
+	Of   string  `json:"of"`
+	Log  Seconds `json:"log_crps_s"`
+	File Seconds `json:"file_crps_s"`
 }

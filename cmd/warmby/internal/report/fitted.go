@@ -105,8 +105,32 @@ func sentences(texts []string) []Sentence {
 // warnings are one line: what is to be known of the log, in full with --all.
 func (r Fitted) warnings() []Sentence {
 	list := oneWarning(r.Invented, r.calledOff(), len(r.Evenings))
+	if odd := r.odd(); len(odd) > 0 {
+		list = append(list, odd[0])
+	}
 	if worse := r.worse(); !worse.IsEmpty() {
 		list = append(list, worse)
+	}
+	return list
+}
+
+// Warnings are what must be known before the figures are used, in full.
+func (r Fitted) Warnings() (list []string) {
+	all := oneWarning(r.Invented, r.calledOff(), len(r.Evenings))
+	for _, s := range append(append(all, r.odd()...), r.worse()) {
+		if !s.IsEmpty() {
+			list = append(list, s.Write(Full))
+		}
+	}
+	return list
+}
+
+// odd names the lengths that look like mistakes in the log.
+func (r Fitted) odd() (list []Sentence) {
+	for _, one := range r.Odd() {
+		e := r.Evenings[one.Drill]
+		j := e.Timed.Jobs[one.Job]
+		list = append(list, Briefly(Say("Is line {} right? Drill {}, {}: {}; to plan with {}.", fmt.Sprint(j.Line), e.Timed.Name, quote(r.name(j.Task)), Length(one.Log), Length(one.Plan))))
 	}
 	return list
 }
@@ -426,6 +450,9 @@ func (r Fitted) unused() []Block {
 		for _, k := range r.Unused(i) {
 			out = append(out, Text{Head: "Drill " + e.Timed.Name, Says: Say("{}: by the scenario it could not have begun before it ended, or a mishap of unknown length hides it.", r.name(e.Timed.Jobs[k].Task)), Item: true})
 		}
+	}
+	for _, odd := range r.odd() {
+		out = append(out, Text{Says: odd, Item: true})
 	}
 	for _, text := range r.Remarks {
 		out = append(out, Text{Says: Say("{}", text), Item: true})
