@@ -44,7 +44,7 @@ type OrderRuns struct {
 // player plays chunks; it belongs to one goroutine.
 type player struct {
 	p        *Plan
-	programs *programs
+	compiled *PerPoint[*programs]
 	point    int
 	workers  []*fast.Worker
 	drills   []*sim.Drill
@@ -60,7 +60,7 @@ type player struct {
 
 func (pl *player) play(s Span) (*Chunk, error) {
 	if pl.workers == nil || pl.point != s.Point {
-		set, err := pl.programs.of(s.Point)
+		set, err := pl.compiled.Of(s.Point)
 		if err != nil {
 			return nil, err
 		}

@@ -7,7 +7,7 @@ import "context"
 // to the course. It ends when the course is done, at the first error, or with
 // that of the context, after a whole chunk.
 func Play(ctx context.Context, c *Course, workers int, take func([]*Chunk) error) error {
-	ps := &programs{p: c.p, by: map[int]*programSet{}}
+	compiled := &PerPoint[*programs]{Make: c.p.compile}
 	for {
 		n, at := c.Stretch()
 		if n == 0 {
@@ -15,7 +15,7 @@ func Play(ctx context.Context, c *Course, workers int, take func([]*Chunk) error
 		}
 		err := InOrder(ctx, workers, n,
 			func() func(int) (*Chunk, error) {
-				pl := &player{p: c.p, programs: ps}
+				pl := &player{p: c.p, compiled: compiled}
 				return func(i int) (*Chunk, error) { return pl.play(at(i)) }
 			},
 			func(ready []*Chunk) error {
@@ -24,7 +24,7 @@ func Play(ctx context.Context, c *Course, workers int, take func([]*Chunk) error
 						return err
 					}
 				}
-				ps.forget(ready[len(ready)-1].Point)
+				compiled.Forget(ready[len(ready)-1].Point)
 				return take(ready)
 			})
 		if err != nil {

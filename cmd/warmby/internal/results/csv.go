@@ -139,12 +139,12 @@ func (t *runsTable) csv(c *batch.Chunk) (b []byte, rows int64) {
 	d := dialects[t.p.Job.CSV]
 	point := strconv.Itoa(c.Point+1) + d.comma
 	n := len(t.prefix[0])
-	t.p.eachRun(c, func(k int, run int64, o int) {
-		for m, at := range c.Orders[o].Milestones[k*n : (k+1)*n] {
+	t.p.eachRun(c, func(at AtRun, k, o int) {
+		for m, came := range c.Orders[o].Milestones[k*n : (k+1)*n] {
 			b = append(b, point...)
-			b = strconv.AppendInt(b, run, 10)
+			b = strconv.AppendInt(b, at.Run, 10)
 			b = append(b, t.prefix[o][m]...)
-			b = d.appendSeconds(b, at)
+			b = d.appendSeconds(b, came)
 			b = append(b, d.end...)
 		}
 	})

@@ -18,11 +18,11 @@ type Plan struct {
 	batch.Plan
 	Job      *Job
 	scenario *scenarios.Scenario
-	First    *sim.Drill     // the first drill: milestones have the same names in all
-	built    built          // the drills of points
-	rosters  rosters        // who and what there is at each point
-	starts   []start        // by point; nil when the luck of all begins at run 0 of the seed
-	cautions []cold.Caution // of all points; nil until they have been looked at
+	First    *sim.Drill              // the first drill: milestones have the same names in all
+	built    built                   // the drills of points
+	rosters  batch.PerPoint[*roster] // who and what there is at each point
+	starts   []start                 // by point; nil when the luck of all begins at run 0 of the seed
+	cautions []cold.Caution          // of all points; nil until they have been looked at
 }
 
 func (j *Job) plan() (*Plan, error) {
@@ -35,7 +35,7 @@ func (j *Job) plan() (*Plan, error) {
 		Seed: j.Seed, Runs: j.Runs, Points: len(j.Points), Drills: p.drills,
 		Tasks: j.Tasks, People: j.People, Cold: j.Cold || j.People, Fuel: j.Fuel,
 	}
-	p.rosters.drills = p.drills
+	p.rosters.Make = p.rosterOf
 	if p.starts, err = j.startsOf(); err != nil {
 		return nil, err
 	}

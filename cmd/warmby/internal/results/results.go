@@ -265,7 +265,7 @@ func (r *Results) fits(c *batch.Chunk) error {
 	p := r.Plan
 	ok := len(c.Orders) == len(p.Job.Orders) && c.Point < p.Points
 	if ok && (p.Tasks || p.People || p.Cold || p.Fuel || p.Job.Draws) {
-		there, err := p.rosters.of(c.Point)
+		there, err := p.rosters.Of(c.Point)
 		if err != nil {
 			return err
 		}
@@ -315,7 +315,7 @@ func (r *Results) add(e encodedChunk) error {
 			return err
 		}
 		r.point, r.summary, r.kept = e.Point, batch.NewSummary(drills), newKept(drills)
-		r.Plan.rosters.forget(e.Point)
+		r.Plan.rosters.Forget(e.Point)
 	}
 	r.summary.Add(e.Chunk)
 	r.kept.add(e.Chunk)

@@ -1,8 +1,6 @@
 package results
 
 import (
-	"sync"
-
 	"warmby/sim"
 	"warmby/sim/batch"
 	"warmby/sim/draw"
@@ -18,22 +16,9 @@ type roster struct {
 	factors       []draw.Factor
 }
 
-// rosters knows the roster of each point: the team may be what is varied. It is
-// asked from several goroutines.
-type rosters struct {
-	drills func(point int) ([]*sim.Drill, error)
-	mu     sync.Mutex
-	by     map[int]*roster
-}
-
-// of returns the roster of a point.
-func (r *rosters) of(point int) (*roster, error) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	if there, ok := r.by[point]; ok {
-		return there, nil
-	}
-	drills, err := r.drills(point)
+// rosterOf makes the roster of a point: the team may be what is varied.
+func (p *Plan) rosterOf(point int) (*roster, error) {
+	drills, err := p.drills(point)
 	if err != nil {
 		return nil, err
 	}
@@ -46,29 +31,14 @@ func (r *rosters) of(point int) (*roster, error) {
 	for i := range d.Tasks {
 		there.tasks = append(there.tasks, d.Tasks[i].Name)
 	}
-	if r.by == nil {
-		r.by = map[int]*roster{}
-	}
-	r.by[point] = there
 	return there, nil
 }
 
-// there is of, for a chunk that fits the batch: Results.fits has asked before.
-func (r *rosters) there(c *batch.Chunk) *roster {
-	there, err := r.of(c.Point)
+// there is the roster of a chunk that fits the batch: Results.fits has asked before.
+func (p *Plan) there(c *batch.Chunk) *roster {
+	there, err := p.rosters.Of(c.Point)
 	if err != nil {
 		panic("a roster that was there is gone: " + err.Error())
 	}
 	return there
-}
-
-// forget drops the points before one, which are not asked for again.
-func (r *rosters) forget(before int) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	for point := range r.by {
-		if point < before {
-			delete(r.by, point)
-		}
-	}
 }

@@ -19,10 +19,22 @@ type runRow struct {
 	Time      *float64 `parquet:"time_s,optional" unit:"s" doc:"when it was reached, in seconds since arrival; missing: never"`
 }
 
+// AtRun says which run a row is of.
+type AtRun struct {
+	Point int32  `parquet:"point" doc:"the point, from 1 on; see points.csv"`
+	Run   int64  `parquet:"run,delta" doc:"the run, as in runs"`
+	Order string `parquet:"order,dict" doc:"the drill order"`
+}
+
+// Coldest is the account of cold of one person in one run.
+type Coldest struct {
+	Peak   *float64 `parquet:"peak_wh_m2,optional" unit:"Wh/m2" doc:"the most heat lost and not yet won back at any moment, per square metre of skin; missing: no account, since weather or clothing is not given or the run came to a stop"`
+	PeakAt *float64 `parquet:"peak_at_s,optional" unit:"s" doc:"when that was, in seconds since arrival; missing: no account"`
+	Passed *float64 `parquet:"passed_at_s,optional" unit:"s" doc:"when it first reached the limit of 40 Wh/m2, in seconds since arrival; missing: never, or no account"`
+}
+
 type taskRow struct {
-	Point    int32    `parquet:"point" doc:"the point, from 1 on; see points.csv"`
-	Run      int64    `parquet:"run,delta" doc:"the run, as in runs"`
-	Order    string   `parquet:"order,dict" doc:"the drill order"`
+	AtRun
 	Task     string   `parquet:"task,dict" doc:"the task; \"unpack ..\" takes an item off its load"`
 	Start    *float64 `parquet:"start_s,optional" unit:"s" doc:"when work on it began (the whole crew was there), in seconds since arrival; missing: never"`
 	End      *float64 `parquet:"end_s,optional" unit:"s" doc:"when it ended, in seconds since arrival; missing: never"`
@@ -34,34 +46,24 @@ type taskRow struct {
 }
 
 type personRow struct {
-	Point   int32    `parquet:"point" doc:"the point, from 1 on; see points.csv"`
-	Run     int64    `parquet:"run,delta" doc:"the run, as in runs"`
-	Order   string   `parquet:"order,dict" doc:"the drill order"`
+	AtRun
 	Person  string   `parquet:"person,dict" doc:"who"`
 	Working *float64 `parquet:"working_s,optional" unit:"s" doc:"how long this person works on tasks"`
 	Walking *float64 `parquet:"walking_s,optional" unit:"s" doc:"how long this person walks to tasks and lookouts"`
 	Waiting *float64 `parquet:"waiting_s,optional" unit:"s" doc:"how long this person is at a task and waits for the rest of its crew"`
 	Lookout *float64 `parquet:"lookout_s,optional" unit:"s" doc:"how long this person stands at lookouts"`
 	Free    *float64 `parquet:"free_s,optional" unit:"s" doc:"how long this person has nothing to do, from its arrival until the last task has ended"`
-	Peak    *float64 `parquet:"peak_wh_m2,optional" unit:"Wh/m2" doc:"the most heat lost and not yet won back at any moment, per square metre of skin; missing: no account, since weather or clothing is not given or the run came to a stop"`
-	PeakAt  *float64 `parquet:"peak_at_s,optional" unit:"s" doc:"when that was, in seconds since arrival; missing: no account"`
-	Passed  *float64 `parquet:"passed_at_s,optional" unit:"s" doc:"when it first reached the limit of 40 Wh/m2, in seconds since arrival; missing: never, or no account"`
+	Coldest
 }
 
 type coldRow struct {
-	Point  int32    `parquet:"point" doc:"the point, from 1 on; see points.csv"`
-	Run    int64    `parquet:"run,delta" doc:"the run, as in runs"`
-	Order  string   `parquet:"order,dict" doc:"the drill order"`
-	Person string   `parquet:"person,dict" doc:"who"`
-	Peak   *float64 `parquet:"peak_wh_m2,optional" unit:"Wh/m2" doc:"the most heat lost and not yet won back at any moment, per square metre of skin; missing: no account, since weather or clothing is not given or the run came to a stop"`
-	PeakAt *float64 `parquet:"peak_at_s,optional" unit:"s" doc:"when that was, in seconds since arrival; missing: no account"`
-	Passed *float64 `parquet:"passed_at_s,optional" unit:"s" doc:"when it first reached the limit of 40 Wh/m2, in seconds since arrival; missing: never, or no account"`
+	AtRun
+	Person string `parquet:"person,dict" doc:"who"`
+	Coldest
 }
 
 type fuelRow struct {
-	Point   int32    `parquet:"point" doc:"the point, from 1 on; see points.csv"`
-	Run     int64    `parquet:"run,delta" doc:"the run, as in runs"`
-	Order   string   `parquet:"order,dict" doc:"the drill order"`
+	AtRun
 	Stove   string   `parquet:"stove,dict" doc:"the kind of stove, all of that kind together"`
 	Burning *float64 `parquet:"burning_s,optional" unit:"s" doc:"how long they burn, all together"`
 	Volume  *float64 `parquet:"fuel_mL,optional" unit:"mL" doc:"the fuel they burn, of a fuel that is counted by volume; missing: by mass, or not known"`
@@ -78,31 +80,31 @@ type drawRow struct {
 	Value   float64 `parquet:"value" doc:"what the distribution in the scenario makes of it: seconds of a length or since arrival, the day's factor, 1 or 0 for a mishap, the number of the weather case from 1 on"`
 }
 
-// eachRun calls a function for each run and order of a chunk: k counts the runs
-// from 0 on, run is its number.
-func (p *Plan) eachRun(c *batch.Chunk, row func(k int, run int64, order int)) {
+// eachRun calls a function for each run and order of a chunk; k counts the runs
+// from 0 on.
+func (p *Plan) eachRun(c *batch.Chunk, row func(at AtRun, k, order int)) {
 	first := p.firstRun(c.Point)
 	for k := range c.Runs() {
 		for o := range c.Orders {
-			row(k, first+int64(c.From+k), o)
+			row(AtRun{int32(c.Point + 1), first + int64(c.From+k), p.Job.Orders[o]}, k, o)
 		}
 	}
 }
 
 func (p *Plan) runRows(c *batch.Chunk, a *arena, row func(runRow)) {
 	milestones := p.First.Milestones
-	p.eachRun(c, func(k int, run int64, o int) {
+	p.eachRun(c, func(at AtRun, k, o int) {
 		for m := range milestones {
-			row(runRow{int32(c.Point + 1), run, p.Job.Orders[o], milestones[m].Name, a.seconds(c.Orders[o].Milestones[k*len(milestones)+m])})
+			row(runRow{at.Point, at.Run, at.Order, milestones[m].Name, a.seconds(c.Orders[o].Milestones[k*len(milestones)+m])})
 		}
 	})
 }
 
 func (p *Plan) taskRows(c *batch.Chunk, a *arena, row func(taskRow)) {
-	there := p.rosters.there(c)
+	there := p.there(c)
 	n, words := len(there.tasks), batch.CrewWords(len(there.people))
 	var luck sim.Luck
-	p.eachRun(c, func(k int, run int64, o int) {
+	p.eachRun(c, func(at AtRun, k, o int) {
 		if o == 0 {
 			p.luckOf(c.Point, c.From+k, there.sampler, &luck)
 		}
@@ -110,7 +112,7 @@ func (p *Plan) taskRows(c *batch.Chunk, a *arena, row func(taskRow)) {
 		for t, name := range there.tasks {
 			i := k*n + t
 			row(taskRow{
-				Point: int32(c.Point + 1), Run: run, Order: p.Job.Orders[o], Task: name,
+				AtRun: at, Task: name,
 				Start: a.seconds(runs.Start[i]), End: a.seconds(runs.End[i]), Called: a.seconds(runs.Called[i]),
 				Mishaps: int64(luck.Mishaps[t]), Mishap: a.seconds(luck.Mishap[t]),
 				People: there.crew(runs.Crew[i*words : (i+1)*words]), Critical: p.milestonesIn(runs.Critical[i]),
@@ -142,41 +144,40 @@ func (p *Plan) milestonesIn(bits uint64) string {
 }
 
 func (p *Plan) personRows(c *batch.Chunk, a *arena, row func(personRow)) {
-	people := p.rosters.there(c).people
-	p.eachRun(c, func(k int, run int64, o int) {
+	people := p.there(c).people
+	p.eachRun(c, func(at AtRun, k, o int) {
 		for who, name := range people {
 			i := k*len(people) + who
 			spent := c.Orders[o].Spent[i*batch.Activities : (i+1)*batch.Activities]
-			cold := c.Orders[o].Cold[i]
 			row(personRow{
-				Point: int32(c.Point + 1), Run: run, Order: p.Job.Orders[o], Person: name,
+				AtRun: at, Person: name,
 				Working: a.seconds(spent[sim.Working]), Walking: a.seconds(spent[sim.Walking]), Waiting: a.seconds(spent[sim.Ready]),
 				Lookout: a.seconds(spent[sim.Watching]), Free: a.seconds(spent[sim.Free]),
-				Peak: a.thousandths(cold.Peak), PeakAt: a.seconds(cold.PeakAt), Passed: a.seconds(cold.PassedAt),
+				Coldest: a.coldest(c.Orders[o].Cold[i]),
 			})
 		}
 	})
 }
 
 func (p *Plan) coldRows(c *batch.Chunk, a *arena, row func(coldRow)) {
-	people := p.rosters.there(c).people
-	p.eachRun(c, func(k int, run int64, o int) {
+	people := p.there(c).people
+	p.eachRun(c, func(at AtRun, k, o int) {
 		for who, name := range people {
-			cold := c.Orders[o].Cold[k*len(people)+who]
-			row(coldRow{
-				Point: int32(c.Point + 1), Run: run, Order: p.Job.Orders[o], Person: name,
-				Peak: a.thousandths(cold.Peak), PeakAt: a.seconds(cold.PeakAt), Passed: a.seconds(cold.PassedAt),
-			})
+			row(coldRow{AtRun: at, Person: name, Coldest: a.coldest(c.Orders[o].Cold[k*len(people)+who])})
 		}
 	})
 }
 
+func (a *arena) coldest(c batch.Chill) Coldest {
+	return Coldest{a.thousandths(c.Peak), a.seconds(c.PeakAt), a.seconds(c.PassedAt)}
+}
+
 func (p *Plan) fuelRows(c *batch.Chunk, a *arena, row func(fuelRow)) {
-	stoves := p.rosters.there(c).stoves
-	p.eachRun(c, func(k int, run int64, o int) {
+	stoves := p.there(c).stoves
+	p.eachRun(c, func(at AtRun, k, o int) {
 		for s := range stoves {
 			burnt := c.Orders[o].Fuel[k*len(stoves)+s]
-			r := fuelRow{Point: int32(c.Point + 1), Run: run, Order: p.Job.Orders[o], Stove: stoves[s].Name, Burning: a.seconds(burnt.Lit)}
+			r := fuelRow{AtRun: at, Stove: stoves[s].Name, Burning: a.seconds(burnt.Lit)}
 			if stoves[s].FuelByMass {
 				r.Mass = a.thousandths(burnt.Fuel)
 			} else {
@@ -188,7 +189,7 @@ func (p *Plan) fuelRows(c *batch.Chunk, a *arena, row func(fuelRow)) {
 }
 
 func (p *Plan) drawRows(c *batch.Chunk, _ *arena, row func(drawRow)) {
-	there := p.rosters.there(c)
+	there := p.there(c)
 	first := p.firstRun(c.Point)
 	for run := c.From; run < c.To; run++ {
 		us := p.draws(c.Point, run, there.factors)

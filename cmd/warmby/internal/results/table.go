@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -72,14 +73,14 @@ func (t rows[Row]) open(folder, name string) (batchTable, error) {
 
 // csv makes the rows of a chunk as CSV and counts them.
 func (t rows[Row]) csv(c *batch.Chunk) (b []byte, n int64) {
-	d := dialects[t.p.Job.CSV]
+	d, list := dialects[t.p.Job.CSV], columnsOf(*new(Row))
 	t.each(c, new(arena), func(row Row) {
 		v := reflect.ValueOf(&row).Elem()
-		for i := range v.NumField() {
+		for i := range list {
 			if i > 0 {
 				b = append(b, d.comma...)
 			}
-			b = d.appendField(b, v.Field(i))
+			b = d.appendField(b, v.FieldByIndex(list[i].Index))
 		}
 		b, n = append(b, d.end...), n+1
 	})
@@ -150,11 +151,17 @@ func (t *parquetTable[Row]) close() error {
 
 func (t *parquetTable[Row]) count() int64 { return t.total }
 
+// columnsOf returns the fields of a row, those of the structs embedded in it in
+// their places.
+func columnsOf(row any) []reflect.StructField {
+	return slices.DeleteFunc(reflect.VisibleFields(reflect.TypeOf(row)), func(f reflect.StructField) bool { return f.Anonymous })
+}
+
 // fieldsOf returns the columns of a row as the data package tells them, from
 // the tags of its fields: parquet has the name, unit and doc the rest.
 func fieldsOf(row any) []fieldJSON {
 	var list []fieldJSON
-	for f := range reflect.TypeOf(row).Fields() {
+	for _, f := range columnsOf(row) {
 		name, _, _ := strings.Cut(f.Tag.Get("parquet"), ",")
 		kind := "number"
 		switch f.Type.Kind() {
