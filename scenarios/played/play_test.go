@@ -48,16 +48,8 @@ func both(t testing.TB, w *fast.Worker, d *sim.Drill, luck *sim.Luck) (*sim.Time
 	if diff := differ(want, got); diff != "" {
 		t.Fatalf("the engines differ (-reference +fast):\n%s", diff)
 	}
-	if !clashed(want) {
-		clean(t, want)
-	}
+	clean(t, want)
 	return want, want.Stopped()
-}
-
-// clashed reports whether a drill came to a stop for two stoves in one shelter:
-// the checker has no rules for what is half done then.
-func clashed(tl *sim.Timeline) bool {
-	return tl.Stops != nil && strings.Contains(tl.Stops[0].Why, "still warms the same shelter")
 }
 
 // never reports whether an error says that a drill can never finish.
@@ -94,9 +86,6 @@ func usual(t testing.TB, d *sim.Drill) *sim.Timeline {
 // clean fails when the checker finds a rule broken.
 func clean(t testing.TB, tl *sim.Timeline) {
 	t.Helper()
-	if !checker.Covers(tl.Drill) {
-		return
-	}
 	for i, v := range checker.Check(tl) {
 		if i == 5 {
 			t.Error("and more")

@@ -10,22 +10,26 @@ import (
 // allocations follows the allocation at every instant and compares what it
 // decides with what the timeline has: who is called to which lookout, which
 // tasks start with whom (so also that none is left that might have started),
-// and who joins.
+// who joins, and who stands at lookouts from then on.
 func (c *check) allocations() {
 	duties := c.duties()
-	instants := c.instants()
-	c.calledInTime(instants)
-	for _, at := range instants {
+	fixed := c.instants()
+	var instants []sim.Time
+	for at := c.next(-1, fixed, duties); at != sim.Never && (at < c.stop || c.tl.End > c.stop); at = c.next(at, fixed, duties) {
+		instants = append(instants, at)
 		m := c.momentAt(at, duties)
 		before := make([]duty, len(duties))
 		for l := range duties {
-			before[l] = duties[l]
-			before[l].slots = append([]slot(nil), duties[l].slots...)
+			before[l] = duties[l].clone()
 		}
 		m.allocate(duties)
 		m.compare()
 		m.settle(before, duties)
 	}
+	if c.tl.End == c.stop {
+		instants = append(instants, c.stop)
+	}
+	c.calledInTime(instants)
 }
 
 // allocate: lookouts due; then each group in turn, its tasks in sequence. If
@@ -73,12 +77,10 @@ func (m *moment) start() []int {
 }
 
 // mayStart reports whether a group can start a task now: after, items,
-// tools, stoves, crew. Whether a second warm-up of a shelter waits for the
-// first the rules leave open, for scenarios that warm one twice at once are
-// refused: there the timeline is followed.
+// tools, stoves, crew.
 func (m *moment) mayStart(k, group int) ([]int, bool) {
 	task := &m.c.d.Tasks[k]
-	if m.waits(k) != "" || m.c.burns(k) >= 0 && len(m.units(k)) == 0 || m.beingWarmed(k) && m.c.tl.Tasks[k].Called != m.at {
+	if m.waits(k) != "" || m.c.burns(k) >= 0 && len(m.units(k)) == 0 {
 		return nil, false
 	}
 	most := len(m.c.d.People)
@@ -101,20 +103,6 @@ func (m *moment) waits(k int) string {
 	return m.c.waitsFor(k, m.at, func(k int) bool { return m.ended[k] }, func(k int) bool { return m.begun[k] })
 }
 
-// beingWarmed reports whether a warm-up would be the second in its shelter.
-func (m *moment) beingWarmed(k int) bool {
-	if m.c.d.Tasks[k].Warm == nil {
-		return false
-	}
-	for o := range m.called {
-		w := m.c.d.Tasks[o].Warm
-		if w != nil && w.Shelter == m.c.d.Tasks[k].Warm.Shelter && m.called[o] && !m.ended[o] {
-			return true
-		}
-	}
-	return false
-}
-
 // call binds a crew to a task; if all of it is there work begins at once,
 // which counts for the tasks looked at after it.
 func (m *moment) call(k, group int, crew []int) {
@@ -127,7 +115,7 @@ func (m *moment) call(k, group int, crew []int) {
 	whole := true
 	for _, p := range crew {
 		if m.is[p] == post {
-			m.callFrom(p)
+			m.callFrom(p, k)
 		}
 		here := m.c.walk(m.spot[p], m.c.d.Tasks[k].Spot) == 0
 		m.is[p], m.on[p], m.there[p] = bound, k, here
@@ -136,7 +124,9 @@ func (m *moment) call(k, group int, crew []int) {
 	if whole {
 		m.begun[k] = true
 		m.endWatches(k)
+		m.beginThere(k)
 	}
+	m.lieDown(m.duties) // whoever came off a lookout and is hurt
 }
 
 // join sends those left to joinable tasks that go on: group by group, in
@@ -186,8 +176,8 @@ func (m *moment) compare() {
 	if m.compareCalls() {
 		return
 	}
-	if seen {
-		m.compareJoins()
+	if seen && !m.compareJoins() {
+		m.compareStanding()
 	}
 }
 
@@ -195,7 +185,7 @@ func (m *moment) compareReliefs() bool {
 	c := m.c
 	expected := map[[2]int]int{}
 	for _, e := range m.expected {
-		if e.what != relief || m.gone(e) {
+		if e.what != relief || m.untold(e) {
 			continue
 		}
 		expected[[2]int{e.lookout, e.slot}] = e.people[0]
@@ -276,7 +266,7 @@ func (m *moment) compareUnits() bool {
 	return false
 }
 
-func (m *moment) compareJoins() {
+func (m *moment) compareJoins() bool {
 	c := m.c
 	for k := range c.d.Tasks {
 		var crew, joins []int
@@ -295,11 +285,19 @@ func (m *moment) compareJoins() {
 				got = append(got, p)
 			}
 		}
-		if missing(joins, got) || missing(got, joins) {
+		// one who was pulled away within the instant and sent back was on it before
+		absent := slices.DeleteFunc(slices.Clone(joins), func(p int) bool { return c.onTask(p, k, m.at) })
+		if len(absent) > 0 || missing(got, joins) {
 			c.broken(m.at, "join", c.task(k), c.names(got)+" sent", c.names(joins))
-			return
+			return true
 		}
 	}
+	return false
+}
+
+// onTask reports whether somebody is on a task at a moment, or on the way to it.
+func (c *check) onTask(p, k int, at sim.Time) bool {
+	return slices.ContainsFunc(c.on[k], func(s spell) bool { return s.Person == p && s.during(at) })
 }
 
 // boundFrom lists those bound to a task from a moment on.

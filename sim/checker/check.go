@@ -18,6 +18,7 @@ func Check(tl *sim.Timeline) []Violation {
 	}
 	c.d, c.luck = tl.Drill, tl.Luck
 	c.readSpells()
+	c.stop = c.twoFires()
 
 	c.stretches()
 	c.oneAfterTheOther()
@@ -50,6 +51,7 @@ type check struct {
 	luck  *sim.Luck
 	found []Violation
 
+	stop   sim.Time  // when a second stove is lit in a shelter; Never if none is
 	spells []spell   // all of them, by call and then by roster
 	on     [][]spell // of each task
 	at     [][]spell // of each lookout

@@ -28,7 +28,7 @@
 // same instant is followed from the state before it. What the rules leave open is
 // not asked: which of several free stoves is taken of a kind that holds no pots.
 // Nor is what the timeline cannot show: what lookouts do at the very end of the
-// drill.
+// drill, and what is called at the moment at which two stoves in one shelter stop it.
 //
 // # What needs no walk, and moments that coincide
 //
@@ -37,7 +37,10 @@
 // joiner is there. A place of a lookout for which nobody could be pulled waits
 // for somebody to come free; nobody is pulled for it later. A relief who
 // arrives at the very moment of the next relief has arrived: the place is owed
-// another, who may take over there and then, and the time stood has no length.
+// another, who may take over there and then, and the time stood has no length. So it
+// is with somebody who takes a place and is called from it, or is wanted there no
+// more, within the instant. No stretch tells of that, but the allocation does: what
+// people do then must follow from it.
 //
 // # What it is not
 //

@@ -9,7 +9,8 @@ import (
 
 // ends checks to the millisecond when each task's work was done and when it
 // ended: what a mishap adds follows the work. A drill not finished seven days
-// after arrival never finishes, and what has then not ended never does.
+// after arrival never finishes, and what has then not ended never does; nor does it
+// in one that stops.
 func (c *check) ends() {
 	for k := range c.d.Tasks {
 		t := c.tl.Tasks[k]
@@ -20,7 +21,7 @@ func (c *check) ends() {
 			continue
 		}
 		worked, end := c.length(k), sim.Never
-		if worked != sim.Never && worked+c.luck.Mishap[k] <= sim.Horizon {
+		if worked != sim.Never && worked+c.luck.Mishap[k] <= min(c.stop, sim.Horizon) {
 			end = worked + c.luck.Mishap[k]
 		}
 		if t.End != end {

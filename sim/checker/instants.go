@@ -45,13 +45,13 @@ func (c *check) instants() []sim.Time {
 		if look.Until > 0 {
 			list = append(list, look.Until)
 		}
-		for at := from + look.Relief; look.Relief > 0 && at <= min(c.tl.End, stop); at += look.Relief {
+		for at := from + look.Relief; look.Relief > 0 && !look.UnlessWorked && at <= min(c.tl.End, stop); at += look.Relief {
 			list = append(list, at)
 		}
 	}
 	last := c.tl.End
 	if len(c.d.Lookouts) == 0 && !c.finishes() {
-		last = sim.Horizon
+		last = min(c.stop, sim.Horizon)
 	}
 	all := rising(list)
 	n := sort.Search(len(all), func(i int) bool { return all[i] > last })
@@ -62,7 +62,27 @@ func (c *check) instants() []sim.Time {
 	return all
 }
 
-// calledInTime checks that tasks and people are called at such instants.
+// next returns the first instant after another: one that is fixed, or when a place is
+// to be relieved whose relief counts for each by itself. Never when there is none.
+func (c *check) next(after sim.Time, fixed []sim.Time, duties []duty) sim.Time {
+	next := sim.Never
+	if i, found := slices.BinarySearch(fixed, after); found && i+1 < len(fixed) {
+		next = fixed[i+1]
+	} else if !found && i < len(fixed) {
+		next = fixed[i]
+	}
+	for l := range duties {
+		for _, s := range duties[l].slots {
+			if c.d.Lookouts[l].UnlessWorked && s.next > after && s.next <= c.tl.End {
+				next = min(next, s.next)
+			}
+		}
+	}
+	return next
+}
+
+// calledInTime checks that tasks and people are called at such instants, and that
+// lookouts are left then.
 func (c *check) calledInTime(instants []sim.Time) {
 	idle := func(at sim.Time) bool {
 		_, found := slices.BinarySearch(instants, at)
@@ -77,6 +97,9 @@ func (c *check) calledInTime(instants []sim.Time) {
 	for _, s := range c.spells {
 		if idle(s.Called) && (s.Task < 0 || s.Called != c.tl.Tasks[s.Task].Called) {
 			c.broken(s.Called, "instant", c.person(s.Person), got, want)
+		}
+		if s.Lookout >= 0 && s.Left < c.tl.End && idle(s.Left) {
+			c.broken(s.Left, "instant", c.person(s.Person), "leaves "+c.lookout(s.Lookout)+" now", want)
 		}
 	}
 }

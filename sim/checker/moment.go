@@ -28,6 +28,7 @@ type moment struct {
 	called, begun, ended []bool // of each task
 	duties               []duty // of each lookout
 	marked               []bool // whether what is due at it now has been marked
+	freed                []bool // whether work there has ended, so that all its places are due
 	posts                [][]standing
 
 	expected []decision
@@ -60,7 +61,7 @@ const (
 // whole start. What the timeline has called at this very instant is left out.
 func (c *check) momentAt(at sim.Time, duties []duty) *moment {
 	n, tasks := len(c.d.People), len(c.d.Tasks)
-	m := &moment{c: c, at: at, duties: duties, marked: make([]bool, len(duties)),
+	m := &moment{c: c, at: at, duties: duties, marked: make([]bool, len(duties)), freed: make([]bool, len(duties)),
 		is: make([]about, n), on: make([]int, n), there: make([]bool, n), spot: make([]int, n), relieved: make([]bool, n),
 		called: make([]bool, tasks), begun: make([]bool, tasks), ended: make([]bool, tasks)}
 	for k, t := range c.tl.Tasks {
@@ -72,6 +73,9 @@ func (c *check) momentAt(at sim.Time, duties []duty) *moment {
 		m.read(p)
 	}
 	m.readPosts()
+	for l := range m.freed {
+		m.freed[l] = m.workedUntil(l)
+	}
 	return m
 }
 
@@ -100,7 +104,7 @@ func (m *moment) read(p int) {
 		m.is[p] = free
 	case sim.Watching:
 		m.is[p], m.there[p] = post, true
-		if m.over(s.Lookout) {
+		if m.over(s.Lookout) || m.freesNow(s.Lookout) {
 			m.is[p] = free
 		}
 	case sim.Ready, sim.Working:
@@ -112,11 +116,15 @@ func (m *moment) read(p int) {
 		}
 		if s.Lookout >= 0 {
 			m.is[p], m.there[p] = post, here
-			if m.over(s.Lookout) || m.duties[s.Lookout].slots[s.Place].lost {
-				m.is[p] = late
-				if here {
+			switch {
+			case !m.over(s.Lookout) && !m.duties[s.Lookout].slots[s.Place].lost:
+				if here && m.freesNow(s.Lookout) {
 					m.is[p] = free
 				}
+			case here:
+				m.is[p] = free
+			default:
+				m.is[p] = late
 			}
 		} else {
 			m.bind(p, s.Task, here)
@@ -151,12 +159,16 @@ func (m *moment) readPosts() {
 			case s.Called >= m.at, m.over(l), m.duties[l].slots[s.Place].lost:
 			case s.Arrives > m.at:
 				place.coming = s.Person
+			case s.Left < m.at, s.Arrives == m.at && m.needlessOnArrival(l):
 			default:
 				if old := place.there; old >= 0 && s.Arrives == m.at {
 					m.standDown(l, old)
 				}
 				place.there = s.Person
 			}
+		}
+		if m.freesNow(l) {
+			m.letGo(l)
 		}
 	}
 }

@@ -26,7 +26,7 @@ func (c *check) stretches() {
 			// but for work on a task of no length, or one begun at the very
 			// end, or one from which the person is pulled at that moment
 			none := s.What == sim.Working && (c.tl.Tasks[s.Task].Start == c.tl.Tasks[s.Task].End || s.From == c.tl.End ||
-				i+1 < len(list) && list[i+1].Lookout >= 0)
+				i+1 < len(list) && c.pulledTo(p, s, list[i+1]))
 			if s.To == s.From && !none {
 				c.broken(s.From, "contiguous", what, "no length", "to be left out")
 			}
@@ -49,7 +49,7 @@ func (c *check) walks() {
 			if s.What != sim.Walking && c.walk(was, s.Spot) == 0 && (s.Task >= 0 || s.Lookout >= 0) {
 				was = s.Spot // two spots without a walk between them
 			}
-			if c.walk(was, s.Origin) == 0 && c.watchedUnseen(p, s.Origin, s.From) {
+			if c.walk(was, s.Origin) == 0 && c.stoodUnseen(p, s.Origin, s.From, func(l *sim.Lookout) bool { return l.Spot == s.Origin }) {
 				was = s.Origin
 			}
 			if origin := s.Origin; origin != was {
@@ -93,13 +93,9 @@ func (c *check) oneAfterTheOther() {
 			} else {
 				next.Task, next.Lookout = -1, -1
 			}
-			toPost := next.Lookout >= 0
+			toPost := i+1 < len(list) && c.pulledTo(p, s, next)
 			switch {
-			case s.What == sim.Walking && s.Lookout >= 0:
-				stands := next.What == sim.Watching && next.Lookout == s.Lookout && next.Place == s.Place
-				if !stands && !c.relievedAt(s) && !c.mayWalkOn(s, next) {
-					c.broken(s.To, "follows", c.person(p), "does not take the place walked to at "+c.lookout(s.Lookout), "watching there")
-				}
+			case s.What == sim.Walking && s.Lookout >= 0: // whether the place is taken, see compareStanding
 			case s.What == sim.Walking:
 				t := c.tl.Tasks[s.Task]
 				there := next.Task == s.Task && next.What != sim.Walking
@@ -120,18 +116,6 @@ func (c *check) oneAfterTheOther() {
 			}
 		}
 	}
-}
-
-// relievedAt reports whether somebody who walked to a place of a lookout is
-// relieved on arrival: the next relief was due at that moment and needed no
-// walk.
-func (c *check) relievedAt(walk sim.Stretch) bool {
-	for _, s := range c.at[walk.Lookout] {
-		if s.Place == walk.Place && s.Called == walk.To && s.Arrives == walk.To {
-			return true
-		}
-	}
-	return false
 }
 
 // present checks each stretch against the times of its task: ready only

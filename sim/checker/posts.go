@@ -6,9 +6,9 @@ import (
 	"sort"
 )
 
-// posts checks each place of each lookout by itself: the people are those who
-// may stand there, one at a time, and each stands until the relief has
-// arrived or the drill ends. Who is called when is for the allocation.
+// posts checks each place of each lookout by itself: the people are those who may
+// stand there, called while the lookout goes on, one at a time. Who is called when,
+// and who stands there until when, is for the allocation.
 func (c *check) posts() {
 	for l := range c.d.Lookouts {
 		for place := 0; place < c.d.Lookouts[l].Places; place++ {
@@ -19,7 +19,7 @@ func (c *check) posts() {
 
 func (c *check) post(l, place int) {
 	look := &c.d.Lookouts[l]
-	what := fmt.Sprintf("%s, place %d", c.lookout(l), place)
+	what := c.place(l, place)
 	var turns []spell
 	for _, s := range c.at[l] {
 		if s.Place == place {
@@ -45,19 +45,31 @@ func (c *check) post(l, place int) {
 		if i > 0 && s.Called < turns[i-1].Arrives {
 			c.broken(s.Called, "lookout", what, who+" is called while "+c.d.People[turns[i-1].Person].Name+" is on the way", "no second relief")
 		}
-		until, why := c.tl.End, "the drill ends"
-		if i+1 < len(turns) && turns[i+1].Arrives <= c.tl.End {
-			until, why = turns[i+1].Arrives, "the relief has arrived"
-		}
-		if stop := c.stops(l); stop < until {
-			until, why = stop, "the lookout ends"
-		}
-		until = max(until, s.Arrives) // who is on the way walks on
-		if slices.ContainsFunc(look.UntilTasks, func(k int) bool { return c.tl.Tasks[k].Called == s.Left }) {
-			continue // called to a task that ends it, or relieved by one who is
-		}
-		if s.Arrives < c.tl.End && s.Left != until {
-			c.broken(s.Left, "lookout", what, who+" stands until "+clock(s.Left), "until "+why+" at "+clock(until))
+	}
+}
+
+func (c *check) place(l, place int) string { return fmt.Sprintf("%s, place %d", c.lookout(l), place) }
+
+// compareStanding checks who stands where from the instant on: whoever the
+// allocation leaves there, and nobody else. A relief takes the place on arrival, and
+// who stood there is free then; so is who stands at a lookout that ends, or that
+// needs nobody from then on.
+func (m *moment) compareStanding() {
+	c := m.c
+	for l := range m.posts {
+		for place, is := range m.posts[l] {
+			want, got := []int{}, []int{}
+			if is.there >= 0 {
+				want = append(want, is.there)
+			}
+			for _, s := range c.at[l] {
+				if s.Place == place && s.Arrives <= m.at && m.at < s.Left {
+					got = append(got, s.Person)
+				}
+			}
+			if !slices.Equal(got, want) {
+				c.broken(m.at, "lookout", c.place(l, place), c.names(got)+" stands there from now on", c.names(want))
+			}
 		}
 	}
 }

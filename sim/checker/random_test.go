@@ -240,10 +240,23 @@ func (g *maker) lookouts() {
 		if len(l.Who) == 0 {
 			l.Who = []int{0}
 		}
+		g.tie(&l)
 		g.d.Lookouts = append(g.d.Lookouts, l)
 	}
 	if g.odds(30) {
 		g.hurt(g.n(0, len(g.d.People)-1))
+	}
+}
+
+// tie lets a lookout begin and end with tasks, and need nobody while somebody works
+// there.
+func (g *maker) tie(l *sim.Lookout) {
+	l.UnlessWorked = g.odds(40)
+	if g.odds(25) {
+		l.FromTasks = []int{g.n(0, len(g.d.Tasks)-1)}
+	}
+	if g.odds(25) {
+		l.UntilTasks = []int{g.n(0, len(g.d.Tasks)-1)}
 	}
 }
 

@@ -1,6 +1,8 @@
 package checker
 
 import (
+	"maps"
+	"slices"
 	"sort"
 
 	"warmby/sim"
@@ -9,9 +11,10 @@ import (
 // duty is what the checker has to remember of a lookout from one instant to
 // the next.
 type duty struct {
-	last  int // who was called there last; -1 for nobody
-	calls int
-	slots []slot
+	last   int // who was called there last; -1 for nobody
+	calls  int
+	slots  []slot
+	called map[int]bool // tasks to which somebody was called who stood there, see needless
 }
 
 type slot struct {
@@ -19,12 +22,20 @@ type slot struct {
 	lost  bool // who stood there has been called to a task that ends the lookout
 	tried bool // nobody could be pulled: waits for somebody to come free
 	order int  // of the last call among all calls to the lookout; 0 for none
+	// next is when its own relief is due, of a lookout that needs nobody at times.
+	next sim.Time
+}
+
+// clone returns a copy that shares nothing.
+func (d duty) clone() duty {
+	d.slots, d.called = slices.Clone(d.slots), maps.Clone(d.called)
+	return d
 }
 
 func (c *check) duties() []duty {
 	list := make([]duty, len(c.d.Lookouts))
 	for l := range list {
-		list[l] = duty{last: -1, slots: make([]slot, c.d.Lookouts[l].Places)}
+		list[l] = duty{last: -1, slots: make([]slot, c.d.Lookouts[l].Places), called: map[int]bool{}}
 	}
 	return list
 }
@@ -36,6 +47,10 @@ func (m *moment) due(duties []duty) {
 	for l := range duties {
 		look := &m.c.d.Lookouts[l]
 		from := m.c.beginsBy(l, func(k int) bool { return m.ended[k] })
+		if look.UnlessWorked {
+			m.dueThere(l, &duties[l], from)
+			continue
+		}
 		if m.marked[l] || from == sim.Never || m.over(l) {
 			continue
 		}
@@ -62,7 +77,7 @@ func (m *moment) relieve(duties []duty) {
 	m.lieDown(duties)
 	for l := range duties {
 		d := &duties[l]
-		if m.c.d.Lookouts[l].Hurt || m.over(l) {
+		if m.c.d.Lookouts[l].Hurt || m.over(l) || m.needless(l) {
 			continue
 		}
 		var owed []int
@@ -71,7 +86,7 @@ func (m *moment) relieve(duties []duty) {
 				owed = append(owed, i)
 			}
 		}
-		sort.SliceStable(owed, func(i, j int) bool { return d.slots[owed[i]].order < d.slots[owed[j]].order })
+		sort.SliceStable(owed, func(i, j int) bool { return m.rank(l, owed[i]) < m.rank(l, owed[j]) })
 		for _, i := range owed {
 			p := m.nextFor(l, d, m.mayBePosted)
 			if p < 0 && m.c.d.Lookouts[l].IfNobody == sim.Pull && !d.slots[i].tried {
@@ -84,6 +99,15 @@ func (m *moment) relieve(duties []duty) {
 		}
 	}
 	m.lieDown(duties)
+}
+
+// rank orders the places of a lookout that are owed somebody: vacant ones first, then
+// that to which somebody was called longest ago.
+func (m *moment) rank(l, place int) int {
+	if m.posts[l][place].there < 0 {
+		return 0
+	}
+	return m.duties[l].slots[place].order
 }
 
 // lieDown lets those who are hurt be out who have nothing to do or whose task can
@@ -114,8 +138,12 @@ func (m *moment) hurt(p int, duties []duty) bool {
 }
 
 // nextFor returns the next person who may, in roster order, cyclically after
-// the last one called to the lookout; -1 if there is none.
+// the last one called to the lookout; of one that needs nobody at times, the
+// nearest; -1 if there is none.
 func (m *moment) nextFor(l int, d *duty, may func(p int) bool) int {
+	if m.c.d.Lookouts[l].UnlessWorked {
+		return m.nearest(l, may)
+	}
 	n := len(m.c.d.People)
 	for i := 1; i <= n; i++ {
 		p := (d.last + i) % n
@@ -146,10 +174,9 @@ func (m *moment) canBeSpared(p int) bool {
 // walked there.
 func (m *moment) send(l int, d *duty, i, p int) {
 	spot := m.c.d.Lookouts[l].Spot
-	if m.is[p] == bound {
-		m.spot[p] = m.c.d.Tasks[m.on[p]].Spot
-	}
-	here := m.c.walk(m.spot[p], spot) == 0
+	m.spot[p] = m.whereIs(p)
+	walk := m.c.walk(m.spot[p], spot)
+	here := walk == 0
 	m.expected = append(m.expected, decision{what: relief, lookout: l, slot: i, people: []int{p}, here: here})
 	m.is[p], m.there[p] = post, here
 	place := &m.posts[l][i]
@@ -165,7 +192,7 @@ func (m *moment) send(l int, d *duty, i, p int) {
 	}
 	d.last = p
 	d.calls++
-	d.slots[i] = slot{order: d.calls}
+	d.slots[i] = slot{order: d.calls, next: m.c.reliefAfter(l, m.at+walk)}
 }
 
 // settle closes an instant for the lookouts: where the timeline called
@@ -181,7 +208,7 @@ func (m *moment) settle(before, duties []duty) {
 		}
 		if m.at < m.c.tl.End && !m.asExpected(l, calls) {
 			owed := duties[l].slots
-			duties[l] = duty{last: before[l].last, calls: before[l].calls, slots: append([]slot(nil), before[l].slots...)}
+			duties[l] = before[l].clone()
 			for i := range owed {
 				duties[l].slots[i].owed = owed[i].owed || duties[l].slots[i].owed
 				duties[l].slots[i].tried = owed[i].tried
@@ -189,7 +216,7 @@ func (m *moment) settle(before, duties []duty) {
 			for _, s := range calls {
 				duties[l].last = s.Person
 				duties[l].calls++
-				duties[l].slots[s.Place] = slot{order: duties[l].calls}
+				duties[l].slots[s.Place] = slot{order: duties[l].calls, next: m.c.reliefAfter(l, s.Arrives)}
 			}
 		}
 		if m.c.d.Lookouts[l].IfNobody == sim.Skip {
@@ -204,7 +231,7 @@ func (m *moment) settle(before, duties []duty) {
 func (m *moment) asExpected(l int, calls []spell) bool {
 	n := 0
 	for _, e := range m.expected {
-		if e.what != relief || e.lookout != l || m.gone(e) {
+		if e.what != relief || e.lookout != l || m.untold(e) {
 			continue
 		}
 		n++

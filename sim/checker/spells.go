@@ -33,13 +33,14 @@ func (c *check) readSpells() {
 	for p, list := range c.tl.People {
 		open := false
 		var now spell
+		var last sim.Stretch // of it
 		finish := func(next *sim.Stretch) {
 			if open {
 				now.Next = -1
 				if next != nil {
 					now.Next = next.Task
 				}
-				now.Posted = now.Task >= 0 && next != nil && next.Lookout >= 0
+				now.Posted = now.Task >= 0 && next != nil && c.pulledTo(p, last, *next)
 				c.spells = append(c.spells, now)
 			}
 			open = false
@@ -60,7 +61,7 @@ func (c *check) readSpells() {
 				}
 			}
 			if bound {
-				now.Left = s.To
+				now.Left, last = s.To, *s
 				if s.What != sim.Walking && now.There == sim.Never {
 					now.There = s.From
 				}

@@ -108,7 +108,7 @@ func (c *check) starts() {
 		for _, s := range c.crewOf(k) {
 			whole = max(whole, s.Arrives)
 		}
-		if t.Start != sim.Never && t.Start != whole || t.Start == sim.Never && whole <= c.tl.End {
+		if t.Start != sim.Never && t.Start != whole || t.Start == sim.Never && whole <= c.tl.End && whole != c.stop {
 			c.broken(t.Called, "start", c.task(k), "work begins at "+clock(t.Start), "when the whole crew is there, "+clock(whole))
 		}
 		for _, s := range c.crewOf(k) {

@@ -141,18 +141,3 @@ func (c *check) shelter(shelter, k int, at sim.Time) sim.Shelter {
 	}
 	return is
 }
-
-// shelters checks that no shelter is warmed twice at once.
-func (c *check) shelters() {
-	for a := range c.d.Tasks {
-		for b := a + 1; b < len(c.d.Tasks); b++ {
-			if c.d.Tasks[a].Warm == nil || c.d.Tasks[b].Warm == nil || c.d.Tasks[a].Warm.Shelter != c.d.Tasks[b].Warm.Shelter {
-				continue
-			}
-			x, y := c.tl.Tasks[a], c.tl.Tasks[b]
-			if from := max(x.Start, y.Start); from < min(x.End, y.End) {
-				c.broken(from, "shelter", c.task(a)+" and "+c.task(b), "warm one shelter at once", "one warm-up at a time")
-			}
-		}
-	}
-}

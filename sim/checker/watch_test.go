@@ -52,7 +52,7 @@ func TestReliefIsChecked(t *testing.T) {
 		{"reliefs further apart", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].Relief = 6 * minute }, "relief"},
 		{"a lookout without relief that is relieved", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].Relief = 0 }, "instant"},
 		{"a second place left vacant", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].Places = 2 }, "relief"},
-		{"a walk that leads to no place", func(tl *sim.Timeline) { tl.People[0][1] = idle(60*sec, 360*sec, 1) }, "follows"},
+		{"a walk that leads to no place", func(tl *sim.Timeline) { tl.People[0][1] = idle(60*sec, 360*sec, 1) }, "lookout"},
 		{"a second relief while one is on the way", func(tl *sim.Timeline) {
 			tl.People[2] = []sim.Stretch{idle(0, 330*sec, 0), relieve(330*sec, 390*sec, 0, 0, 1), watch(390*sec, 720*sec, 0, 1)}
 		}, "lookout"},
@@ -98,7 +98,7 @@ func TestReliefRelievedOnArrivalIsChecked(t *testing.T) {
 			tl.People[0][3] = watch(600*sec, 660*sec, 0, 0)
 			tl.People[1] = []sim.Stretch{idle(0, 660*sec, 0)}
 		}, "relief"},
-		{"nobody takes over", func(tl *sim.Timeline) { tl.People[1] = []sim.Stretch{idle(0, 660*sec, 0)} }, "follows"},
+		{"nobody takes over", func(tl *sim.Timeline) { tl.People[1] = []sim.Stretch{idle(0, 660*sec, 0)} }, "relief"},
 		{"work of no length left out", func(tl *sim.Timeline) {
 			p := tl.People[0]
 			tl.People[0] = []sim.Stretch{p[0], p[2], p[3]}

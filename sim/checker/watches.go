@@ -50,12 +50,13 @@ func (m *moment) over(l int) bool {
 		slices.ContainsFunc(look.UntilTasks, func(k int) bool { return m.begun[k] })
 }
 
-// lent lists those who stand at a lookout that a task ends: they count as free for
-// it, but for who is hurt by then.
+// lent lists those who stand at a lookout that a task ends, or at one that needs
+// nobody while people are at it: they count as free for it, but for who is hurt by
+// then.
 func (m *moment) lent(k int) []int {
 	var people []int
 	for l := range m.c.d.Lookouts {
-		if !slices.Contains(m.c.d.Lookouts[l].UntilTasks, k) || m.over(l) {
+		if !slices.Contains(m.c.d.Lookouts[l].UntilTasks, k) && !m.c.isThere(l, k) || m.over(l) {
 			continue
 		}
 		for _, place := range m.posts[l] {
@@ -67,13 +68,21 @@ func (m *moment) lent(k int) []int {
 	return people
 }
 
-// callFrom takes a person from a place that is then filled no more; a relief who is
-// on the way to it walks on.
-func (m *moment) callFrom(p int) {
+// callFrom takes a person from a place for a task. One that the task ends is filled
+// no more; a relief who is on the way to it walks on. One at which the task is needs
+// nobody until it has ended.
+func (m *moment) callFrom(p, k int) {
 	for l := range m.posts {
 		for i := range m.posts[l] {
 			place := &m.posts[l][i]
 			if place.there != p {
+				continue
+			}
+			if m.c.isThere(l, k) {
+				m.duties[l].called[k] = true
+				m.letGo(l)
+			}
+			if !slices.Contains(m.c.d.Lookouts[l].UntilTasks, k) {
 				continue
 			}
 			if place.coming >= 0 {
@@ -105,36 +114,41 @@ func (m *moment) endWatches(k int) {
 	}
 }
 
-// mayWalkOn reports whether somebody who walks to a place need not take it: the
-// lookout has ended, who stood there has been called to a task that ends it, or
-// is called to one on arrival.
-func (c *check) mayWalkOn(s, next sim.Stretch) bool {
-	until := c.d.Lookouts[s.Lookout].UntilTasks
-	if c.stops(s.Lookout) <= s.To || next.Task >= 0 && slices.Contains(until, next.Task) {
-		return true
+// untold reports whether the timeline does not tell a relief who needed no walk: he
+// has left the place within the instant, relieved or called away or let go, and that
+// has no length; or he stood there before and was let go in between.
+func (m *moment) untold(e decision) bool {
+	if !e.here {
+		return false
 	}
-	for _, o := range c.at[s.Lookout] {
-		if o.Place == s.Place && o.Called < s.From && o.Left <= s.To && slices.Contains(until, o.Next) {
-			return true
+	p := e.people[0]
+	return m.posts[e.lookout][e.slot].there != p ||
+		slices.ContainsFunc(m.c.at[e.lookout], func(s spell) bool {
+			return s.Person == p && s.Place == e.slot && s.Called < m.at && m.at < s.Left
+		})
+}
+
+// stoodUnseen reports whether a person who is at a spot may have stood at a lookout
+// for no length of time, which is not told: one that a task ends that is called at
+// that moment, or that needs nobody from then on.
+func (c *check) stoodUnseen(p, spot int, at sim.Time, may func(l *sim.Lookout) bool) bool {
+	for l := range c.d.Lookouts {
+		look := &c.d.Lookouts[l]
+		if !may(look) || c.walk(spot, look.Spot) > 0 || !c.mayStand(l, p) {
+			continue
+		}
+		for k, t := range c.tl.Tasks {
+			if t.Called == at && (c.isThere(l, k) || slices.Contains(look.UntilTasks, k)) {
+				return true
+			}
 		}
 	}
 	return false
 }
 
-// gone reports whether a relief who needed no walk has left the place within the
-// instant: it has ended, or he has been called to what ends it. That has no length
-// and is not told.
-func (m *moment) gone(e decision) bool {
-	return e.here && m.posts[e.lookout][e.slot].there != e.people[0]
-}
-
-// watchedUnseen reports whether a person may have stood at a spot for no length of
-// time: at a lookout that a task called at that moment ends.
-func (c *check) watchedUnseen(p, spot int, at sim.Time) bool {
-	for l, look := range c.d.Lookouts {
-		if look.Spot == spot && c.mayStand(l, p) && slices.ContainsFunc(look.UntilTasks, func(k int) bool { return c.tl.Tasks[k].Called == at }) {
-			return true
-		}
-	}
-	return false
+// pulledTo reports whether somebody goes to a lookout from a stretch of time on a
+// task, be it that he stands there for no time.
+func (c *check) pulledTo(p int, s, next sim.Stretch) bool {
+	return next.Lookout >= 0 || s.What == sim.Working &&
+		c.stoodUnseen(p, s.Spot, s.To, func(l *sim.Lookout) bool { return l.IfNobody == sim.Pull })
 }

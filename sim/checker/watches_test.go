@@ -64,7 +64,7 @@ func TestLookoutsThatBeginAndEndWithTasksAreChecked(t *testing.T) {
 		{"who stands there is free too late", func(tl *sim.Timeline) {
 			tl.Drill.Lookouts[0].UntilTasks, tl.Drill.Lookouts[0].Until = nil, 8*minute+30*sec
 		}, "lookout"},
-		{"called from a lookout that goes on", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].UntilTasks = nil }, "lookout"},
+		{"called from a lookout that goes on", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].UntilTasks = nil }, "called"},
 		{"who stands there is not called", func(tl *sim.Timeline) {
 			tl.Tasks[2] = sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Group: -1, Unit: -1}
 			tl.End = 540 * sec
@@ -72,5 +72,35 @@ func TestLookoutsThatBeginAndEndWithTasksAreChecked(t *testing.T) {
 			tl.People[1] = tl.People[1][:3]
 			tl.SetMilestones()
 		}, "idle"},
+	})
+}
+
+// calledOnArrival is tended with a wait of 8 min, so that the relief is called to put
+// the fire out at the very moment of coming: he stands there for no time.
+func calledOnArrival() *sim.Timeline {
+	tl := tended()
+	tl.Luck.Amount[1] = 8 * minute
+	tl.Tasks[1].Worked, tl.Tasks[1].End = 480*sec, 480*sec
+	tl.Tasks[2].Called, tl.Tasks[2].Start, tl.Tasks[2].Worked, tl.Tasks[2].End = 480*sec, 480*sec, 600*sec, 600*sec
+	tl.People[0][2].To = 600 * sec
+	tl.People[1] = []sim.Stretch{idle(0, 420*sec, 0), relieve(420*sec, 480*sec, 0, 0, 1), work(480*sec, 600*sec, 2, 1)}
+	tl.People[2][0].To = 600 * sec
+	tl.End = 600 * sec
+	tl.SetMilestones()
+	return tl
+}
+
+func TestAReliefCalledAwayOnArrivalIsChecked(t *testing.T) {
+	never := sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Group: -1, Unit: -1}
+	mustCatch(t, calledOnArrival, []broken{
+		{"who stood there stays", func(tl *sim.Timeline) { tl.People[0] = []sim.Stretch{tl.People[0][0], watch(120*sec, 600*sec, 0, 1)} }, "lookout"},
+		{"he stands there and is not called", func(tl *sim.Timeline) {
+			tl.Tasks[2], tl.End = never, 500*sec
+			tl.People[0][2].To, tl.People[2][0].To = 500*sec, 500*sec
+			tl.People[1] = append(tl.People[1][:2], watch(480*sec, 500*sec, 0, 1))
+			tl.SetMilestones()
+		}, "idle"},
+		{"called although it ends nothing", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].UntilTasks = nil }, "called"},
+		{"he was on the way to no place", func(tl *sim.Timeline) { tl.People[1][1] = walk(420*sec, 480*sec, 2, 0, 1) }, "relief"},
 	})
 }
