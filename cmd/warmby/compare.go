@@ -15,6 +15,7 @@ import (
 	"warmby/sim/compare"
 	"warmby/sim/doubt"
 	"warmby/sim/rehearse"
+	"warmby/sim/stats"
 )
 
 const compareUsage = `Plays all drill orders of a scenario many times under the same luck. Ten lines say
@@ -34,6 +35,7 @@ Examples:
   warmby compare kestrel-fell --what-if all --report orders.html
   warmby compare mine.yaml --runs 10000 --what-if all --primary heated --json
   warmby compare kestrel-fell --log kestrel-fell
+  warmby compare kestrel-fell --runs 500 --until-told 8000
 
 How intervals and comparisons are made, and what they do not say: warmby help odds.
 `
@@ -43,6 +45,7 @@ type compareFlags struct {
 	orders, whatIfs, primary []string
 	seed                     uint64
 	runs, workers            int
+	untilTold                int      // runs at most; 0 when not asked for
 	differences, moves       []string // files for further pictures
 }
 
@@ -63,6 +66,7 @@ func compareCommand(e *environment) *cobra.Command {
 	ask.WhatIfs(flags, &f.whatIfs)
 	flags.StringArrayVar(&f.primary, "primary", nil, "milestone that it is about: `NAME`; else those with a target")
 	ask.Runs(flags, &f.runs, 2000, " of each order")
+	flags.IntVar(&f.untilTold, "until-told", 0, "play on, twice as many each time, until orders are told apart or `N` runs are played")
 	ask.Seed(flags, &f.seed)
 	ask.Workers(flags, &f.workers)
 	f.Declare(flags, "the odds")
@@ -78,6 +82,9 @@ func (f *compareFlags) check() error {
 	if f.runs < 1 {
 		return &mistake.Usage{What: fmt.Sprintf("--runs expects a whole number, 1 or more, got %d", f.runs), Cure: "2000 are played unless you say otherwise"}
 	}
+	if f.untilTold != 0 && f.untilTold < f.runs {
+		return &mistake.Usage{What: fmt.Sprintf("--until-told expects so many runs at most, no fewer than --runs (%d), got %d", f.runs, f.untilTold), Cure: "--runs are looked at first, then twice as many, and so on"}
+	}
 	return ask.SettleWorkers(&f.workers)
 }
 
@@ -87,6 +94,8 @@ type comparison struct {
 	flags     compareFlags
 	d         *sim.Drill // the first drill, for what all have in common
 	primary   []int      // milestones
+	runs      int
+	until     *compare.Told // how they came to be so many; nil when that was settled before
 	asIs      *bout
 	whatIfs   []*bout
 	leftOut   [][]compare.LeftOut // by order
@@ -150,10 +159,14 @@ func newComparison(src *ask.Source, f compareFlags) (*comparison, error) {
 	if err := c.settlePrimary(f.primary, src.Name); err != nil {
 		return nil, err
 	}
-	if moments := f.runs * len(orders) * (1 + len(wanted)) * len(c.d.Milestones); moments > ask.MostMoments || f.runs > ask.MostMoments {
-		return nil, &mistake.Usage{What: fmt.Sprintf("--runs %d of %s would not fit into memory", f.runs, report.Counted(len(orders)*(1+len(wanted)), "drill")), Cure: "ask for fewer runs, orders or what-ifs; 10000 runs tell a mean to a few seconds"}
+	flag, most := "runs", f.runs
+	if f.untilTold > 0 {
+		flag, most = "until-told", f.untilTold
 	}
-	c.flags, c.drawn = f, rehearse.IsDrawn(c.d)
+	if moments := most * len(orders) * (1 + len(wanted)) * len(c.d.Milestones); moments > ask.MostMoments || most > ask.MostMoments {
+		return nil, &mistake.Usage{What: fmt.Sprintf("--%s %d of %s would not fit into memory", flag, most, report.Counted(len(orders)*(1+len(wanted)), "drill")), Cure: "ask for fewer runs, orders or what-ifs; 10000 runs tell a mean to a few seconds"}
+	}
+	c.flags, c.drawn, c.runs = f, rehearse.IsDrawn(c.d), f.runs
 	return c, nil
 }
 
@@ -182,6 +195,9 @@ func (c *comparison) settlePrimary(names []string, where string) error {
 
 // play plays everything that was asked for.
 func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
+	if err := c.settleRuns(ctx, s); err != nil {
+		return fmt.Errorf("%s: %w", c.name, err)
+	}
 	b := c.batch()
 	if err := c.asIs.play(ctx, s, b); err != nil {
 		return fmt.Errorf("%s: %w", c.name, err)
@@ -206,12 +222,28 @@ func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 	return c.askWhatMoves(ctx, b)
 }
 
+// settleRuns looks how many runs it takes until the orders are told apart, if that
+// is asked for.
+func (c *comparison) settleRuns(ctx context.Context, s *scenarios.Scenario) error {
+	if c.flags.untilTold == 0 {
+		return nil
+	}
+	drills, err := c.asIs.drills(s)
+	if err != nil {
+		return err
+	}
+	told, err := compare.UntilTold(ctx, drills, c.batch(), c.primary, c.flags.untilTold)
+	c.runs, c.until = told.Runs, &told
+	return err
+}
+
 // doubt plays all orders again with their numbers doubted.
 func (c *comparison) doubt(ctx context.Context, n doubt.Numbers) (err error) {
 	if !c.drawn || !n.Any(c.d) {
 		return nil
 	}
 	b := n.Batch(c.batch())
+	b.Looks = stats.Looks{} // their number is settled
 	w := &report.DoubtedBout{Numbers: n, Runs: b.Runs}
 	var drills []*sim.Drill
 	for _, p := range c.asIs.played {
@@ -227,7 +259,11 @@ func (c *comparison) doubt(ctx context.Context, n doubt.Numbers) (err error) {
 }
 
 func (c *comparison) batch() compare.Batch {
-	return compare.Batch{Seed: c.flags.seed, Runs: c.flags.runs, Workers: c.flags.workers}
+	b := compare.Batch{Seed: c.flags.seed, Runs: c.runs, Workers: c.flags.workers}
+	if c.until != nil {
+		b.Looks = c.until.Looks()
+	}
+	return b
 }
 
 // askWhatMoves asks what moves the primary milestones: under every order for
@@ -258,7 +294,7 @@ func (c *comparison) askWhatMoves(ctx context.Context, b compare.Batch) error {
 // told is the comparison for its report.
 func (c *comparison) told() report.Comparison {
 	told := report.Comparison{
-		Drill: c.d, Seed: c.flags.seed, Runs: c.flags.runs, Primary: c.primary, Drawn: c.drawn, AsIs: c.asIs.told(),
+		Drill: c.d, Seed: c.flags.seed, Runs: c.runs, Until: c.until, Primary: c.primary, Drawn: c.drawn, AsIs: c.asIs.told(),
 		LeftOut: c.leftOut, Moves: c.moves, Doubted: c.doubted, All: c.cautions(), Repeat: c.repeat(), Cautions: ask.CautionsCommand(c.arg),
 	}
 	for _, w := range c.whatIfs {
@@ -286,5 +322,9 @@ func (c *comparison) repeat() string {
 			line.With(f.flag, v)
 		}
 	}
-	return line.With("runs", c.flags.runs).With("seed", c.flags.seed).String()
+	line.With("runs", c.flags.runs)
+	if c.flags.untilTold > 0 {
+		line.With("until-told", c.flags.untilTold)
+	}
+	return line.With("seed", c.flags.seed).String()
 }

@@ -24,17 +24,24 @@ type bout struct {
 }
 
 func (w *bout) play(ctx context.Context, s *scenarios.Scenario, b compare.Batch) error {
-	var drills []*sim.Drill
+	drills, err := w.drills(s)
+	if err != nil {
+		return err
+	}
+	w.played, w.cold, err = compare.PlayCold(ctx, drills, b)
+	return err
+}
+
+// drills are those of a scenario under all orders.
+func (w *bout) drills(s *scenarios.Scenario) (drills []*sim.Drill, err error) {
 	for _, order := range w.orders {
 		d, err := s.Drill(order)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		drills = append(drills, d)
 	}
-	var err error
-	w.played, w.cold, err = compare.PlayCold(ctx, drills, b)
-	return err
+	return drills, nil
 }
 
 // told is the bout for its report.
@@ -45,7 +52,8 @@ func (w *bout) told() *report.Bout {
 // change is what a what-if does to one milestone of one order, run by run: over
 // 0 when it comes later than as it is.
 func (c *comparison) change(w *bout, order, m int) stats.Difference {
-	return compare.Pair(w.played[order].Times[m], c.asIs.played[order].Times[m]).Difference()
+	as := c.asIs.played[order]
+	return as.Looks.Difference(compare.Pair(w.played[order].Times[m], as.Times[m]))
 }
 
 // changeApart is the same otherwise than on average.

@@ -10,14 +10,16 @@ type Moments struct {
 	Times     []sim.Time // by run
 	By        sim.Time   // the target; sim.Never without one
 	Quantiles []stats.Quantile
+	Looks     stats.Looks // at the runs
 }
 
-// MomentsOf works out the [Quantiles] of moments.
-func MomentsOf(times []sim.Time, by sim.Time) Moments {
-	m := Moments{Times: times, By: by}
+// MomentsOf works out the [Quantiles] of moments that are looked at so often.
+func MomentsOf(times []sim.Time, by sim.Time, looks stats.Looks) Moments {
+	m := Moments{Times: times, By: by, Looks: looks}
+	level := looks.Level(stats.Level, int64(len(times)))
 	sorted := stats.SortedOf(times)
 	for _, p := range Quantiles {
-		m.Quantiles = append(m.Quantiles, stats.QuantileOf(sorted, p))
+		m.Quantiles = append(m.Quantiles, stats.QuantileAt(sorted, p, level))
 	}
 	return m
 }
@@ -41,7 +43,7 @@ func (a *Moments) Apart(b *Moments) (gap Apart) {
 	for run := range a.Times {
 		f.Add(onTime(a.Times[run], a.By), onTime(b.Times[run], b.By))
 	}
-	share := f.Gap()
+	share := f.GapAt(a.Looks.Level(stats.Level, f.Runs()))
 	gap.OnTime = &share
 	return gap
 }

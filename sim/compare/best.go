@@ -37,7 +37,7 @@ func (s *Standing) BestAt(m int) *Best {
 			in[i] = append(in[i], onTime(at, p.Drill.Milestones[m].By))
 		}
 	}
-	return oftenest(m, in)
+	return oftenest(m, in, s.Played[0].Looks)
 }
 
 // BestWell holds drills against the one in which all is well most often; nil for
@@ -50,41 +50,41 @@ func BestWell(list []Well) *Best {
 	for i := range list {
 		in = append(in, list[i].in)
 	}
-	return oftenest(-1, in)
+	return oftenest(-1, in, list[0].looks)
 }
 
-func oftenest(milestone int, in [][]bool) *Best {
-	b := &Best{Milestone: milestone}
-	level := stats.OneSided(len(in))
+func oftenest(milestone int, in [][]bool, looks stats.Looks) *Best {
+	b, runs := &Best{Milestone: milestone}, int64(len(in[0]))
+	level := looks.Level(stats.WithinLevel(len(in)), runs)
 	b.Within = stats.WithinOfBest(len(in), func(i, j int) float64 {
 		var f stats.Fourfold
 		for run := range in[i] {
 			f.Add(in[i][run], in[j][run])
 		}
-		return -f.GapAt(2*level - 1).Low
+		return -f.GapAt(level).Low
 	})
 	for _, row := range in {
-		b.Shares = append(b.Shares, stats.ShareAt(count(row), int64(len(row)), stats.Chosen(len(in))))
+		b.Shares = append(b.Shares, stats.ShareAt(count(row), runs, looks.Level(stats.Chosen(len(in)), runs)))
 	}
 	return b
 }
 
 func (s *Standing) soonest(m int) *Best {
 	b := &Best{Milestone: m}
-	n := len(s.Played)
+	n, looks, runs := len(s.Played), s.Played[0].Looks, int64(len(s.Played[0].Times[m]))
 	for _, p := range s.Played {
 		var tally stats.Tally
 		for _, at := range p.Times[m] {
 			tally.Add(at)
 		}
-		mean := tally.MeanAt(stats.Chosen(n))
+		mean := tally.MeanAt(looks.Level(stats.Chosen(n), runs))
 		if !mean.OK() {
 			return nil
 		}
 		b.Means = append(b.Means, mean)
 	}
 	b.Within = stats.WithinOfBest(n, func(i, j int) float64 {
-		return Pair(s.Played[i].Times[m], s.Played[j].Times[m]).Behind(stats.OneSided(n))
+		return Pair(s.Played[i].Times[m], s.Played[j].Times[m]).Behind(looks.Level(stats.WithinLevel(n), runs))
 	})
 	for _, match := range s.Matches[m] {
 		if match.Diff.Doubt != "" {

@@ -7,6 +7,7 @@ import (
 	"warmby/sim/cold"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
+	"warmby/sim/stats"
 )
 
 // Batch says which runs to play, and on how many workers.
@@ -14,6 +15,7 @@ type Batch struct {
 	Seed    uint64
 	Runs    int // runs 0 to Runs - 1 of the seed
 	Workers int
+	Looks   stats.Looks // at the runs, before it was settled how many there are
 	// ReadAs, when it is not nil, gives drills as which a drill is played instead,
 	// one or more. They share its runs: of k readings each is played in one run in
 	// k, those next to each other.
@@ -98,6 +100,9 @@ type Played struct {
 	// *[sim.NeverError]; nil if none did.
 	Stop    error
 	StopRun int
+	// Looks is how often the runs were looked at before it was settled how many
+	// there are.
+	Looks stats.Looks
 	// Readings are the drills as which it was played, by [Batch.ReadAs]; nil when
 	// it was played as it is.
 	Readings []*sim.Drill
@@ -136,7 +141,7 @@ func play(ctx context.Context, drills []*sim.Drill, b Batch, chilled int) ([]*Pl
 	played, chills := make([]*Played, len(drills)), make([][]chill, len(drills))
 	readers := make([]*readers, len(drills))
 	for i, d := range drills {
-		played[i] = &Played{Drill: d, Times: make([][]sim.Time, len(d.Milestones)), Readings: b.read(d)}
+		played[i] = &Played{Drill: d, Times: make([][]sim.Time, len(d.Milestones)), Readings: b.read(d), Looks: b.Looks}
 		for m := range played[i].Times {
 			played[i].Times[m] = make([]sim.Time, b.Runs)
 		}

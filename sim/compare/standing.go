@@ -58,7 +58,7 @@ type Standing struct {
 // intervals hold together and who is ahead is told by Holm's procedure (see
 // [stats.Simultaneous]). Those at other milestones are exploratory.
 func Stand(played []*Played, primary []int) *Standing {
-	n := len(played[0].Drill.Milestones)
+	n, looks := len(played[0].Drill.Milestones), played[0].Looks
 	s := &Standing{Played: played, Odds: make([][]Odds, n), Matches: make([][]Match, n)}
 	var family []*stats.Paired
 	var members [][2]int // milestone and match of each of the family
@@ -75,11 +75,11 @@ func Stand(played []*Played, primary []int) *Standing {
 					family, members = append(family, paired), append(members, [2]int{m, len(s.Matches[m])})
 				}
 				s.Matches[m] = append(s.Matches[m], Match{
-					A: i, B: j, Diff: paired.Difference(), Apart: moments[i].Apart(&moments[j]), Exploratory: !isPrimary})
+					A: i, B: j, Diff: looks.Difference(paired), Apart: moments[i].Apart(&moments[j]), Exploratory: !isPrimary})
 			}
 		}
 	}
-	for k, d := range stats.Simultaneous(family) {
+	for k, d := range looks.Simultaneous(family) {
 		s.Matches[members[k][0]][members[k][1]].Diff = d
 	}
 	for m := range s.Matches {
@@ -94,7 +94,7 @@ func Stand(played []*Played, primary []int) *Standing {
 // Moments are those of all drills at a milestone.
 func (s *Standing) Moments(m int) (list []Moments) {
 	for i, p := range s.Played {
-		list = append(list, Moments{p.Times[m], p.Drill.Milestones[m].By, s.Odds[m][i].Quantiles})
+		list = append(list, Moments{p.Times[m], p.Drill.Milestones[m].By, s.Odds[m][i].Quantiles, p.Looks})
 	}
 	return list
 }
@@ -111,12 +111,13 @@ func (s *Standing) oddsOf(m, drill int) Odds {
 		}
 	}
 	runs := int64(len(times))
-	o := Odds{Mean: tally.Mean(), Never: stats.ShareOf(tally.Never, runs), First: stats.ShareOf(first, runs)}
+	level := p.Looks.Level(stats.Level, runs)
+	o := Odds{Mean: tally.MeanAt(level), Never: stats.ShareAt(tally.Never, runs, level), First: stats.ShareAt(first, runs, level)}
 	if by := p.Drill.Milestones[m].By; by != sim.Never {
-		share := stats.ShareOf(reachedBy(times, by), runs)
+		share := stats.ShareAt(reachedBy(times, by), runs, level)
 		o.OnTime = &share
 	}
-	o.Quantiles = MomentsOf(times, sim.Never).Quantiles
+	o.Quantiles = MomentsOf(times, sim.Never, p.Looks).Quantiles
 	return o
 }
 

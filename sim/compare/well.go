@@ -20,8 +20,9 @@ type Well struct {
 	// both are.
 	All *stats.Share
 
-	in   []bool // whether all is well, by run
-	read reading
+	in    []bool // whether all is well, by run
+	read  reading
+	looks stats.Looks
 }
 
 // HowWell tells of drills that were played, with their accounts of cold by
@@ -37,21 +38,20 @@ func HowWell(played []*Played, accounts []*Cold) []Well {
 
 func howWell(p *Played, account *Cold) (w Well) {
 	inTime, targets := p.inTime()
-	w.read = p.reading()
+	w.read, w.looks = p.reading(), p.Looks
 	if targets {
-		w.Targets = shareOf(inTime)
+		w.Targets = w.shareOf(inTime)
 	}
 	w.in = inTime
 	if account != nil {
-		nobody := stats.ShareOf(int64(len(account.Peaks)-account.Over), int64(len(account.Peaks)))
-		w.NobodyCold = &nobody
+		w.NobodyCold = w.share(int64(len(account.Peaks)-account.Over), int64(len(account.Peaks)))
 		w.in = make([]bool, len(account.warm))
 		for run, warm := range account.warm {
 			w.in[run] = warm && inTime[run]
 		}
 	}
 	if targets || account != nil {
-		w.All = shareOf(w.in)
+		w.All = w.shareOf(w.in)
 	}
 	return w
 }
@@ -75,8 +75,10 @@ func (p *Played) inTime() (in []bool, targets bool) {
 	return in, targets
 }
 
-func shareOf(in []bool) *stats.Share {
-	s := stats.ShareOf(count(in), int64(len(in)))
+func (w *Well) shareOf(in []bool) *stats.Share { return w.share(count(in), int64(len(in))) }
+
+func (w *Well) share(count, runs int64) *stats.Share {
+	s := stats.ShareAt(count, runs, w.looks.Level(stats.Level, runs))
 	return &s
 }
 
@@ -99,7 +101,7 @@ func MostOftenWell(list []Well) []int {
 		}
 		in = append(in, list[i].in)
 	}
-	return mostOften(in, list[0].read)
+	return mostOften(in, list[0].read, list[0].looks)
 }
 
 // MostOftenInTime returns the drills that reach a milestone in time most often,
@@ -117,13 +119,13 @@ func MostOftenInTime(played []*Played, m int) []int {
 		}
 		in = append(in, runs)
 	}
-	return mostOften(in, played[0].reading())
+	return mostOften(in, played[0].reading(), played[0].Looks)
 }
 
 // mostOften returns, of rows that say of each run whether it went well, the one
 // with most such runs, of equals the first, and then those that cannot be told
 // from it. It returns nil when no run went well.
-func mostOften(in [][]bool, read reading) []int {
+func mostOften(in [][]bool, read reading, looks stats.Looks) []int {
 	rows, well := make([][]sim.Time, len(in)), false
 	for i, row := range in {
 		well = well || slices.Contains(row, true)
@@ -137,12 +139,12 @@ func mostOften(in [][]bool, read reading) []int {
 	if !well {
 		return nil
 	}
-	return least(rows)
+	return least(rows, looks)
 }
 
 // levelAmong tells which others of n cannot be told from the best one; the
 // differences of all of them are one family.
-func levelAmong(n, best int, pair func(i, j int) *stats.Paired) []bool {
+func levelAmong(n, best int, looks stats.Looks, pair func(i, j int) *stats.Paired) []bool {
 	level := make([]bool, n)
 	var family []*stats.Paired
 	var members [][2]int
@@ -151,7 +153,7 @@ func levelAmong(n, best int, pair func(i, j int) *stats.Paired) []bool {
 			family, members = append(family, pair(i, j)), append(members, [2]int{i, j})
 		}
 	}
-	for k, d := range stats.Simultaneous(family) {
+	for k, d := range looks.Simultaneous(family) {
 		for i, one := range members[k] {
 			if one == best {
 				level[members[k][1-i]] = d.Ahead() == 0
@@ -172,13 +174,13 @@ func SoonestOnAverage(played []*Played, m int) []int {
 		}
 		rows[i] = p.reading().sums(len(p.Times[m]), func(run int) sim.Time { return p.Times[m][run] })
 	}
-	return least(rows)
+	return least(rows, played[0].Looks)
 }
 
 // least returns the row with the least sum, of equals the first, and then those
 // that cannot be told from it, by their sums. The differences of all rows, place
 // by place, are one family.
-func least(rows [][]sim.Time) []int {
+func least(rows [][]sim.Time, looks stats.Looks) []int {
 	totals := make([]sim.Time, len(rows))
 	for i, row := range rows {
 		for _, v := range row {
@@ -187,7 +189,7 @@ func least(rows [][]sim.Time) []int {
 	}
 	best := slices.Index(totals, slices.Min(totals))
 	out := []int{best}
-	for i, level := range levelAmong(len(rows), best, func(i, j int) *stats.Paired { return Pair(rows[i], rows[j]) }) {
+	for i, level := range levelAmong(len(rows), best, looks, func(i, j int) *stats.Paired { return Pair(rows[i], rows[j]) }) {
 		if level {
 			out = append(out, i)
 		}

@@ -8,13 +8,14 @@ type Within struct {
 	AtMost float64 // by how much it is behind the best at most; 0 when it is the only one that may be
 }
 
-// OneSided returns the level at which each of the bounds that [WithinOfBest]
-// asks for must hold, for so many that are held against each other.
-func OneSided(n int) float64 { return 1 - (1-Level)/float64(max(1, n-1)) }
+// WithinLevel returns the level of the intervals whose one end is each of the
+// bounds that [WithinOfBest] asks for, of so many that are held against each
+// other.
+func WithinLevel(n int) float64 { return 1 - 2*(1-Level)/float64(max(1, n-1)) }
 
 // WithinOfBest holds several against the best of them, whichever that is. Behind
-// returns by how much i is behind j at most, a bound that holds with [OneSided];
-// below 0 it is ahead. With 95 % the best is one of those that may be, and all
+// returns by how much i is behind j at most, an end of an interval of
+// [WithinLevel]; below 0 it is ahead. With 95 % the best is one of those that may be, and all
 // others are behind it by no more than is said, so that it holds of one that was
 // chosen for looking best as well. These are J. C. Hsu's constrained multiple
 // comparisons with the best (Ann. Statist. 12 (1984) 1136-1144), with paired
@@ -46,10 +47,10 @@ func WithinOfBest(n int, behind func(i, j int) float64) []Within {
 }
 
 // Behind returns by how much a is later than b at most on average, in
-// milliseconds, with a one-sided level; infinite when either is not always
+// milliseconds: the upper end of an interval of a level; infinite when either is not always
 // reached, or for a single run.
 func (p *Paired) Behind(level float64) float64 {
-	d := p.differenceAt(2*level - 1).Mean
+	d := p.differenceAt(level).Mean
 	switch {
 	case !d.OK():
 		return math.Inf(1)

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"testing"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"warmby/internal/thorough"
 	"warmby/sim"
 )
 
@@ -35,10 +35,7 @@ func TestOnlyThoseThatMayBeTheBestCount(t *testing.T) {
 // that may be. With all eight equal and the 95 % of one look, the interval of the
 // mean holds with 86 %.
 func TestTheOneThatLooksBestIsCovered(t *testing.T) {
-	studies := 400
-	if os.Getenv("WARMBY_LONG") != "" {
-		studies = 2000
-	}
+	studies := thorough.Cases(400, 2000)
 	const orders, runs = 8, 200
 	for _, shift := range []sim.Time{0, 20 * sim.Second, 2 * sim.Minute} { // of each from the next
 		for _, together := range []float64{0, 0.8} {
@@ -108,7 +105,7 @@ func (s *eight) within() []Within {
 		for run := range s.times[i] {
 			p.Add(s.times[i][run], s.times[j][run])
 		}
-		return p.Behind(OneSided(len(s.times)))
+		return p.Behind(WithinLevel(len(s.times)))
 	})
 }
 

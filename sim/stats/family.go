@@ -14,18 +14,30 @@ import (
 //
 // Intervals that step down as Holm's levels do would be shorter and would not
 // hold together: two of them already miss with 7.5 %.
-func Simultaneous(family []*Paired) []Difference {
+func Simultaneous(family []*Paired) []Difference { return Looks{}.Simultaneous(family) }
+
+// Simultaneous is the function of that name for runs that are looked at so often.
+func (l Looks) Simultaneous(family []*Paired) []Difference {
 	level := 1 - (1-Level)/float64(max(1, len(family)))
 	out := make([]Difference, len(family))
 	p := make([]float64, len(family))
 	for i, pair := range family {
-		out[i] = pair.differenceAt(level)
+		out[i] = l.differenceAt(pair, level)
 		p[i] = out[i].P
 	}
 	for i, adjusted := range Holm(p) {
 		out[i].P = adjusted
 	}
 	return out
+}
+
+// Difference is [Paired.Difference] for runs that are looked at so often.
+func (l Looks) Difference(p *Paired) Difference { return l.differenceAt(p, Level) }
+
+func (l Looks) differenceAt(p *Paired, level float64) Difference {
+	d := p.differenceAt(l.Level(level, p.Runs))
+	d.P = l.P(d.P, p.Runs)
+	return d
 }
 
 // Holm returns p values adjusted for being many: the k-th smallest of m times

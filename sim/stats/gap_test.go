@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"testing"
 
+	"warmby/internal/thorough"
 	"warmby/sim"
 )
 
@@ -29,10 +29,7 @@ func TestPairedSharesAsPublished(t *testing.T) {
 // Two orders of which one is in time in a share a of the runs, the other in b,
 // and both in both: that many runs, so many batches.
 func TestPairedSharesHoldTheTruth(t *testing.T) {
-	batches, sizes := 1000, []int{100, 500}
-	if os.Getenv("WARMBY_LONG") != "" {
-		batches, sizes = 4000, []int{100, 500, 2000}
-	}
+	batches, sizes := thorough.Cases(1000, 4000), []int{100, 500, 2000}
 	for _, n := range sizes {
 		for _, p := range []struct{ a, b, both float64 }{
 			{0.5, 0.5, 0.25}, {0.5, 0.5, 0.45}, {0.8, 0.7, 0.65}, {0.9, 0.9, 0.88}, {0.95, 0.85, 0.84}, {0.3, 0.05, 0.04}, {0.7, 0.65, 0.65},
@@ -98,10 +95,7 @@ func longish(r *rand.Rand, sigma float64) float64 { return math.Exp(sigma * r.No
 // The interval assumes no shape, so it must hold for every law; it may hold too
 // often where two orders go closely together, which is said.
 func TestQuantileGapsHoldTheTruth(t *testing.T) {
-	batches, sizes := 200, []int{100}
-	if os.Getenv("WARMBY_LONG") != "" {
-		batches, sizes = 1000, []int{100, 500, 2000}
-	}
+	batches, sizes := thorough.Cases(200, 1000), []int{100, 500, 2000}[:thorough.Cases(1, 3)]
 	for _, law := range pairLaws {
 		truth := trueGaps(law.draw)
 		for _, n := range sizes {

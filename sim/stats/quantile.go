@@ -53,13 +53,16 @@ type Quantile struct {
 // in about equal parts on both sides. It assumes nothing about the shape: the number of runs that come before the true
 // quantile is binomial. (H. A. David and H. N. Nagaraja, Order Statistics, 3rd
 // ed., section 7.1.) The batch must not be empty.
-func QuantileOf(batch Ordered, p float64) Quantile {
+func QuantileOf(batch Ordered, p float64) Quantile { return QuantileAt(batch, p, Level) }
+
+// QuantileAt is QuantileOf with another level.
+func QuantileAt(batch Ordered, p, level float64) Quantile {
 	n := batch.Len()
 	if n == 0 || !(p > 0 && p < 1) {
 		panic(fmt.Sprintf("stats: quantile %v of %d runs", p, n))
 	}
 	q := Quantile{P: p, Value: batch.At(rankOf(n, p)), Runs: n, Warning: fewRuns(n)}
-	low, high := ranks(n, p, Level)
+	low, high := ranks(n, p, level)
 	if q.LowOpen = low < 1; !q.LowOpen {
 		q.Low = batch.At(low)
 	}

@@ -5,6 +5,7 @@ type Comparison struct {
 	Head
 	Seed        uint64          `json:"seed"`
 	Runs        int             `json:"runs"`
+	Until       *Until          `json:"until_told"` // null when the number of runs was settled before
 	Primary     []string        `json:"primary"`
 	FirstAt     string          `json:"first_share_milestone"` // what first_share of an order is about
 	Orders      []ComparedOrder `json:"orders"`
@@ -17,6 +18,13 @@ type Comparison struct {
 	Warnings    []string        `json:"warnings"`
 	Cautions    []Caution       `json:"cautions"`
 	Repeat      string          `json:"repeat"`
+}
+
+// Until is how runs were added until orders were told apart.
+type Until struct {
+	First int  `json:"first_look_runs"`
+	Most  int  `json:"most_runs"`
+	All   bool `json:"all_told"`
 }
 
 // ComparedOrder is what one order gives.

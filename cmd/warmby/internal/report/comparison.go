@@ -16,9 +16,10 @@ import (
 type Comparison struct {
 	Drill   *sim.Drill // the first, for what all have in common
 	Seed    uint64
-	Runs    int   // of each order
-	Primary []int // milestones that it is about
-	Drawn   bool  // whether anything is left to luck
+	Runs    int           // of each order
+	Until   *compare.Told // how they came to be so many; nil when that was settled before
+	Primary []int         // milestones that it is about
+	Drawn   bool          // whether anything is left to luck
 	AsIs    *Bout
 	WhatIfs []*Bout
 	LeftOut [][]compare.LeftOut // by order
@@ -122,7 +123,16 @@ func (c Comparison) facts() []Block {
 	if !c.Drill.Site.Arrival.IsZero() {
 		parts = append(parts, Say("arrival {}", Date(c.Drill.Site.Arrival)))
 	}
-	return []Block{Text{Says: sentence(Join(parts, "; "))}}
+	blocks := []Block{Text{Says: sentence(Join(parts, "; "))}}
+	if u := c.Until; u != nil {
+		told := "until all orders were told apart"
+		if !u.All {
+			told = "and not all orders were told apart"
+		}
+		blocks = append(blocks, Text{Says: Say("Looked at after {}, and each time there were twice as many, up to {} at most, {}: intervals are wider for it, and hold at every look (help odds).",
+			Count{u.First, "run"}, Count{u.Most, "run"}, told)})
+	}
+	return blocks
 }
 
 // RareWarning says what so few runs see too seldom.

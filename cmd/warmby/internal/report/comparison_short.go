@@ -118,7 +118,8 @@ func (c Comparison) worse(w *Bout) Sentence {
 // Change is what a what-if does to one milestone of one order, run by run: over
 // 0 when it comes later than as it stands.
 func (c Comparison) Change(w *Bout, order, m int) stats.Difference {
-	return compare.Pair(w.Played[order].Times[m], c.AsIs.Played[order].Times[m]).Difference()
+	as := c.AsIs.Played[order]
+	return as.Looks.Difference(compare.Pair(w.Played[order].Times[m], as.Times[m]))
 }
 
 // waiting lists the tasks that can wait, in the order of the file.

@@ -47,7 +47,7 @@ func (k *kept) of(order, milestone int) *compare.Moments {
 		for o, milestones := range k.times {
 			var row []compare.Moments
 			for m, times := range milestones {
-				row = append(row, compare.MomentsOf(times, k.drills[o].Milestones[m].By))
+				row = append(row, compare.MomentsOf(times, k.drills[o].Milestones[m].By, stats.Looks{}))
 			}
 			k.moments = append(k.moments, row)
 		}
@@ -60,7 +60,7 @@ func (k *kept) of(order, milestone int) *compare.Moments {
 func (k *kept) against(other *kept, order, milestone int) (stats.Difference, compare.Apart) {
 	a, b := *k.of(order, milestone), *other.of(order, milestone)
 	if n := min(len(a.Times), len(b.Times)); n < len(a.Times) || n < len(b.Times) {
-		a, b = compare.MomentsOf(a.Times[:n], a.By), compare.MomentsOf(b.Times[:n], b.By)
+		a, b = compare.MomentsOf(a.Times[:n], a.By, stats.Looks{}), compare.MomentsOf(b.Times[:n], b.By, stats.Looks{})
 	}
 	return compare.Pair(a.Times, b.Times).Difference(), a.Apart(&b)
 }
