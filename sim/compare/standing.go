@@ -23,6 +23,9 @@ type Odds struct {
 	Never     stats.Share
 	OnTime    *stats.Share // nil without a target
 	First     stats.Share  // runs in which no other drill is sooner
+	// Enough is how many runs the interval of the mean needs, as skewed as the
+	// moments are; 0 when there are as many, and without a mean.
+	Enough int64
 }
 
 // Match is two drills, by index, held against each other at one milestone:
@@ -116,6 +119,9 @@ func (s *Standing) oddsOf(m, drill int) Odds {
 	if by := p.Drill.Milestones[m].By; by != sim.Never {
 		share := stats.ShareAt(reachedBy(times, by), runs, level)
 		o.OnTime = &share
+	}
+	if need := stats.EnoughFor(stats.SkewnessOf(times)); o.Mean.OK() && need > runs {
+		o.Enough = need
 	}
 	o.Quantiles = MomentsOf(times, sim.Never, p.Looks).Quantiles
 	return o

@@ -37,6 +37,9 @@ func OddsOf(o *batch.OrderSummary, milestone int, runs int64) Odds {
 		share := stats.ShareOf(m.OnTime, runs)
 		odds.OnTime = &share
 	}
+	if need := stats.EnoughFor(m.Counts.Skewness()); odds.Mean.OK() && need > runs {
+		odds.Enough = need
+	}
 	for _, p := range Quantiles {
 		odds.Quantiles = append(odds.Quantiles, stats.QuantileOf(&m.Counts, p))
 	}

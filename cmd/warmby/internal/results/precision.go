@@ -10,6 +10,7 @@ import (
 	"warmby/scenarios"
 	"warmby/sim"
 	"warmby/sim/batch"
+	"warmby/sim/compare"
 )
 
 // until reads "hot drink p90 1 min".
@@ -56,5 +57,8 @@ func (j *Job) untilOf(d *sim.Drill, name string, what batch.Measure, p float64, 
 		return nil, &mistake.Usage{What: fmt.Sprintf("--precision: quantiles are kept to the whole second; how narrow must be 2 s or more, got %q", wide), Cure: hint}
 	}
 	u.Wide, u.Share = sim.Milliseconds(1000*v), v
+	if rare := compare.RarestOf(d, batch.FirstStage); rare != nil {
+		u.Least = rare.Enough
+	}
 	return u, nil
 }
