@@ -305,7 +305,8 @@ func (c *comparison) told() report.Comparison {
 
 // warnings returns what should keep readers from leaning on the figures.
 func (c *comparison) warnings() (list []string) {
-	for _, w := range c.told().Warnings() {
+	told := c.told()
+	for _, w := range append(told.Warnings(), told.Skewed()...) {
 		list = append(list, w.Write(report.Full))
 	}
 	return list

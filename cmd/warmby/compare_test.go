@@ -31,7 +31,7 @@ func played(t testing.TB, name string, f compareFlags) *comparison {
 // Every shipped scenario can be compared, with every what-if.
 func TestShippedScenariosCompare(t *testing.T) {
 	for _, name := range scenariosRead() {
-		c := played(t, name, compareFlags{runs: 250, seed: 1, workers: 2, whatIfs: []string{ask.AllWhatIfs}, Answer: ask.Answer{JSON: true}})
+		c := played(t, name, compareFlags{runs: 800, seed: 1, workers: 2, whatIfs: []string{ask.AllWhatIfs}, Answer: ask.Answer{JSON: true}})
 		if w := c.warnings(); len(w) > 0 {
 			t.Errorf("%s: warnings %q, want none", name, w)
 		}

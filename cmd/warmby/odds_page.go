@@ -47,13 +47,16 @@ moved a figure, not how true the lengths in the file are.
              65 (2000) 23-28)
 
 With fewer than 100 runs there is a warning and nothing is called ahead. The same
-holds where a mishap, or a case of the weather, is expected in fewer than 25 of
+holds where a mishap, or a case of the weather, is expected in fewer than 40 of
 the runs: one that comes in 1 evening of 100 may be missing from 100 runs
 altogether, and then means, differences and their intervals know nothing of it.
 The warning says how many runs would do. Nor is anything called ahead where the
 differences are so skewed that the runs are too few for Student's t: fewer than 25
 times the square of their skewness (Cochran, Sampling Techniques, 3rd ed., 2.15).
-Quantiles and shares need neither.
+Quantiles and shares need neither. A mean whose moments are that skewed comes with a
+warning. In studies with mishaps of 10, 5, 1 and 0.1 % in 100 to 4,000 runs nothing
+was told in too few runs, and what was told held with 94.2 to 95.0 %; half of the
+studies of 100 runs called somebody ahead before there was such a rule.
 
 LOOKING AGAIN AND AGAIN
 
@@ -199,8 +202,12 @@ milestone, under every order, after a first stage of 2,048 runs (or --runs, if
 that is less), and then after between a quarter more and four times as many, as
 the width foretells, until it is narrow under all orders or --runs are played.
 It stops and says so where no number of runs would do (never in some run: no
-mean). Looking several times makes the interval hold a little less often than
-95 %.
+mean). A mean is not looked at before a mishap, or a case of the weather, is
+expected in 40 of the runs, nor before there are 25 times the square of the
+moments' skewness. Though it is looked at again and again, such an interval holds
+as often as it says when it is narrow (Chow and Robbins, Ann. Math. Statist. 36
+(1965) 457-462): with mishaps of 5, 1 and 0.1 % and two long tails in 93.6 to 95.6 %
+of 2,000 studies each, on average 94.9 %.
 
 IMPROVE, SPLIT AND HALT: WHAT IS COUNTED, WHAT IS SURE
 

@@ -17,16 +17,22 @@ type Rare struct {
 	Enough   int     // how many runs would see it often enough
 }
 
+// seenEnough is in how many runs something must be expected. A mean asks for it to
+// be seen in [stats.Enough]; where 40 are expected that is so, or nearly so, in all
+// but 1 of 500 batches. With fewer, batches that happen to see little of it would
+// tell nothing, and those that tell would not be as the others.
+const seenEnough = 40
+
 // RarestOf returns what is rarest in a drill, of all that so many runs see too
 // seldom; nil when they see everything often enough.
 func RarestOf(d *sim.Drill, runs int) *Rare {
 	var rarest *Rare
 	look := func(name string, weather bool, p float64) {
 		p = min(p, 1-p) // what nearly always happens is as ill known
-		if p <= 0 || p*float64(runs) >= stats.Enough || rarest != nil && rarest.Expected <= p*float64(runs) {
+		if p <= 0 || p*float64(runs) >= seenEnough || rarest != nil && rarest.Expected <= p*float64(runs) {
 			return
 		}
-		rarest = &Rare{name, weather, p * float64(runs), int(math.Ceil(stats.Enough / p))}
+		rarest = &Rare{name, weather, p * float64(runs), int(math.Ceil(seenEnough / p))}
 	}
 	for i := range d.Tasks {
 		if m := d.Tasks[i].Mishap; m != nil {
@@ -56,9 +62,9 @@ func isSkewed(a, b []sim.Time) bool {
 	return int64(len(differences)) < stats.EnoughFor(stats.SkewnessOf(differences))
 }
 
-// doubtful says why a difference of two drills over some runs, however clear,
-// calls nobody ahead; "" when it may.
-func doubtful(a, b *Played, m int) string {
+// Doubtful says why a difference of two drills at a milestone, over their runs,
+// calls nobody ahead, however clear it is; "" when it may.
+func Doubtful(a, b *Played, m int) string {
 	for _, p := range []*Played{a, b} {
 		if r := RarestOf(p.Drill, len(p.Times[m])); r != nil {
 			return stats.WhyRare

@@ -8,6 +8,7 @@ import (
 	"warmby/sim"
 	"warmby/sim/bound"
 	"warmby/sim/cold"
+	"warmby/sim/compare"
 	"warmby/sim/draw"
 	"warmby/sim/stats"
 )
@@ -292,8 +293,11 @@ func (j *jury) p(a, b float64, inA, inB []float64) float64 {
 	return differ(a, b, inA, inB).p()
 }
 
-// enough reports whether there are runs enough to tell orders apart.
-func (j *jury) enough() bool { return j.r.Runs >= stats.FewRuns }
+// enough reports whether there are runs enough to tell orders apart: for means
+// those that see often enough what is rare, too.
+func (j *jury) enough() bool {
+	return j.r.Runs >= stats.FewRuns && !(j.r.ByMeans() && compare.RarestOf(j.d, j.r.Runs) != nil)
+}
 
 // gain is how much sooner b is than a.
 func (j *jury) gain(a, b float64, inA, inB []float64) Gain {

@@ -1,6 +1,10 @@
 package search
 
-import "warmby/sim"
+import (
+	"slices"
+
+	"warmby/sim"
+)
 
 // Aim is what is looked for: a milestone to be reached soon, in the sense of a
 // statistic of many runs (with usual values only, the one moment), or a goal that is
@@ -57,6 +61,12 @@ type Options struct {
 
 // DefaultEvaluations is how many times a drill is played unless said otherwise.
 const DefaultEvaluations = 150_000
+
+// ByMeans reports whether an aim is when a milestone is reached on average: a mean
+// does not know what few runs see too seldom.
+func (r *Result) ByMeans() bool {
+	return slices.ContainsFunc(r.Aims, func(a Aim) bool { return a.Goal == Reached && a.Statistic == Mean })
+}
 
 // Result is what a search found.
 type Result struct {

@@ -102,16 +102,18 @@ func (g *Game) tell(ctx context.Context, base *Split, list []*Worth) error {
 		return err
 	}
 	var family []*stats.Paired
+	doubts := make([]string, len(played))
 	for i, p := range played {
 		list[i].played = p
 		against := base.Played
 		if i > 0 {
 			against = played[0]
 		}
+		doubts[i] = compare.Doubtful(p, against, g.Milestone)
 		family = append(family, compare.Pair(p.Times[g.Milestone], against.Times[g.Milestone]))
 	}
 	for i, change := range stats.Simultaneous(family) {
-		list[i].Change = change
+		list[i].Change, list[i].Change.Doubt = change, doubts[i]
 	}
 	return nil
 }

@@ -150,9 +150,7 @@ func (c Comparison) Warnings() (list []Sentence) {
 	if few := stats.ShareOf(0, int64(c.Runs)).Warning; few != "" {
 		list = append(list, Say("{}", few))
 	}
-	if rare := compare.RarestOf(c.Drill, c.Runs); rare != nil {
-		list = append(list, RareWarning(rare, c.Runs))
-	}
+	list = append(list, c.rare()...)
 	if !c.Drawn {
 		list = append(list, Say("nothing in this scenario is left to luck: every run is the same, and intervals say nothing"))
 	}
@@ -160,6 +158,43 @@ func (c Comparison) Warnings() (list []Sentence) {
 		list = append(list, w.stops(c.Runs)...)
 	}
 	return list
+}
+
+// rare says what so few runs see too seldom: as it stands, and else in the first
+// what-if in which that is so.
+func (c Comparison) rare() []Sentence {
+	if rare := compare.RarestOf(c.Drill, c.Runs); rare != nil {
+		return []Sentence{RareWarning(rare, c.Runs)}
+	}
+	for _, w := range c.WhatIfs {
+		if rare := compare.RarestOf(w.Played[0].Drill, c.Runs); rare != nil {
+			return []Sentence{Say("what if {}: {}", quote(w.WhatIf), RareWarning(rare, c.Runs))}
+		}
+	}
+	return nil
+}
+
+// Skewed says which means, as it stands, are not well known for so few runs. People
+// are told quantiles, which need no such warning.
+func (c Comparison) Skewed() (list []Sentence) {
+	for m := range c.AsIs.Odds {
+		list = append(list, c.skewedAt(c.AsIs, m)...)
+	}
+	return list
+}
+
+func (c Comparison) skewedAt(w *Bout, m int) (list []Sentence) {
+	for i, o := range w.Odds[m] {
+		if o.Enough > 0 {
+			list = append(list, SkewWarning(Say("{} with {}", c.Drill.Milestones[m].Name, w.order(i)), c.Runs, o.Enough))
+		}
+	}
+	return list
+}
+
+// SkewWarning says of which mean so few runs are too few.
+func SkewWarning(of Sentence, runs int, enough int64) Sentence {
+	return Say("the mean of {} is not well known from {}, for now and then it comes very late; ask for {}", of, Count{runs, "run"}, Count{int(enough), "run"})
 }
 
 // stops says which orders come to a stop, and at what.

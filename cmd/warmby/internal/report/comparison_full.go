@@ -30,6 +30,9 @@ func (c Comparison) when(w *Bout) (list []Block) {
 				list = append(list, Text{Item: true, Says: Say("{}: never reached in {}.", w.order(i), Share{Share: o.Never})})
 			}
 		}
+		for _, says := range c.skewedAt(w, m) {
+			list = append(list, Text{Item: true, Says: sentence(says)})
+		}
 		if len(w.Played) > 1 {
 			list = append(list, c.pairs(w, m))
 		}

@@ -6,6 +6,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/cold"
+	"warmby/sim/compare"
 	"warmby/sim/search"
 	"warmby/sim/stats"
 )
@@ -57,6 +58,9 @@ func (m Improvement) Warnings() (list []Warning) {
 	}
 	if m.Runs > 0 && m.Runs < stats.FewRuns {
 		add(Say("{} only: too few to tell orders apart", Count{m.Runs, "run"}), Say("{} only: intervals are wide and rough, ask for 100 or more", Count{m.Runs, "run"}))
+	}
+	if rare := compare.RarestOf(m.Drill, m.Runs); m.Runs >= stats.FewRuns && m.ByMeans() && rare != nil {
+		add(Say("so few runs do not know what is rare; ask for {}", Count{rare.Enough, "run"}), RareWarning(rare, m.Runs))
 	}
 	if s := m.overLimit(); !s.IsEmpty() {
 		add(nil, s) // the lead says how often

@@ -6,6 +6,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/cold"
+	"warmby/sim/compare"
 	"warmby/sim/split"
 	"warmby/sim/stats"
 )
@@ -168,6 +169,8 @@ func (s Splits) unreliable() (list []Sentence) {
 		list = append(list, Say("usual values only: nothing is drawn and no mishap happens, so that times flatter"))
 	} else if few := stats.ShareOf(0, int64(s.Game.Runs)).Warning; few != "" {
 		list = append(list, Say("{}", few))
+	} else if rare := compare.RarestOf(s.Drill, s.Game.Runs); rare != nil {
+		list = append(list, RareWarning(rare, s.Game.Runs))
 	}
 	if !s.Drawn && !s.usual() {
 		list = append(list, Say("nothing in this scenario is left to luck: every run is the same, and intervals say nothing"))

@@ -239,7 +239,7 @@ func (j *Job) stagesText() string {
 	if j.Precision == "" {
 		return ""
 	}
-	return fmt.Sprintf("At each point runs were added in stages, of %d runs at first and %d at most, until the 95 %% interval asked for (%s) was as narrow under every order; looking more than once makes such an interval hold a little less often than 95 %%. ", min(batch.FirstStage, j.Runs), j.Runs, j.Precision)
+	return fmt.Sprintf("At each point runs were added in stages, of %d runs or more at first and %d at most, until the 95 %% interval asked for (%s) was as narrow under every order (Chow and Robbins, Ann. Math. Statist. 36 (1965) 457-462). ", min(batch.FirstStage, j.Runs), j.Runs, j.Precision)
 }
 
 // common reports whether all points meet the same luck, run by run.

@@ -41,6 +41,8 @@ type Results struct {
 	stops   []string            // warnings of drills that came to a stop
 	rows    []report.BatchRow   // for the report, at most mostRows
 	apart   []report.BatchApart // likewise
+	rare    *pointWarning       // what is seen too seldom, at the point where it is seldom most
+	skewed  *pointWarning       // the mean that is most skewed for its runs
 	figures *summaryFile
 	Files   []File
 	tables  map[string]batchTable

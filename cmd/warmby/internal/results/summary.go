@@ -160,11 +160,13 @@ func (r *Results) endPoint() error {
 		}
 		point.Orders = append(point.Orders, o)
 		r.addRows(&s.Orders[i], s.Runs)
+		r.lookForSkew(&s.Orders[i], s.Runs)
 		if o.Stopped != nil {
 			r.stops = append(r.stops, fmt.Sprintf("%s, order %q came to a stop in %d of %d runs, first in run %d (%s); what was not reached by then counts as never",
 				p.pointName(r.point), o.Order, o.Stopped.Runs, s.Runs, o.Stopped.First, o.Stopped.Why))
 		}
 	}
+	r.lookForRare(s)
 	if r.sweep != nil {
 		r.sweep.add(r.point, s)
 	}
@@ -231,7 +233,7 @@ func (r *Results) pairDocument(pair *batch.Pair) []document.Match {
 	var list []document.Match
 	for m := range pair.Milestones {
 		d := pair.Milestones[m].Difference()
-		if compare.RarestOf(p.First, int(d.Mean.Runs)) != nil {
+		if compare.RarestOf(r.summary.Orders[pair.A].Drill, int(d.Mean.Runs)) != nil {
 			d.Doubt = stats.WhyRare
 		}
 		j, apart := document.MatchOf(a, b, d), r.kept.of(pair.A, m).Apart(r.kept.of(pair.B, m))
@@ -339,8 +341,10 @@ func (r *Results) Warnings() []string {
 	if warning := stats.ShareOf(0, few).Warning; warning != "" {
 		list = append(list, warning)
 	}
-	if rare := compare.RarestOf(p.First, int(slices.Min(r.runs))); rare != nil {
-		list = append(list, report.RareWarning(rare, int(slices.Min(r.runs))).Write(report.Full))
+	for _, w := range []*pointWarning{r.rare, r.skewed} {
+		if w != nil {
+			list = append(list, w.says)
+		}
 	}
 	if p.Points == 1 && !rehearse.IsDrawn(p.First) {
 		list = append(list, "nothing in this scenario is left to luck: every run is the same, and intervals say nothing")
