@@ -468,7 +468,7 @@ func (f FewerUpTo) Write(p Precision) string {
 	if p == Full {
 		return fmt.Sprintf("%.1f %% of %s", math.Ceil(1000*f.Value)/10, f.Of)
 	}
-	for _, n := range []int{1000, 500, 200, 100, 50, 30, 20} {
+	for _, n := range []int{100, 50, 20} {
 		if f.Value <= 1/float64(n) {
 			return "1 " + singular(f.Of) + " in " + strconv.Itoa(n)
 		}
