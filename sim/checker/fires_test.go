@@ -42,3 +42,33 @@ func TestASecondStoveInAShelterStopsTheDrill(t *testing.T) {
 		}, "idle"},
 	})
 }
+
+// keptBeside is a drill that stops although its first warm-up has ended: the heater of
+// heated keeps the tent warm when, a minute later, one with a wood stove starts.
+func keptBeside() *sim.Timeline {
+	tl := heated()
+	d := tl.Drill
+	d.Stoves = append(d.Stoves, sim.Stove{Name: "wood stove", Count: 1, Power: 4000, Efficiency: .5})
+	d.Tasks = append(d.Tasks, sim.Task{Name: "warm with wood", Kind: sim.Warm, Item: -1, Warm: &sim.Warming{Stove: 1, To: 10},
+		After: []sim.After{{Task: 0, Lag: 1 * minute}}})
+	d.Milestones[0].When = []int{0, 1, 2, 3}
+	tl.Drill = d.Under(sim.Order{})
+	tl.Luck = sure(1, 0, 0, 5*minute, 0)
+	tl.End = tl.Tasks[0].End + 1*minute
+	tl.Tasks = append(tl.Tasks, sim.TaskTimes{Called: tl.End, Start: tl.End, Worked: sim.Never, End: sim.Never, Unit: 0})
+	tl.People[0][len(tl.People[0])-1].To = tl.End
+	tl.SetMilestones()
+	return tl
+}
+
+func TestAStoveThatKeepsAShelterWarmStopsASecond(t *testing.T) {
+	mustCatch(t, keptBeside, []broken{
+		{"the drill goes on", func(tl *sim.Timeline) {
+			tl.Tasks[3].Worked, tl.Tasks[3].End = tl.End+1, tl.End+1
+			tl.End++
+			tl.People[0][len(tl.People[0])-1].To++
+			tl.SetMilestones()
+		}, "shelter"},
+		{"a stop for the same stove, which is taken over", func(tl *sim.Timeline) { tl.Drill.Tasks[3].Warm.Stove = 0 }, "end"},
+	})
+}
