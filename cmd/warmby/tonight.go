@@ -129,7 +129,11 @@ func (t *tonight) play(ctx context.Context, over *ask.Source) (err error) {
 
 // report is the lead of the rehearsal, the table of orders, and then both.
 func (t *tonight) report() *report.Report {
-	told := report.Tonight(t.rehearsal.told().Report(), t.comparison.told().Report(), t.flags.said(), t.remarks)
+	one, all := t.rehearsal.told(), t.comparison.told()
+	all.StopTold = len(one.Stops) > 0
+	one.Cautions = t.flags.repeatFacts(ask.CommandOf("cautions", ask.FileWord(t.arg))).String()
+	all.Cautions = one.Cautions
+	told := report.Tonight(one.Report(), all.Report(), t.flags.said(), t.remarks)
 	told.Repeat, told.All = t.repeat(), t.repeat()+" --all"
 	return told
 }

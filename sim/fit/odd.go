@@ -19,7 +19,8 @@ const (
 	oddBy    = 30 * sim.Minute
 )
 
-// Odd returns the lengths of the log that are far from what it says as a whole.
+// Odd returns the lengths of the log, with a start and an end, that are far from
+// what it says as a whole.
 // They count all the same: what happened is for whoever was there to say.
 func (f *Fitted) Odd() []Odd {
 	lawOf := map[int]int{}
@@ -29,11 +30,12 @@ func (f *Fitted) Odd() []Odd {
 	var out []Odd
 	for _, r := range f.Data {
 		i, ok := lawOf[r.Task]
-		if !ok || r.Kind != Exact {
-			continue
+		job := f.jobOf(r)
+		if !ok || r.Kind != Exact || f.Evenings[r.Drill].Timed.Jobs[job].Start == sim.Never {
+			continue // a length that followed from the drill is not the log's
 		}
 		plan := f.Next(i, f.At(r.Drill)).logQuantile(0.5)
-		one := Odd{Drill: r.Drill, Job: f.jobOf(r), Log: sim.Milliseconds(math.Exp(r.Log)), Plan: sim.Milliseconds(math.Exp(plan))}
+		one := Odd{Drill: r.Drill, Job: job, Log: sim.Milliseconds(math.Exp(r.Log)), Plan: sim.Milliseconds(math.Exp(plan))}
 		if math.Abs(r.Log-plan) > math.Log(oddTimes) && max(one.Log-one.Plan, one.Plan-one.Log) >= oddBy {
 			out = append(out, one)
 		}

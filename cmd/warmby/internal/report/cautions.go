@@ -19,15 +19,22 @@ func (r *Report) WithCautions(all []cold.Caution, by string) {
 		topics = append(topics, c.Topic)
 	}
 	if len(topics) > 0 {
-		says := Sentence(nil)
-		for n := min(3, len(topics)); n > 0; n-- {
-			if says = Say("{}: {}", capital(strings.Join(topics[:n], ", ")), by); lines(says) == 1 {
-				break
-			}
-		}
-		r.Lead = append(r.Lead, Text{Says: says})
+		r.Lead = append(r.Lead, Text{Says: cautionsLine(topics, by)})
 	}
 	r.fit()
+}
+
+// cautionsLine names the most urgent topics, two at least, and the command; where
+// that takes more than a line, because the command has tonight's facts in it, it
+// says where to look.
+func cautionsLine(topics []string, by string) Sentence {
+	topics = topics[:min(3, len(topics))]
+	for n := len(topics); n >= min(2, len(topics)); n-- {
+		if says := Say("{}: {}", capital(strings.Join(topics[:n], ", ")), by); lines(says) == 1 {
+			return says
+		}
+	}
+	return Say("{}: see the cautions below", capital(strings.Join(topics, ", ")))
 }
 
 // OfCautions is the report of all cautions in full.

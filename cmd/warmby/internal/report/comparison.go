@@ -26,6 +26,8 @@ type Comparison struct {
 	Moves   []*compare.Moves    // by order, of the primary milestones; nil where not asked
 	Doubted *DoubtedBout        // nil where there is nothing to doubt
 	All     []cold.Caution      // that all which was played calls for
+	// StopTold leaves out the stop that all orders come to, which is told before.
+	StopTold bool
 	// Repeat and Cautions are commands: this one, and the one that prints the
 	// cautions in full.
 	Repeat, Cautions string
@@ -154,7 +156,10 @@ func (c Comparison) Warnings() (list []Sentence) {
 	if !c.Drawn {
 		list = append(list, Say("nothing in this scenario is left to luck: every run is the same, and intervals say nothing"))
 	}
-	for _, w := range append([]*Bout{c.AsIs}, c.WhatIfs...) {
+	if !c.StopTold || !c.AsIs.allStop(c.Runs) {
+		list = append(list, c.AsIs.stops(c.Runs)...)
+	}
+	for _, w := range c.WhatIfs {
 		list = append(list, w.stops(c.Runs)...)
 	}
 	return list
@@ -197,12 +202,17 @@ func SkewWarning(of Sentence, runs int, enough int64) Sentence {
 	return Say("the mean of {} is not well known from {}, for now and then it comes very late; ask for {}", of, Count{runs, "run"}, Count{int(enough), "run"})
 }
 
+// allStop reports whether all orders come to the same stop in every run.
+func (w *Bout) allStop(runs int) bool {
+	return !slices.ContainsFunc(w.Played, func(p *compare.Played) bool {
+		return p.Stopped < runs || p.Stop.Error() != w.Played[0].Stop.Error()
+	})
+}
+
 // stops says which orders come to a stop, and at what.
 func (w *Bout) stops(runs int) (list []Sentence) {
 	first := w.Played[0]
-	if len(w.Played) > 1 && !slices.ContainsFunc(w.Played, func(p *compare.Played) bool {
-		return p.Stopped < runs || p.Stop.Error() != first.Stop.Error()
-	}) {
+	if len(w.Played) > 1 && w.allStop(runs) {
 		what := Say("every order")
 		if w.WhatIf != "" {
 			what = Say("what if {}: every order", quote(w.WhatIf))

@@ -130,9 +130,9 @@ func (c Comparison) holds() Sentence {
 		case one.Holds:
 			holding = append(holding, Say("{}", one.For))
 		case one.Best == nil:
-			others = append(others, Say("{}: hardly ever then", one.For))
+			others = append(others, Say("{} comes hardly ever then", one.For))
 		default:
-			others = append(others, Say("{}: then {}", one.For, c.AsIs.orders(one.Best)))
+			others = append(others, Say("for {} it is then {}", one.For, c.AsIs.orders(one.Best)))
 		}
 	}
 	switch {
@@ -141,9 +141,9 @@ func (c Comparison) holds() Sentence {
 	case others == nil:
 		return Say("With your numbers doubted the choice of order stays the same.")
 	case holding == nil:
-		return Say("With your numbers doubted the choice changes. {}", sentence(Join(others, "; ")))
+		return Say("With your numbers doubted the choice changes: {}.", Join(others, "; "))
 	}
-	return Say("With your numbers doubted the choice stays for {}. {}", Listed(holding), sentence(Join(others, "; ")))
+	return Say("With your numbers doubted the choice stays for {}; {}.", Listed(holding), Join(others, "; "))
 }
 
 // doubtedInFull has every milestone under every order.

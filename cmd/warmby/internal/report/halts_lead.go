@@ -273,7 +273,7 @@ func (h Halts) well() Sentence {
 	case at >= 0 && h.Runs == 0:
 		return Say("All well with usual values: {} by {}.", h.act(), h.when(at))
 	case at >= 0:
-		return Say("All well as often: {} by {}.", h.act(), h.when(at))
+		return Say("All well in {}: {} by {}.", h.often(), h.act(), h.when(at))
 	case s.Count == 0:
 		return Say("All well: at no arrival tried.")
 	}
