@@ -12,7 +12,7 @@ import (
 // cardsDocument is what the cards say, for programs.
 func cardsDocument(src *ask.Source, f cardsFlags, deck *cards.Deck, printed *onpaper.Document) document.Cards {
 	out := document.Cards{
-		SchemaVersion: 1, Scenario: src.Name, Title: deck.Title, Order: deck.Order, WhatIf: f.whatIf, Language: f.language,
+		Head: document.Head{SchemaVersion: 1, Scenario: src.Name}, Title: deck.Title, Order: deck.Order, WhatIf: f.whatIf, Language: f.language,
 		Dark: momentsOf(deck.Dark), People: []document.CardPerson{}, CallOuts: []document.CallOut{},
 		Cards: printed.Cards, Pages: printed.Pages, Cautions: document.Cautions(deck.Cautions), Repeat: f.repeat(src),
 	}

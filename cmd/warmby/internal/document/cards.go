@@ -2,24 +2,23 @@ package document
 
 // Cards is what the cards of one drill say.
 type Cards struct {
-	SchemaVersion int          `json:"schema_version"`
-	Scenario      string       `json:"scenario"`
-	Title         string       `json:"title"`
-	Order         string       `json:"order"`
-	WhatIf        string       `json:"what_if,omitempty"`
-	Language      string       `json:"language"`
-	Dark          []Seconds    `json:"dark_s"`
-	People        []CardPerson `json:"people"`
-	IfThen        []Advice     `json:"if_then"`
-	Loads         []CardLoad   `json:"loads"`
-	Brief         []string     `json:"brief"`
-	Spots         []CardSpot   `json:"spots"`
-	WindFrom      *float64     `json:"wind_from_degrees"`
-	CallOuts      []CallOut    `json:"call_outs"`
-	Cards         int          `json:"cards"`
-	Pages         int          `json:"pages"`
-	Cautions      []Caution    `json:"cautions"`
-	Repeat        string       `json:"repeat"`
+	Head
+	Title    string       `json:"title"`
+	Order    string       `json:"order"`
+	WhatIf   string       `json:"what_if,omitempty"`
+	Language string       `json:"language"`
+	Dark     []Seconds    `json:"dark_s"`
+	People   []CardPerson `json:"people"`
+	IfThen   []Advice     `json:"if_then"`
+	Loads    []CardLoad   `json:"loads"`
+	Brief    []string     `json:"brief"`
+	Spots    []CardSpot   `json:"spots"`
+	WindFrom *float64     `json:"wind_from_degrees"`
+	CallOuts []CallOut    `json:"call_outs"`
+	Cards    int          `json:"cards"`
+	Pages    int          `json:"pages"`
+	Cautions []Caution    `json:"cautions"`
+	Repeat   string       `json:"repeat"`
 }
 
 // CardPerson is what one person's card says.
