@@ -25,9 +25,8 @@ type FrontOrder struct {
 	Values []float64
 }
 
-// Front draws orders by pairs of aims. Those than which no other is as good in
-// all aims and better in one are full dots, joined as a step; a step is of the
-// two aims of its own picture only.
+// Front draws orders by pairs of aims. Full dots are the Pareto front of all aims;
+// they are joined as a step, which is the front of the two aims of its own picture.
 func Front(in FrontInput) *Picture {
 	c := newChart(in.Title, in.Lead)
 	if len(in.Aims) < 2 || len(in.Orders) == 0 {
@@ -87,8 +86,8 @@ func (o *FrontOrder) value(aim int) float64 {
 	return o.Values[aim]
 }
 
-// front marks the orders than which no other is as good in all of some aims
-// and better in one.
+// front marks the Pareto front of some aims: the orders that no other matches in all
+// of them and beats in one.
 func front(orders []FrontOrder, aims []int) []bool {
 	out := make([]bool, len(orders))
 	for i := range orders {

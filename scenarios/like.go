@@ -99,7 +99,7 @@ func ClothingClass(name string) (march, halt float64, ok bool) {
 	return c.march, c.halt, ok
 }
 
-// winterClothing is the class of those of whom the file says nothing.
+// winterClothing is the class of clothing of those for whom the file names none.
 const winterClothing = "winter"
 
 func shelterNames() []string {

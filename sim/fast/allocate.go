@@ -180,8 +180,8 @@ func (w *Worker) callCrew(i, di, most, stove int32) bool {
 	return true
 }
 
-// outWithTheHurt lets those who are hurt be out at once whom the start of a task
-// has set free.
+// outWithTheHurt lets those be out at once who are hurt and whom the start of a
+// task has just set free.
 func (w *Worker) outWithTheHurt() {
 	if w.p.hurts && w.p.tied && w.owed > 0 {
 		w.fill(true)
@@ -299,9 +299,9 @@ func (w *Worker) walk(who int32, walk sim.Time) {
 	}
 }
 
-// lend works out anew which groups use whose people. One with nothing left to
-// start lends its own to those that it names, and by way of those among them
-// with nothing left either to others.
+// lend works out anew which groups use whose people. A group with nothing left to
+// start lends its own people to those that it names. Where one of these has nothing
+// left either, it hands them on.
 func (w *Worker) lend() {
 	w.look, w.stirred = w.p.all, true
 	idle := uint64(0)

@@ -63,9 +63,9 @@ func (w *Worker) instant() {
 	}
 }
 
-// lookAgain makes sure that the next moment at which anybody comes anywhere is
-// gone through: those who were barred from lookouts at this one may be called then.
-// Those who are the first of a crew to come make no moment otherwise.
+// lookAgain makes a moment of the next arrival anywhere. Those who are barred from
+// lookouts at this moment may be called then, and the first of a crew to come makes
+// no moment otherwise.
 func (w *Worker) lookAgain() {
 	next, at := int32(-1), sim.Never
 	for who := range w.crew {
@@ -84,8 +84,8 @@ func (w *Worker) unsettled() bool {
 	return w.look != 0 || w.todo != 0 || w.owed > 0 || w.due() || w.clash != nil
 }
 
-// handle deals with all events of the moment, tasks that end before people who
-// arrive before tasks whose crew is whole, and then sets rates anew.
+// handle deals with all events of the moment: first tasks that end, then people who
+// arrive, then tasks with a whole crew. It then sets rates anew.
 func (w *Worker) handle() {
 	for {
 		for w.due() {

@@ -151,7 +151,7 @@ func (w *Worker) nextFree(i int) int32 {
 	return who
 }
 
-// nextOf returns the next person of a lookout of whom something is true.
+// nextOf returns the next person of a lookout for whom something is true.
 func (w *Worker) nextOf(i int, is func(int32) bool) int32 {
 	if w.p.lookouts[i].UnlessWorked {
 		return w.nearestTo(i, is)

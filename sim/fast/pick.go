@@ -41,8 +41,8 @@ func (w *Worker) pick(able uint64, size, spot int32) (crew uint64) {
 	return crew
 }
 
-// pickRoled returns the crew that a task calls whose roles have yet to be
-// filled by some, and its size: 0 when they cannot be.
+// pickRoled returns the crew that a task with roles to fill calls, and its size: 0
+// when they cannot be filled.
 func (w *Worker) pickRoled(t *task, di, most int32) (crew uint64, size int32) {
 	for _, who := range w.pickList(t, di, most) {
 		crew |= 1 << who

@@ -61,9 +61,9 @@ func (w *Worker) takeOff(i int32) {
 	}
 }
 
-// putOut puts out the stoves that a task says: those of their kinds that keep the
-// shelter warm in which it is done or, outdoors, any. Where a pot was on one before
-// this moment it goes out after the melt.
+// putOut puts out the stoves that a task says: of their kinds, those that keep the
+// task's shelter warm or, outdoors, any. A stove with a pot on it since before this
+// moment goes out after the melt.
 func (w *Worker) putOut(t *task) {
 	for _, kind := range t.puts {
 		for s := range w.airs {

@@ -8,7 +8,7 @@ import (
 
 // ties is what a task has to do with lookouts.
 type ties struct {
-	begins []int32  // lookouts of whose from it is one
+	begins []int32  // lookouts that begin with it: it stands in their from
 	ends   []int32  // lookouts that end when work on it starts
 	covers []int32  // lookouts that need nobody while people are at work on it
 	gives  []giving // lookouts whose people count as free for it
@@ -309,8 +309,8 @@ func (w *Worker) oweTied(i int32) {
 	}
 }
 
-// nearestTo returns the person of a lookout with the shortest walk of whom
-// something is true, of equals the first of the roster, -1 for none.
+// nearestTo returns the person of a lookout for whom something is true and who has
+// the shortest walk, of equals the first of the roster, -1 for none.
 func (w *Worker) nearestTo(i int, is func(int32) bool) int32 {
 	l := &w.p.lookouts[i]
 	best, least := int32(-1), sim.Never

@@ -6,8 +6,8 @@ import (
 	"warmby/sim"
 )
 
-// Tools are counted in lanes of a word, so that what a task needs is looked at,
-// taken and given back at a stroke. A lane's highest bit stays clear.
+// Tools are counted in lanes of a word: one operation looks at what a task needs,
+// takes it or gives it back. A lane's highest bit stays clear.
 type lanes struct {
 	bits   uint   // of a lane
 	inWord int32  // lanes

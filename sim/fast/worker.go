@@ -35,7 +35,7 @@ type Worker struct {
 	stirred     bool     // whether anything that joiners wait for has changed since they were last looked for
 	left        int      // tasks that have not ended
 	joining     int      // how many tasks take joiners
-	joins       uint64   // groups in whose sequences they are; some may have none left
+	joins       uint64   // groups that have them in their sequences; some may have none left
 	owed        int      // places that are due
 	nextStep    sim.Time
 	nextLookout sim.Time // when a lookout next begins or is to be relieved

@@ -299,7 +299,7 @@ func (c *camp) nextFree(l *lookout) *person {
 	return c.nextOf(l, func(p *person) bool { return p.free() && (l.Hurt || p.relieved != c.now()) })
 }
 
-// nextOf returns the next person of a lookout of whom something is true, and
+// nextOf returns the next person of a lookout for whom something is true, and
 // moves its pointer past them; where it has none, the nearest.
 func (c *camp) nextOf(l *lookout, is func(*person) bool) *person {
 	if l.UnlessWorked {
@@ -315,8 +315,8 @@ func (c *camp) nextOf(l *lookout, is func(*person) bool) *person {
 	return nil
 }
 
-// nearest returns the person of a lookout with the shortest walk of whom
-// something is true, of equals the first of the roster.
+// nearest returns the person of a lookout for whom something is true and who has
+// the shortest walk, of equals the first of the roster.
 func (c *camp) nearest(l *lookout, is func(*person) bool) (best *person) {
 	walk := func(p *person) sim.Time { return c.d.WalkTime(p.doing.Spot, l.Spot) }
 	for _, i := range l.Who {

@@ -7,11 +7,10 @@ import (
 )
 
 // archive is all that has been played on enough runs and is worth keeping: the
-// orders than which none is better in all that counts (the Pareto front), and a few
-// that are nearly as good. How many runs are enough grows with the search. An
-// order that was ever the best is kept until that number grows, and is then
-// held against the others anew: so a longer search, on its own runs, never has a
-// worse answer than a shorter one.
+// Pareto front of all that counts, and a few orders that are nearly as good. How
+// many runs are enough grows with the search. An order that was ever the best is
+// kept until that number grows, and is then compared anew. So a longer search, on
+// its own runs, never has a worse answer than a shorter one.
 type archive struct {
 	*game
 	runs int
@@ -20,13 +19,13 @@ type archive struct {
 }
 
 const (
-	// leastRuns and mostRuns are on how many runs orders are held against each
-	// other at the begin of a search, and at most.
+	// leastRuns and mostRuns are on how many runs orders are compared at the
+	// beginning of a search, and at most.
 	leastRuns, mostRuns = 16, 1024
 	// perRun is how many evaluations of a search there are for each of these runs.
 	perRun = 100
-	// mostKept is how many orders of a front, and runnersUp how many behind the
-	// best of each objective, an archive keeps.
+	// mostKept is how many orders of a front an archive keeps, and runnersUp how
+	// many behind the best of each objective.
 	mostKept, runnersUp = 48, 6
 )
 
@@ -77,8 +76,8 @@ func (a *archive) add(c *candidate) bool {
 	return true
 }
 
-// vectorOf returns what an order is held against others by: its aims and, of each
-// limit, by how much it is short of being kept with the widest margin.
+// vectorOf returns what orders are compared by: the aims and, for each limit, how
+// much is missing to keep it with the widest margin.
 func (a *archive) vectorOf(c *candidate) (v []float64) {
 	e, runs := a.met(c)
 	for _, aim := range a.o.Aims {
@@ -108,7 +107,7 @@ func (a *archive) met(c *candidate) (*evenings, int) {
 	return &c.evenings, a.runs
 }
 
-// front returns those than which none is better in all.
+// front returns the Pareto front of the archive.
 func (a *archive) front() (out []*candidate) {
 	var values [][]float64
 	for _, c := range a.list {

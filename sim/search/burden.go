@@ -32,7 +32,7 @@ func (b Burden) less(o Burden) bool {
 	return b.Turned < o.Turned
 }
 
-// Pair is two tasks of which the first comes first.
+// Pair is two tasks, and which comes first.
 type Pair struct{ First, Then int }
 
 // burdenOf weighs a candidate.
@@ -80,8 +80,8 @@ func (g *game) named(p *plan) (list []int) {
 	return list
 }
 
-// nearest returns that of the scenario's own orders from which a plan turns the
-// fewest pairs; nil when none can be held as a plan.
+// nearest returns the one of the scenario's own orders that has the fewest pairs
+// the other way round than a plan; nil when none can be held as a plan.
 func (g *game) nearest(p *plan) (near *plan) {
 	least, list := 0, g.named(p)
 	for _, own := range g.known {
@@ -140,8 +140,8 @@ func unmoved(list, other []int) (stay []int) {
 }
 
 // turnedPairs lists the pairs that all of the scenario's own orders have the other
-// way round, without those that follow from others. Tasks of which one comes
-// after the other by what the scenario says are none.
+// way round, without those that follow from others. Two tasks that the scenario
+// itself puts one after the other are no pair.
 func (g *game) turnedPairs(c *candidate) (pairs []Pair) {
 	if c.plan == nil || c.own || len(g.known) == 0 {
 		return nil

@@ -12,16 +12,15 @@ import (
 type Change struct {
 	Task  int
 	Later sim.Time // by how much it ends later; below 0 sooner
-	// Anchor is a task that tells where it has moved to: it now starts after
-	// the anchor has, where it started before, or the other way round. -1 when
-	// it has passed none.
+	// Anchor is a task that it has passed: it started before the anchor and now
+	// starts after it, or the other way round. -1 when it has passed none.
 	Anchor int
 	After  bool // now after the anchor
 }
 
-// Changes returns what is different about the tasks under a found order as
-// against the order to beat, the greatest first. Tasks that end in one minute or
-// less of the same moment are left out.
+// Changes returns what is different about the tasks under a found order, compared
+// with the order to beat, the greatest change first. Tasks that end within a minute
+// of the same moment are left out.
 func (r *Result) Changes(f Found) []Change {
 	var list []Change
 	for i := range r.Drill.Tasks {

@@ -21,11 +21,11 @@
 //
 // # What is promised
 //
-// The same drill, options and seed give the same result on any number of
-// workers, and aims in any sequence. Gains are judged on runs that the search has not seen: the order that
-// the search holds for the best is not chosen by them, unless they tell another
-// from it, or it does no better than the one there was, or another cannot be told
-// from it and is easier to remember.
+// The same drill, options and seed give the same result on any number of workers,
+// and with aims in any sequence. Gains are judged on runs that the search has not
+// seen. The search's own best stays first unless these runs clearly favour
+// another, or it does no better than the order there was, or another is as good
+// and easier to remember.
 //
 // A longer search begins as a shorter one does and goes on: on its own runs its
 // answer is never worse, before it is made easier to remember.

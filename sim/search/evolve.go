@@ -8,10 +8,10 @@ import (
 )
 
 // evolution is an evolutionary search over lists of the jobs of a plain drill.
-// Every list is decoded by the serial scheme, then turned round and decoded
-// from the other end, and back, until that shortens it no more (forward-backward
-// improvement, which is double justification done again); what is bred on are
-// lists in the sequence of the schedules so found.
+// Every list is decoded by the serial scheme, then turned round and decoded from
+// the other end, and back, until that shortens it no more: forward-backward
+// improvement, or double justification done again. Lists in the sequence of the
+// schedules found so are bred on.
 type evolution struct {
 	p      *plain
 	s      *scheduler

@@ -78,10 +78,10 @@ type heading struct {
 	margin float64 // the margin as a share of evenings
 }
 
-// rigours are how limits are kept in different parts of the search. What just
-// keeps them in the runs of the search fails in half of all others, so margins of
-// several widths are tried; and where little is asked for a miss, the search gets
-// past orders that miss.
+// rigours are how limits are kept in different parts of the search. An order that
+// just keeps them in the runs of the search fails in half of all others, so margins
+// of several widths are tried. Where a miss costs little, the search gets past
+// orders that miss.
 var rigours = []struct{ width, dear float64 }{{0, 0.3}, {1, 1}, {2, 4}}
 
 // goals returns the headings without a margin.
@@ -194,9 +194,9 @@ func (p *player) set(o sim.Order) {
 	}
 }
 
-// left is how many drills may still be played in the stage at hand. Jobs that
-// run at once are given their part of it beforehand, so that what each may do does
-// not depend on how far the others are.
+// left is how many drills may still be played in the stage at hand. Jobs that run
+// at once get their part of it beforehand: what each may do does not depend on how
+// far the others are.
 func (g *game) left() int64 { return max(0, g.limit-g.played.Load()) }
 
 // runs is how many there are.

@@ -8,11 +8,11 @@ import (
 	"warmby/sim"
 )
 
-// island is an evolutionary search: a population of plans, of which two at a time
-// have a child that pushes out the worst. Plans are scored with usual values or,
-// when there are runs, by the same handful of drawn runs for all. Islands know
-// nothing of each other, so that each may have a goroutine of its own. An island
-// is visited again and again, and goes on where it was left.
+// island is an evolutionary search: a population of plans. Two at a time have a
+// child, which pushes out the worst. Plans are scored with usual values or, when
+// there are runs, by the same handful of drawn runs for all. Islands know nothing
+// of each other, so that each may have a goroutine of its own. An island is visited
+// again and again, and goes on where it was left.
 type island struct {
 	*player
 	heading
@@ -37,8 +37,7 @@ func (g *game) newIsland(h heading, random *rand.Rand) *island {
 	return &island{heading: h, m: newMover(g.d, g.bounds, random), random: random, seen: map[uint64]bool{}}
 }
 
-// visit lets an island go on, in so many runs of which others will judge it in
-// more.
+// visit lets an island go on, in so many runs; others will judge it in more.
 func (is *island) visit(p *player, starts []*candidate, runs, judged int, budget int64) {
 	is.player, is.budget, is.heading = p, budget, p.strict(is.heading, judged)
 	is.lengthen(runs)

@@ -6,10 +6,10 @@ import (
 	"warmby/sim"
 )
 
-// Aim is what is looked for: a milestone to be reached soon, in the sense of a
-// statistic of many runs (with usual values only, the one moment), or a goal that is
-// to be met in as many evenings as can be, and of orders as good in that the soonest
-// mean finish.
+// Aim is what is looked for. It may be a milestone to be reached soon, by a
+// statistic of many runs (with usual values only, by the one moment). Or it may be a
+// goal to be met in as many evenings as can be; of orders as good in that, the one
+// with the soonest mean finish wins.
 type Aim struct {
 	Goal      Goal // the zero value for a milestone
 	Milestone int  // of the drill; for Reached only
@@ -31,22 +31,22 @@ type Options struct {
 	// Orders are those that the scenario has, the first the one to beat; none
 	// for tasks in file order.
 	Orders []sim.Order
-	// Aims; none for AllWell or the mean finish, see above. For several, orders of
-	// which none is better in all are looked for. Their sequence makes no difference.
+	// Aims; none for AllWell or the mean finish, see above. For several the Pareto
+	// front is looked for. Their sequence makes no difference.
 	Aims    []Aim
 	InTime  []InTime
 	AtLeast []AtLeast
-	// Cases are further drills in which an order is to do well: it is as good as
-	// in that case, the drill itself among them, in which it is the latest, and of
-	// equals by the mean over cases. What is asked for is asked in every case.
+	// Cases are further drills in which an order is to do well. An order is as good
+	// as in its latest case, the drill itself included; equals are told apart by the
+	// mean over cases. What is asked for is asked in every case.
 	Cases []Case
 	// ColdLimit asks that nobody pass the cold limit in nine evenings of ten, unless
 	// AtLeast says how often.
 	ColdLimit bool
 
 	// Evaluations is how many times the drill may be played in search; 0 for
-	// DefaultEvaluations. Judging comes on top. A schedule of a drill in which only lengths, tools
-	// and people count is one too.
+	// DefaultEvaluations. Judging comes on top. A schedule of a drill in which only
+	// lengths, tools and people count is one too.
 	Evaluations int
 	// Runs is on how many fresh runs orders are judged; 0 for usual values
 	// only.
@@ -77,11 +77,10 @@ type Result struct {
 	// Known is the best of the scenario's own orders in the first aim: what was found
 	// is worth what it gains on that.
 	Known Found
-	// Orders holds the order found and all that cannot be told from it, the
-	// best first; with several aims, those of which none is better in all. Of
-	// orders as good in the aim that one is first which is easiest to remember
-	// for those who know the scenario's own. The order to beat is among them when
-	// nothing better was found.
+	// Orders holds the order found and all that cannot be told from it, the best
+	// first; with several aims, the Pareto front. Of orders as good in the aim, the
+	// one that is easiest to remember for those who know the scenario's own is
+	// first. The order to beat is among them when nothing better was found.
 	Orders []Found
 	// Wins are the changes to one of the scenario's own orders, WinsOn, that win
 	// most on the way to the best; with one aim only.

@@ -7,11 +7,11 @@ import (
 	"warmby/sim"
 )
 
-// plain is a drill in which nothing but fixed lengths, what comes after what,
-// tools and people counts: nobody walks, nothing is unloaded, nobody stands at a lookout.
-// Such drills are what is known elsewhere as the resource-constrained project
-// scheduling problem and, with skills, its multi-skill kind. They are decoded
-// in whole units of time, with four counts to a word.
+// plain is a drill in which only fixed lengths, what comes after what, tools and
+// people count: nobody walks, nothing is unloaded, nobody stands at a lookout.
+// Elsewhere that is the resource-constrained project scheduling problem or, with
+// skills, its multi-skill kind. Such drills are decoded in whole units of time,
+// with four counts to a word.
 type plain struct {
 	task      []int // by job: the task of the drill
 	length    []int32

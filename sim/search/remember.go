@@ -41,8 +41,8 @@ type taking struct {
 	budget     int64
 }
 
-// A step back may cost this much of the aim, all steps together so many times as
-// much.
+// A step back may cost this much of the aim; all steps together may cost so many
+// times as much.
 const (
 	stepMinutes = 0.1   // of a milestone
 	stepShare   = 0.002 // of evenings
@@ -110,8 +110,8 @@ func (t *taking) moves(near *plan) (some bool) {
 	}
 }
 
-// checked returns what came of it or, if that costs more in all runs of the archive
-// than all steps may, what it came from.
+// checked returns what came of it; or what it came from, where the steps together
+// cost more than they may in all runs of the archive.
 func (t *taking) checked() *candidate {
 	if len(t.lucks) == 0 || t.best == t.from {
 		return t.best

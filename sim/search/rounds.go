@@ -7,9 +7,9 @@ import (
 	"slices"
 )
 
-// The search goes in rounds, each as long as a sixteenth of all before it. What it does depends
-// on how much has been played and not on how much may be, so a longer search begins
-// as a shorter one does and only goes on.
+// The search goes in rounds, each as long as a sixteenth of all before it. What it
+// does depends on how much has been played and not on how much may be. So a longer
+// search begins as a shorter one does and only goes on.
 const (
 	shortestRound = 120
 	roundShare    = 16

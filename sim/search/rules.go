@@ -5,15 +5,15 @@ import (
 	"warmby/sim/bound"
 )
 
-// The priority rules from which the search starts. Of the tasks of which all
-// that they come after is in the list, each puts that one next which
+// The priority rules that the search starts from. A task may be put next when all
+// that it comes after is in the list. Of these each rule takes the one that
 //
 //	LFT   must end first, lest the milestone be later than the longest chain
 //	LST   must start first
 //	MTS   has the most tasks behind it
 //	GRPW  has the most time behind it, task by task, its own included
 //
-// and of equals the first in the drill. Tasks that the milestone needs stand
+// or, of equals, the first in the drill. Tasks that the milestone needs stand
 // before the others. (R. Kolisch, Journal of Operations Management 14 (1996),
 // 179-192; GRPW here counts all that come after, not only the next.)
 const (

@@ -37,11 +37,11 @@ func (s *scheduler) clear() {
 	s.used = 0
 }
 
-// serial is the serial schedule generation scheme: job by job in the sequence
-// of a list in which none stands before one that it comes after, each at the
-// earliest moment at which all it needs is there for as long as it takes. It
-// works on the drill given, which is the scheduler's or its mirror, and returns
-// the length of the schedule.
+// serial is the serial schedule generation scheme. It goes through a list, in which
+// every job stands after those that it comes after, and starts each at the earliest
+// moment from which all it needs is there for as long as it takes. It works on the
+// drill given, the scheduler's own or its mirror, and returns the length of the
+// schedule.
 func (s *scheduler) serial(p *plain, list []int32) int32 {
 	s.tally++
 	s.clear()
@@ -127,10 +127,10 @@ func (s *scheduler) fitSkilled(p *plain, j, t, n int32) int32 {
 }
 
 // pick returns the crew that is called from those free, as [sim.Picker] picks
-// it: in sequence, passing over anyone who would leave parts unfillable. Some
-// people have a part each if and only if no set of skills has more people who
-// can do nothing else of what is asked than there are parts for it (Hall's
-// marriage theorem).
+// it: in sequence, passing over anyone who would leave parts unfillable. All of
+// some people can have a part if and only if, for every set of skills, those who
+// can do nothing else of what is asked are no more than its parts (Hall's marriage
+// theorem).
 func (r *roles) pick(free uint64) (crew uint64, filled bool) {
 	free &= r.able
 	if bits.OnesCount64(free) < r.size {

@@ -13,11 +13,11 @@ import (
 // tools and people count; nil when the drill is not of that kind. It makes no
 // more schedules than it is allowed to, and says how many it has made.
 //
-// Played in turn, a list in the sequence of the starts of a schedule starts no
-// task later than the schedule does: whatever was at work at a moment there is
-// at work or done here. So no waiting on purpose is lost, which a group that
-// overtakes cannot do. Where people with skills are called it may be lost, for
-// crews are picked by the rule of the scenario: such lists are judged as played.
+// A list in the sequence of the starts of a schedule, played in turn, starts no task
+// later than the schedule does: whatever was at work at a moment there is at work
+// or done here. So waiting on purpose is kept; a group that overtakes would lose
+// it. Where people with skills are called it may be lost as well, for crews are
+// picked by the rule of the scenario. Such lists are judged as played.
 func inTurnList(ctx context.Context, d *sim.Drill, b *bound.Bounds, luck *sim.Luck, milestone, schedules int, random *rand.Rand) (list []int, made int) {
 	least := b.Of(luck, nil)[milestone]
 	p := newPlain(d, luck, b.Begun(milestone))

@@ -14,7 +14,7 @@ type Question struct {
 	// Sizes are the team sizes to tell of, rising; nil for all from the smallest
 	// that can play up to the team's own.
 	Sizes []int
-	// Order is the order of the game that a better one is held against; "" for the
+	// Order is the order of the game that a better one is compared with; "" for the
 	// first.
 	Order string
 	Cases []*Case // beside the game itself; nil for none
@@ -117,8 +117,9 @@ func (g *Game) worths(ctx context.Context, q Question, a *Answer) error {
 	return nil
 }
 
-// adopt makes a split the best of a size where it is sooner than what was: in the
-// place of the one into as many groups, or before the orders there are.
+// adopt makes a split the best of a size where it is sooner than the best so far.
+// It takes the place of the one into as many groups, or stands before the orders
+// there are.
 func (g *Game) adopt(size *Size, found *Split) {
 	best := size.BestSplit()
 	if found.Stopped > best.Stopped || g.sum(found) >= g.sum(best) {

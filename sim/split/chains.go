@@ -39,10 +39,10 @@ func priorities(tl *sim.Timeline) (sequence []int, weight []float64) {
 	return sequence, weight
 }
 
-// byThread makes chains of tasks of which each comes after the one before it:
-// a task goes on with the chain of what it comes after, the heaviest if there
-// are several, unless another task went on with it already. What comes off one
-// load stays one chain.
+// byThread makes chains in which each task comes after the one before it. A task
+// goes on with the chain of what it comes after, the heaviest if there are several,
+// unless another task went on with it already. What comes off one load stays one
+// chain.
 func byThread(d *sim.Drill, sequence []int, weight []float64) []int {
 	chain := none(len(d.Tasks))
 	tail := none(len(d.Tasks)) // by chain: its last task
@@ -74,8 +74,8 @@ func byThread(d *sim.Drill, sequence []int, weight []float64) []int {
 	return chain
 }
 
-// byMilestone makes a chain of all that a milestone hangs on and none before it
-// does, and one of the rest.
+// byMilestone makes a chain for each milestone, of what it hangs on and no earlier
+// one does, and one chain of the rest.
 func byMilestone(d *sim.Drill, sequence []int, _ []float64) []int {
 	bundle := none(len(d.Tasks))
 	var mark func(t, g int)

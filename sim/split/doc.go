@@ -1,12 +1,11 @@
 // Package split tries out team sizes and splits of a team into groups.
 //
 // [Game.Size] looks for the best split of so many people, and for a better order by
-// package search, and holds them beside the orders that are there; [Game.Worth] tells
-// what a better order, one more person, tool, stove or skill would win, and what a
-// better-packed load would, each under an order that is good with it. Everything
-// meets the same luck. What is chosen is chosen on runs of a seed of its own,
-// and what is told of it comes from other runs, so that the luck of the search
-// does not flatter it.
+// package search, and compares them with the orders that are there. [Game.Worth]
+// tells what would win how much: a better order, one more person, tool, stove or
+// skill, a better-packed load, each under an order that is good with it. Everything
+// meets the same luck. The search chooses on runs of a seed of its own, and what is
+// told comes from other runs, so that the luck of the search does not flatter it.
 //
 // One more person can make a drill longer (R. L. Graham, SIAM J. Appl. Math. 17
 // (1969) 416-429): people take up work in an order that was good for fewer.

@@ -89,9 +89,9 @@ func (z *Size) Of(form Form) *Split {
 // when the drill cannot be played.
 func (z *Size) BestSplit() *Split { return z.Of(Form{}) }
 
-// SoonerThanBest returns the split that is soonest at a milestone of those that
-// are sooner, beyond what luck explains, than the one that the search took for
-// the best; nil for none.
+// SoonerThanBest returns the split that is soonest at a milestone, where it is
+// sooner, beyond what luck explains, than the one that the search took for the
+// best; nil for none.
 func (z *Size) SoonerThanBest(milestone int) (soonest *Split) {
 	best, by := z.BestSplit(), 0.0
 	if best == nil {
@@ -132,7 +132,7 @@ type Change struct {
 	Was, Is    sim.Time         // mean or usual time with Fewer and Now; Never for none
 }
 
-// ChangeAt holds size i of a list against the one before it at a milestone; nil
+// ChangeAt compares size i of a list with the one before it at a milestone; nil
 // for the first, and when either has no such split.
 func ChangeAt(sizes []*Size, i int, form Form, milestone int) *Change {
 	if i == 0 {

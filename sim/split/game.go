@@ -170,8 +170,7 @@ func (g *Game) tellOf(ctx context.Context, drills []*sim.Drill) ([]*compare.Play
 	return compare.Play(ctx, drills, compare.Batch{Seed: g.Seed, Runs: g.Runs, Workers: g.Workers})
 }
 
-// chosenRuns is on how many runs the best splits of each kind are held against
-// each other.
+// chosenRuns is on how many runs the best splits of each kind are compared.
 const chosenRuns = 256
 
 func drillsOf(list []*candidate) []*sim.Drill {

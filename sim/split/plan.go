@@ -109,9 +109,9 @@ func (p *plan) deal() []float64 {
 	return load
 }
 
-// staff puts so many people into each group: first those whose skills a group
-// asks for, of the rarest skill first, those with the fewest skills first; then
-// the rest by roster.
+// staff puts so many people into each group: first those with skills that a group
+// asks for, the rarest skill first and of its people those with the fewest skills
+// first; then the rest by roster.
 func (p *plan) staff(sizes []int) {
 	left := slices.Clone(sizes)
 	people := p.bare.People

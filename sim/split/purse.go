@@ -9,7 +9,7 @@ type purse struct {
 }
 
 // open returns the purse of the next part of the search: an even share of what
-// is left, so that what one part saves the later ones have.
+// is left, so that later parts have what one saves.
 func (g *Game) open() *purse {
 	if g.Evaluations == 0 {
 		return &purse{}
