@@ -11,7 +11,7 @@ import (
 )
 
 // played compares a shipped scenario.
-func played(t testing.TB, name string, f compareFlags) *comparison {
+func played(t testing.TB, name string, f ordersAsked) *comparison {
 	t.Helper()
 	e := &environment{}
 	src, err := e.load(name)
@@ -31,7 +31,7 @@ func played(t testing.TB, name string, f compareFlags) *comparison {
 // Every shipped scenario can be compared, with every what-if.
 func TestShippedScenariosCompare(t *testing.T) {
 	for _, name := range scenariosRead() {
-		c := played(t, name, compareFlags{runs: 800, seed: 1, workers: 2, whatIfs: []string{ask.AllWhatIfs}, Answer: ask.Answer{JSON: true}})
+		c := played(t, name, ordersAsked{runs: 800, seed: 1, workers: 2, whatIfs: []string{ask.AllWhatIfs}, allMoves: true})
 		if w := c.warnings(); len(w) > 0 {
 			t.Errorf("%s: warnings %q, want none", name, w)
 		}
@@ -100,7 +100,7 @@ func TestPrimaryMilestones(t *testing.T) {
 // What is promised: three orders, 10,000 runs each, under a second on two cores
 // (one op is one comparison with its text).
 func BenchmarkCompareThreeOrders(b *testing.B) {
-	f := compareFlags{runs: 10_000, seed: 1, workers: 2, orders: []string{"shelter first", "drink first", "two groups"}}
+	f := ordersAsked{runs: 10_000, seed: 1, workers: 2, orders: []string{"shelter first", "drink first", "two groups"}}
 	for b.Loop() {
 		if text := terminal.Print(played(b, "kestrel-fell", f).told().Report(), terminal.Options{Width: paper}); len(text) == 0 {
 			b.Fatal("no text")

@@ -22,7 +22,7 @@ var leads = map[string]func(t *testing.T, scenario string) *report.Report{
 		return checkTold([]string{scenario}, files).Report()
 	},
 	"compare": func(t *testing.T, scenario string) *report.Report {
-		return played(t, scenario, compareFlags{runs: 200, seed: 1, workers: 2}).told().Report()
+		return played(t, scenario, ordersAsked{runs: 200, seed: 1, workers: 2}).told().Report()
 	},
 	"fit": func(t *testing.T, scenario string) *report.Report {
 		onlyLong(t) // logs are fitted in seconds, not in tenths

@@ -120,7 +120,7 @@ func (t *tonight) play(ctx context.Context, over *ask.Source) (err error) {
 	if t.rehearsal, err = rehearsalOf(ctx, over, one); err != nil {
 		return err
 	}
-	all := compareFlags{Answer: f.Answer, seed: f.seed, runs: f.runs, workers: f.workers}
+	all := ordersAsked{allMoves: f.JSON, seed: f.seed, runs: f.runs, workers: f.workers}
 	if t.comparison, err = newComparison(over, all); err != nil {
 		return err
 	}

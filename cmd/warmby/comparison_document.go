@@ -10,7 +10,7 @@ import (
 // document writes a comparison for other programs.
 func (c *comparison) document() document.Comparison {
 	doc := document.Comparison{
-		Head: document.Head{SchemaVersion: 2, Scenario: c.name}, Seed: c.flags.seed, Runs: c.runs,
+		Head: document.Head{SchemaVersion: 2, Scenario: c.name}, Seed: c.asked.seed, Runs: c.runs,
 		FirstAt: c.d.Milestones[c.primary[0]].Name, Orders: []document.ComparedOrder{}, Differences: []document.Match{}, Best: []document.BestRow{}, WhatIfs: []document.WhatIfChange{},
 		CanWait: []document.CanWait{}, Moves: []document.Moves{}, Warnings: append([]string{}, c.warnings()...), Repeat: c.repeat(),
 	}
