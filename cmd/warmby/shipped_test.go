@@ -2,6 +2,10 @@ package main
 
 import (
 	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
 	"testing"
 
 	"warmby/internal/thorough"
@@ -68,4 +72,31 @@ func TestSoonestComesBeforeWhatIsPlayed(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Lake Ossamer without its stove watches has heaters that burn alone: check names
+// each of them with shelter, length and order. As it is shipped it names none.
+func TestHeatersThatBurnAloneAreNamed(t *testing.T) {
+	src, _ := library.Read("lake-ossamer")
+	from, to := strings.Index(string(src), "  watch three:"), strings.Index(string(src), "  bear watch:")
+	if from < 0 || to < from {
+		t.Fatal("lake-ossamer has no stove watches in one piece")
+	}
+	file := filepath.Join(t.TempDir(), "unwatched.yaml")
+	if err := os.WriteFile(file, []byte(string(src[:from])+string(src[to:])), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	alone := func(what string) []string {
+		text := strings.Join(strings.Fields(answer(t, "warmby", "check", what, "--all")), " ")
+		return regexp.MustCompile(`Order "[^"]*": "[^"]*" burns in "[^"]*" with nobody there for [^,]*, from [^(]*on \("[^"]*"\)`).FindAllString(text, -1)
+	}
+	named := strings.Join(alone(file), "\n")
+	for _, want := range []string{`"heater" burns in "tent two"`, `"heater" burns in "tent three"`} {
+		if !strings.Contains(named, `Order "three groups": `+want) {
+			t.Errorf("check does not name %s; it names:\n%s", want, named)
+		}
+	}
+	if shipped := alone("lake-ossamer"); len(shipped) > 0 {
+		t.Errorf("as shipped:\n%s", strings.Join(shipped, "\n"))
+	}
 }
