@@ -112,12 +112,12 @@ func shortestWarmUp(d *sim.Drill, t *sim.Task, steps []sim.Step) sim.Time {
 			}
 		}
 	}
-	in := heat.Surroundings{Shelter: s, Power: heat.WarmPower(&d.Stoves[w.Stove], w.People, false), Air: steps[0].Air}
+	air := steps[0].Air
 	for _, step := range steps {
-		in.Air = max(in.Air, step.Air)
+		air = max(air, step.Air)
 	}
-	up := heat.Begin(0, in, w.To)
-	at := up.Reaches()
+	up := heat.Start(0, air, heat.Warming(w, &d.Stoves[w.Stove], s, air))
+	at := up.Reaches(w.To)
 	if at == sim.Never || at == 0 {
 		return at
 	}

@@ -33,28 +33,29 @@ func heated() *sim.Timeline {
 		Milestones: []sim.Milestone{{Name: sim.FinishName, When: []int{0, 1, 2}}},
 	}
 	melted := heat.Melt(&d.Site, &d.Stoves[0], d.Tasks[1].Melt).Time
-	around := func(at sim.Time) heat.Surroundings {
-		in := heat.Surroundings{Shelter: d.Shelters[0], Power: heat.WarmPower(&d.Stoves[0], 2, at < melted), Air: -20}
+	around := func(at sim.Time) heat.Terms {
+		in := heat.Warming(d.Tasks[0].Warm, &d.Stoves[0], d.Shelters[0], -20)
+		in.Stove = heat.StovePower(&d.Stoves[0], at < melted)
 		if at >= 5*minute {
 			in.Shelter.U = u
 		}
 		if at >= 7*minute {
-			in.Air = -25
+			in.Outside = -25
 		}
 		return in
 	}
-	w := heat.Begin(0, around(0), 10)
+	w := heat.Start(0, -20, around(0))
 	for _, at := range []sim.Time{min(5*minute, melted), max(5*minute, min(7*minute, melted)), max(7*minute, melted)} {
-		if w.Reaches() > at {
+		if w.Reaches(10) > at {
 			w.Change(at, around(at))
 		}
 	}
-	end := max(w.Reaches(), melted, 5*minute)
+	end := max(w.Reaches(10), melted, 5*minute)
 	tl := &sim.Timeline{
 		Drill: d.Under(sim.Order{}),
 		Luck:  &sim.Luck{Amount: []sim.Time{0, 0, 5 * minute}, Mishap: make([]sim.Time, 3), Mishaps: make([]int, 3), Person: make([]sim.Time, 1)},
 		Tasks: []sim.TaskTimes{
-			{Worked: w.Reaches(), End: w.Reaches(), Unit: 0},
+			{Worked: w.Reaches(10), End: w.Reaches(10), Unit: 0},
 			{Worked: melted, End: melted, People: []int{0}, Unit: 0},
 			{Worked: 5 * minute, End: 5 * minute, Unit: -1},
 		},

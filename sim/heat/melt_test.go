@@ -149,8 +149,8 @@ func TestMeltNeedsPower(t *testing.T) {
 func TestPotOnAHeaterGetsItsShare(t *testing.T) {
 	stove := &sim.Stove{Power: 7500, Efficiency: 0.65, HoldsPots: true, ToPots: 0.3, Flue: true}
 	near(t, "pot", PotPower(stove), 7500*0.65*0.3, 1e-9)
-	near(t, "air beside it", WarmPower(stove, 4, true), 7500*0.65*0.7+400, 1e-9)
-	near(t, "air alone", WarmPower(stove, 4, false), 7500*0.65+400, 1e-9)
+	near(t, "air beside it", StovePower(stove, true), 7500*0.65*0.7, 1e-9)
+	near(t, "air alone", StovePower(stove, false), 7500*0.65, 1e-9)
 }
 
 func TestWithoutAFlueAllTheHeatStaysInside(t *testing.T) {

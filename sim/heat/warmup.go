@@ -7,20 +7,6 @@ const airHeat = 1005.0 // J/(kg K)
 // PersonPower is the heat that one of the people of a warm-up gives, in watts.
 const PersonPower = 100.0
 
-// Surroundings is all that a warm-up depends on at a moment.
-type Surroundings struct {
-	Shelter sim.Shelter // as it is then, see [Apply]
-	Power   float64     // watts into the air, people included, see [WarmPower]
-	Air     float64     // outside, degrees C
-}
-
-// WarmPower returns the watts that go into the air of a shelter: what the
-// stove gives it, less the share of a pot on the same stove while a melt runs
-// there, and 100 W for each of the people.
-func WarmPower(stove *sim.Stove, people int, potOn bool) float64 {
-	return StovePower(stove, potOn) + float64(PersonPower*float64(people))
-}
-
 // StovePower returns the watts that a stove can give the air of a shelter: with a
 // flue the stove's efficiency of the heat of the fuel, without one all of it. A pot
 // on it takes its share while a melt runs there.
@@ -55,35 +41,8 @@ func Capacity(s sim.Shelter, air float64) float64 {
 	return s.Contents + float64(airDensity(air)*airHeat*s.Volume)
 }
 
-// Warmup is a shelter that is being warmed: a [Balance] that starts with the
-// outside air. It is there for callers that have no balance of the shelter yet.
-type Warmup struct {
-	Balance
-	to float64
-}
-
-// Begin returns a warm-up to a temperature in degrees C that starts at a
-// moment, from the outside air of that moment.
-func Begin(at sim.Time, in Surroundings, to float64) Warmup {
-	w := Warmup{Start(at, in.Air, Terms{Shelter: in.Shelter, Outside: in.Air}), to}
-	w.Change(at, in)
-	return w
-}
-
-// Change tells the warm-up that the surroundings are different from at on,
-// which must not be before an earlier change.
-func (w *Warmup) Change(at sim.Time, in Surroundings) { w.Balance.Change(at, in.terms()) }
-
-// Reaches returns when the shelter is as warm as asked, see [Balance.Reaches].
-func (w *Warmup) Reaches() sim.Time { return w.Balance.Reaches(w.to) }
-
-// To returns the temperature asked for in degrees C.
-func (w *Warmup) To() float64 { return w.to }
-
-// Holds returns the temperature in degrees C that the power can hold for
-// ever: T_air + P / H; infinite without any loss.
-func (in Surroundings) Holds() float64 { return in.terms().Holds() }
-
-func (in Surroundings) terms() Terms {
-	return Terms{Shelter: in.Shelter, Outside: in.Air, Fire: Full, Stove: in.Power}
+// Warming returns the terms of a shelter while a warm-up goes on in it, with no pot on
+// its stove: the stove gives all that it can, and its people 100 W each.
+func Warming(w *sim.Warming, stove *sim.Stove, shelter sim.Shelter, outside float64) Terms {
+	return Terms{Shelter: shelter, Outside: outside, People: PersonPower * float64(w.People), Fire: Full, Stove: StovePower(stove, false)}
 }

@@ -25,13 +25,12 @@ func coldShelters(d *sim.Drill) (found []Remark) {
 		if w == nil {
 			continue
 		}
-		in := heat.Surroundings{Shelter: shelterAt(d, i), Power: heat.WarmPower(&d.Stoves[w.Stove], w.People, false)}
+		shelter := shelterAt(d, i)
 		r := remark(d, ColdShelter)
 		r.Task, r.Stove, r.Shelter, r.Value = i, w.Stove, w.Shelter, w.To
 		for c := range d.Weather {
 			for k, row := range d.Weather[c].Rows {
-				in.Air = row.Air
-				if holds := in.Holds(); holds < r.Value {
+				if holds := heat.Warming(w, &d.Stoves[w.Stove], shelter, row.Air).Holds(); holds < r.Value {
 					r.Value, r.Weather, r.Index, r.At = holds, c, k, row.At
 				}
 			}
@@ -127,8 +126,7 @@ func tooWarmAtStart(d *sim.Drill) (found []Remark) {
 		r.Shelter, r.Value = s, math.Inf(-1)
 		for i := range d.Tasks {
 			if w := d.Tasks[i].Warm; w != nil && w.Shelter == s {
-				in := heat.Surroundings{Shelter: d.Shelters[s], Power: heat.WarmPower(&d.Stoves[w.Stove], w.People, false), Air: d.Weather[0].Rows[0].Air}
-				if holds := in.Holds(); holds > r.Value {
+				if holds := heat.Warming(w, &d.Stoves[w.Stove], d.Shelters[s], d.Weather[0].Rows[0].Air).Holds(); holds > r.Value {
 					r.Value, r.Stove = holds, w.Stove
 				}
 			}
