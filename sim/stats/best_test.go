@@ -12,10 +12,11 @@ import (
 	"warmby/sim"
 )
 
-// By hand: of three, the first is up to 2 behind the second and the second up to
-// 1 behind the first; the third is behind both by 3 at least and 5 at most.
+// By hand: of three, the first is up to 2 behind the second and the second up to 1
+// behind the first; the third is behind the first by 3 at least, so that it is not
+// the best, and that the second may be up to 9 behind it does not count.
 func TestOnlyThoseThatMayBeTheBestCount(t *testing.T) {
-	behind := [][]float64{{0, 2, -3}, {1, 0, -3}, {4, 5, 0}}
+	behind := [][]float64{{0, 2, -3}, {1, 0, 9}, {4, 5, 0}}
 	got := WithinOfBest(3, func(i, j int) float64 { return behind[i][j] })
 	want := []Within{{true, 2}, {true, 1}, {false, 5}}
 	for i := range want {
