@@ -141,7 +141,10 @@
 // dark without latitude, longitude and arrival, snow without its depth.
 //
 // day is one factor for each run on the work of the whole run, work and timed
-// alike: lognormal with median 1 and sigma ln(1 + day).
+// alike: lognormal with median 1 and sigma ln(1 + day). It multiplies the length of
+// a takes, too, whose task says "day: true": a wait for people, a meal, and not a
+// timer or glue that sets. It multiplies neither what a mishap adds nor what
+// unloading takes. warmby fit learns how days differ from work and timed alone.
 //
 // # Light, weather and the clock
 //
@@ -891,6 +894,8 @@
 //	    Work as it was timed with some people.
 //	takes: length of time that may be drawn. Default: one of the five.
 //	    Clock time: crew, pace and slowdowns do not change it; may be drawn.
+//	day: true or false. Default: false.
+//	    Whether the day's factor counts for it too; takes only.
 //	melt: keys of melt. Default: one of the five.
 //	    Water from snow or an ice hole.
 //	warm: keys of warm. Default: one of the five.

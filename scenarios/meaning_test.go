@@ -214,3 +214,46 @@ func TestLeavingOutATaskOfEverybody(t *testing.T) {
 		}
 	}
 }
+
+// A good or bad day counts for all work, and for what takes clock time where the
+// file says so: for each person's part, too, and in a what-if.
+func TestTheDayCountsForWhatTakesTimeWhereAsked(t *testing.T) {
+	const file = `warmby: 1
+title: Days
+people: [{name: Ada}, {name: Bo}]
+day: 10 %
+tasks:
+  dig: {work: 20 min}
+  glue: {takes: 20 min}
+  wait: {takes: 20 min, day: true}
+  eat: {takes: 20 min, each: true, day: true}
+what if:
+  slow glue: {tasks: {glue: {day: true}, wait: {day: false}}}
+`
+	s, err := Read("days.yaml", []byte(file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	changed, err := s.WhatIf("slow glue")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		s    *Scenario
+		want string
+	}{{s, "wait, eat: Ada, eat: Bo"}, {changed, "glue, eat: Ada, eat: Bo"}} {
+		d, err := c.s.Drill("")
+		if err != nil {
+			t.Fatal(err)
+		}
+		var by []int
+		for i := range d.Tasks {
+			if d.Tasks[i].ByDay {
+				by = append(by, i)
+			}
+		}
+		if got := taskNames(d, by); got != c.want {
+			t.Errorf("the day counts for %s, want %s", got, c.want)
+		}
+	}
+}

@@ -8,6 +8,7 @@ var taskKeys = &object{name: "task", say: "a piece of work (work, timed), a wait
 		{"minutes", drawn, true, "", "how long they took, with a unit; may be drawn"},
 	}}, false, "one of the five", "work as it was timed with some people"},
 	{"takes", drawn, false, "one of the five", "clock time: crew, pace and slowdowns do not change it; may be drawn"},
+	{"day", yesShape{}, false, "false", "whether the day's factor counts for it too; takes only"},
 	{"melt", meltKeys, false, "one of the five", "water from snow or an ice hole"},
 	{"warm", warmKeys, false, "one of the five", "a shelter brought to a temperature"},
 	{"crew", crewShape{all: true}, false, "1", "how many people; 0 needs nobody, all is everybody of the group"},

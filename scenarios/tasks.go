@@ -40,6 +40,7 @@ func (b *builder) readTask(t *sim.Task, k, v *yaml.Node) {
 		t.What = strings.TrimSpace(what)
 	}
 	b.readKind(t, k, v)
+	b.readByDay(t, v)
 	b.readEach(t, v)
 	b.readCrew(t, v)
 	t.Who = b.whoOf(v, "who")
@@ -64,6 +65,19 @@ func (b *builder) readTask(t *sim.Task, k, v *yaml.Node) {
 	t.Hands = map[string]sim.Hands{"mittens": sim.Mittens, "thin": sim.Thin, "bare": sim.Bare}[b.text(v, "hands")]
 	t.Worn = map[string]sim.Worn{"march": sim.WornMarch, "halt": sim.WornHalt}[b.text(v, "worn")]
 	t.DryClothes, t.Felling = b.yes(v, "dry clothes", false), b.yes(v, "felling", false)
+}
+
+// readByDay reads whether a good or bad day counts for what takes clock time.
+func (b *builder) readByDay(t *sim.Task, v *yaml.Node) {
+	key := keyOf(v, "day")
+	if key == nil || !b.ok(key) || countKinds(v) != 1 {
+		return
+	}
+	if t.Kind != sim.Takes {
+		b.fail(key, "day belongs to takes only", "a good or bad day counts for all work as it is, and not for the heat that a melt or a warm-up needs")
+		return
+	}
+	t.ByDay = b.yes(v, "day", false)
 }
 
 // readEach refuses what a task that each person does for himself cannot have.

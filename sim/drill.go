@@ -205,7 +205,8 @@ type Task struct {
 	// Amount is drawn: person-milliseconds for Work, milliseconds for Timed
 	// and Takes. Nil for Melt and Warm.
 	Amount      Distribution
-	TimedPeople int // Timed: how many people were timed
+	TimedPeople int  // Timed: how many people were timed
+	ByDay       bool // Takes: the day's factor counts for it, as it does for all work
 	Melt        *Melting
 	Warm        *Warming
 

@@ -26,6 +26,7 @@ func camp() *sim.Drill {
 			{Name: "set the flue", Kind: sim.Takes, Amount: must(Exponential(90000)),
 				Mishap: &sim.Mishap{Chance: 1, Adds: minutes(1, 2, 3), Again: true, AtMost: 4}},
 			{Name: "melt for tea", Kind: sim.Melt},
+			{Name: "eat", Kind: sim.Takes, Amount: minutes(5, 10, 20), ByDay: true},
 		},
 		Weather: []sim.WeatherCase{{Name: "calm", Weight: 30}, {Name: "storm", Weight: 50}, {Name: "fog", Weight: 50}},
 		Day:     must(LogNormal(1, 1.1)),
@@ -35,9 +36,9 @@ func camp() *sim.Drill {
 func TestUsualLuck(t *testing.T) {
 	const minute = sim.Minute
 	want := &sim.Luck{
-		Amount:  []sim.Time{24 * minute, 38 * minute, 5 * minute, 20 * minute, 62383, 0}, // 90 s ln 2
-		Mishap:  []sim.Time{0, 0, 0, 0, 8 * minute, 0},
-		Mishaps: []int{0, 0, 0, 0, 4, 0},
+		Amount:  []sim.Time{24 * minute, 38 * minute, 5 * minute, 20 * minute, 62383, 0, 10 * minute}, // 90 s ln 2
+		Mishap:  []sim.Time{0, 0, 0, 0, 8 * minute, 0, 0},
+		Mishaps: []int{0, 0, 0, 0, 4, 0, 0},
 		Person:  []sim.Time{0, 20 * minute},
 		Load:    []sim.Time{6 * minute, 20 * minute},
 		Weather: 1,
@@ -60,7 +61,7 @@ func TestRunIsWhatItsStreamsSay(t *testing.T) {
 			want := sim.Time(0)
 			if task.Amount != nil {
 				v := task.Amount.Quantile(u(task.Name, ForWork, 0))
-				if task.Kind == sim.Work || task.Kind == sim.Timed {
+				if task.Kind == sim.Work || task.Kind == sim.Timed || task.Name == "eat" {
 					v *= day
 				}
 				want = sim.Milliseconds(v)

@@ -251,7 +251,7 @@ func (m *maker) kind(t *sim.Task) {
 		t.Kind = sim.Warm
 		t.Warm = &sim.Warming{Shelter: m.n(0, len(d.Shelters)-1, "warms"), Stove: m.n(0, len(d.Stoves)-1, "warm with"), To: float64(m.n(-25, 15, "to")), People: m.n(0, 4, "inside")}
 	default:
-		t.Kind, t.Amount = sim.Takes, m.quantity(20, "takes")
+		t.Kind, t.Amount, t.ByDay = sim.Takes, m.quantity(20, "takes"), m.one(3, "by the day")
 	}
 	if t.Worked() {
 		t.Crew = m.crew(2)
