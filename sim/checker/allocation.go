@@ -12,19 +12,19 @@ import (
 // tasks start with whom (so also that none is left that might have started),
 // who joins, and who stands at lookouts from then on.
 func (c *check) allocations() {
-	duties := c.duties()
+	lookouts := c.lookouts()
 	fixed := c.instants()
 	var instants []sim.Time
-	for at := c.next(-1, fixed, duties); at != sim.Never && (at < c.stop || c.tl.End > c.stop); at = c.next(at, fixed, duties) {
+	for at := c.next(-1, fixed, lookouts); at != sim.Never && (at < c.stop || c.tl.End > c.stop); at = c.next(at, fixed, lookouts) {
 		instants = append(instants, at)
-		m := c.momentAt(at, duties)
-		before := make([]duty, len(duties))
-		for l := range duties {
-			before[l] = duties[l].clone()
+		m := c.momentAt(at, lookouts)
+		before := make([]lookout, len(lookouts))
+		for l := range lookouts {
+			before[l] = lookouts[l].clone()
 		}
-		m.allocate(duties)
+		m.allocate(lookouts)
 		m.compare()
-		m.settle(before, duties)
+		m.settle(before, lookouts)
 	}
 	if c.tl.End == c.stop {
 		instants = append(instants, c.stop)
@@ -35,10 +35,10 @@ func (c *check) allocations() {
 // allocate: lookouts due; then each group in turn, its tasks in sequence. If
 // it starts anything the instant is gone through again until nothing more
 // starts; only then are joiners sent.
-func (m *moment) allocate(duties []duty) {
+func (m *moment) allocate(lookouts []lookout) {
 	for {
-		m.due(duties)
-		m.relieve(duties)
+		m.due(lookouts)
+		m.relieve(lookouts)
 		started := m.start()
 		// a task of no length ends at the instant it starts and gives its
 		// people back there
@@ -114,7 +114,7 @@ func (m *moment) call(k, group int, crew []int) {
 	m.called[k] = true
 	whole := true
 	for _, p := range crew {
-		if m.is[p] == post {
+		if m.is[p] == onLookout {
 			m.callFrom(p, k)
 		}
 		here := m.c.walk(m.spot[p], m.c.d.Tasks[k].Spot) == 0
@@ -123,10 +123,10 @@ func (m *moment) call(k, group int, crew []int) {
 	}
 	if whole {
 		m.begun[k] = true
-		m.endWatches(k)
+		m.endLookouts(k)
 		m.beginThere(k)
 	}
-	m.lieDown(m.duties) // whoever came off a lookout and is hurt
+	m.lieDown(m.lookouts) // whoever came off a lookout and is hurt
 }
 
 // join sends those left to joinable tasks that go on: group by group, in
@@ -188,10 +188,10 @@ func (m *moment) compareReliefs() bool {
 		if e.what != relief || m.untold(e) {
 			continue
 		}
-		expected[[2]int{e.lookout, e.slot}] = e.people[0]
+		expected[[2]int{e.lookout, e.place}] = e.people[0]
 		got := []int{}
 		for _, s := range c.at[e.lookout] {
-			if s.Called == m.at && s.Place == e.slot {
+			if s.Called == m.at && s.Place == e.place {
 				got = append(got, s.Person)
 			}
 		}

@@ -91,7 +91,7 @@ func walk(from, to sim.Time, task, origin, spot int) sim.Stretch {
 	return sim.Stretch{What: sim.Walking, From: from, To: to, Task: task, Lookout: -1, Spot: spot, Origin: origin}
 }
 
-func watch(from, to sim.Time, place, spot int) sim.Stretch {
+func stand(from, to sim.Time, place, spot int) sim.Stretch {
 	return sim.Stretch{What: sim.Watching, From: from, To: to, Task: -1, Place: place, Spot: spot, Origin: spot}
 }
 

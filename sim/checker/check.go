@@ -24,7 +24,7 @@ func Check(tl *sim.Timeline) []Violation {
 	c.oneAfterTheOther()
 	c.walks()
 	c.present()
-	c.posts()
+	c.places()
 
 	c.calls()
 	c.starts()

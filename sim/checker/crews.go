@@ -37,7 +37,7 @@ func (c *check) crews() {
 		most := high
 		for _, s := range c.crewOf(k) {
 			crew = append(crew, s.Person)
-			if s.Posted && s.Left == s.Called {
+			if s.ToLookout && s.Left == s.Called {
 				most++ // pulled at once: another may have joined for this one
 			}
 		}

@@ -64,15 +64,15 @@ func (c *check) instants() []sim.Time {
 
 // next returns the first instant after another: one that is fixed, or when a place is
 // to be relieved whose relief counts for each by itself. Never when there is none.
-func (c *check) next(after sim.Time, fixed []sim.Time, duties []duty) sim.Time {
+func (c *check) next(after sim.Time, fixed []sim.Time, lookouts []lookout) sim.Time {
 	next := sim.Never
 	if i, found := slices.BinarySearch(fixed, after); found && i+1 < len(fixed) {
 		next = fixed[i+1]
 	} else if !found && i < len(fixed) {
 		next = fixed[i]
 	}
-	for l := range duties {
-		for _, s := range duties[l].slots {
+	for l := range lookouts {
+		for _, s := range lookouts[l].places {
 			if c.d.Lookouts[l].UnlessWorked && s.next > after && s.next <= c.tl.End {
 				next = min(next, s.next)
 			}

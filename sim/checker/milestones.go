@@ -50,7 +50,7 @@ func (c *check) end() {
 			if s.There != sim.Never {
 				least = max(least, s.There)
 			}
-			if s.Posted {
+			if s.ToLookout {
 				least = max(least, s.Left)
 			}
 			most = max(most, s.Called)

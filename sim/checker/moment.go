@@ -6,11 +6,11 @@ import "warmby/sim"
 type about int
 
 const (
-	away  about = iota // not yet arrived
-	free               // to be called
-	bound              // to a task, there or on the way
-	post               // at a lookout or on the way to one
-	late               // on the way to a task that has ended meanwhile
+	away      about = iota // not yet arrived
+	free                   // to be called
+	bound                  // to a task, there or on the way
+	onLookout              // at a lookout or on the way to one
+	late                   // on the way to a task that has ended meanwhile
 )
 
 // moment is how things stand at one instant, read off the timeline as it is
@@ -23,13 +23,13 @@ type moment struct {
 	on       []int   // the task that the person is bound to
 	there    []bool  // whether the person is there
 	spot     []int   // where the person is, or walks from
-	relieved []bool  // relieved at this instant: may be given a task but no post
+	relieved []bool  // relieved at this instant: may be given a task but no lookout
 
-	called, begun, ended []bool // of each task
-	duties               []duty // of each lookout
-	marked               []bool // whether what is due at it now has been marked
-	freed                []bool // whether work there has ended, so that all its places are due
-	posts                [][]standing
+	called, begun, ended []bool    // of each task
+	lookouts             []lookout // of each lookout
+	marked               []bool    // whether what is due at it now has been marked
+	freed                []bool    // whether work there has ended, so that all its places are due
+	standing             [][]standing
 
 	expected []decision
 }
@@ -39,13 +39,13 @@ type standing struct{ there, coming int }
 
 // decision is one thing that an allocation decides.
 type decision struct {
-	what          choice
-	task          int // for call and join
-	group         int // for call
-	lookout, slot int // for relief
-	people        []int
-	here          bool  // whether a relief needs no walk
-	units         []int // stoves of which a call takes one; nil for none
+	what           choice
+	task           int // for call and join
+	group          int // for call
+	lookout, place int // for relief
+	people         []int
+	here           bool  // whether a relief needs no walk
+	units          []int // stoves of which a call takes one; nil for none
 }
 
 type choice int
@@ -59,9 +59,9 @@ const (
 // momentAt reads how things stand at an instant when all its events have been
 // handled: tasks end first, then walkers arrive, then tasks whose crew is
 // whole start. What the timeline has called at this very instant is left out.
-func (c *check) momentAt(at sim.Time, duties []duty) *moment {
+func (c *check) momentAt(at sim.Time, lookouts []lookout) *moment {
 	n, tasks := len(c.d.People), len(c.d.Tasks)
-	m := &moment{c: c, at: at, duties: duties, marked: make([]bool, len(duties)), freed: make([]bool, len(duties)),
+	m := &moment{c: c, at: at, lookouts: lookouts, marked: make([]bool, len(lookouts)), freed: make([]bool, len(lookouts)),
 		is: make([]about, n), on: make([]int, n), there: make([]bool, n), spot: make([]int, n), relieved: make([]bool, n),
 		called: make([]bool, tasks), begun: make([]bool, tasks), ended: make([]bool, tasks)}
 	for k, t := range c.tl.Tasks {
@@ -72,7 +72,7 @@ func (c *check) momentAt(at sim.Time, duties []duty) *moment {
 	for p := range c.d.People {
 		m.read(p)
 	}
-	m.readPosts()
+	m.readStanding()
 	for l := range m.freed {
 		m.freed[l] = m.workedUntil(l)
 	}
@@ -103,7 +103,7 @@ func (m *moment) read(p int) {
 	case sim.Free:
 		m.is[p] = free
 	case sim.Watching:
-		m.is[p], m.there[p] = post, true
+		m.is[p], m.there[p] = onLookout, true
 		if m.over(s.Lookout) || m.freesNow(s.Lookout) {
 			m.is[p] = free
 		}
@@ -115,9 +115,9 @@ func (m *moment) read(p int) {
 			m.spot[p] = s.Origin
 		}
 		if s.Lookout >= 0 {
-			m.is[p], m.there[p] = post, here
+			m.is[p], m.there[p] = onLookout, here
 			switch {
-			case !m.over(s.Lookout) && !m.duties[s.Lookout].slots[s.Place].lost:
+			case !m.over(s.Lookout) && !m.lookouts[s.Lookout].places[s.Place].lost:
 				if here && m.freesNow(s.Lookout) {
 					m.is[p] = free
 				}
@@ -144,27 +144,27 @@ func (m *moment) bind(p, task int, here bool) {
 	}
 }
 
-// readPosts sets who stands where. Who stood where a relief arrives now is
+// readStanding sets who stands where. Who stood where a relief arrives now is
 // free there and then.
-func (m *moment) readPosts() {
-	m.posts = make([][]standing, len(m.c.d.Lookouts))
-	for l := range m.posts {
-		m.posts[l] = make([]standing, m.c.d.Lookouts[l].Places)
-		for i := range m.posts[l] {
-			m.posts[l][i] = standing{there: -1, coming: -1}
+func (m *moment) readStanding() {
+	m.standing = make([][]standing, len(m.c.d.Lookouts))
+	for l := range m.standing {
+		m.standing[l] = make([]standing, m.c.d.Lookouts[l].Places)
+		for i := range m.standing[l] {
+			m.standing[l][i] = standing{there: -1, coming: -1}
 		}
 		for _, s := range m.c.at[l] {
-			place := &m.posts[l][s.Place]
+			now := &m.standing[l][s.Place]
 			switch {
-			case s.Called >= m.at, m.over(l), m.duties[l].slots[s.Place].lost:
+			case s.Called >= m.at, m.over(l), m.lookouts[l].places[s.Place].lost:
 			case s.Arrives > m.at:
-				place.coming = s.Person
+				now.coming = s.Person
 			case s.Left < m.at, s.Arrives == m.at && m.needlessOnArrival(l):
 			default:
-				if old := place.there; old >= 0 && s.Arrives == m.at {
+				if old := now.there; old >= 0 && s.Arrives == m.at {
 					m.standDown(l, old)
 				}
-				place.there = s.Person
+				now.there = s.Person
 			}
 		}
 		if m.freesNow(l) {

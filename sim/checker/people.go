@@ -38,7 +38,7 @@ func (c *check) stretches() {
 	}
 }
 
-// walks checks that people stay where their last task or duty was, that a
+// walks checks that people stay where their last task or lookout was, that a
 // walk begins there, leads to the spot of the task or lookout, and lasts
 // walk(a) + walk(b). A walk that the end of the drill cuts short may be
 // shorter. Everyone arrives at the spot where the person begins.
@@ -93,7 +93,7 @@ func (c *check) oneAfterTheOther() {
 			} else {
 				next.Task, next.Lookout = -1, -1
 			}
-			toPost := i+1 < len(list) && c.pulledTo(p, s, next)
+			toLookout := i+1 < len(list) && c.pulledTo(p, s, next)
 			switch {
 			case s.What == sim.Walking && s.Lookout >= 0: // whether the place is taken, see compareStanding
 			case s.What == sim.Walking:
@@ -102,7 +102,7 @@ func (c *check) oneAfterTheOther() {
 				switch {
 				case t.End <= s.To && there && t.Start < s.To:
 					c.broken(s.To, "follows", c.person(p), "is on "+c.task(s.Task)+", which has ended", "free on arrival")
-				case t.End > s.To && !there && !toPost:
+				case t.End > s.To && !there && !toLookout:
 					c.broken(s.To, "follows", c.person(p), "walked to "+c.task(s.Task)+" and is not on it", "ready or working there")
 				}
 			case s.What == sim.Ready:
@@ -110,7 +110,7 @@ func (c *check) oneAfterTheOther() {
 					c.broken(s.To, "follows", c.person(p), "got ready for "+c.task(s.Task)+" and does not work on it", "working on it")
 				}
 			case s.What == sim.Working:
-				if end := c.tl.Tasks[s.Task].End; s.To < end && !toPost {
+				if end := c.tl.Tasks[s.Task].End; s.To < end && !toLookout {
 					c.broken(s.To, "follows", c.person(p), "leaves "+c.task(s.Task)+" at "+clock(s.To), "to stay until "+clock(end)+" or be pulled to a lookout")
 				}
 			}

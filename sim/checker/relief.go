@@ -8,16 +8,17 @@ import (
 	"warmby/sim"
 )
 
-// duty is what the checker has to remember of a lookout from one instant to
+// lookout is what the checker has to remember of a lookout from one instant to
 // the next.
-type duty struct {
+type lookout struct {
 	last   int // who was called there last; -1 for nobody
 	calls  int
-	slots  []slot
+	places []place
 	called map[int]bool // tasks to which somebody was called who stood there, see needless
 }
 
-type slot struct {
+// place is what it has to remember of one place of a lookout.
+type place struct {
 	owed  bool
 	lost  bool // who stood there has been called to a task that ends the lookout
 	tried bool // nobody could be pulled: waits for somebody to come free
@@ -27,15 +28,15 @@ type slot struct {
 }
 
 // clone returns a copy that shares nothing.
-func (d duty) clone() duty {
-	d.slots, d.called = slices.Clone(d.slots), maps.Clone(d.called)
+func (d lookout) clone() lookout {
+	d.places, d.called = slices.Clone(d.places), maps.Clone(d.called)
 	return d
 }
 
-func (c *check) duties() []duty {
-	list := make([]duty, len(c.d.Lookouts))
+func (c *check) lookouts() []lookout {
+	list := make([]lookout, len(c.d.Lookouts))
 	for l := range list {
-		list[l] = duty{last: -1, slots: make([]slot, c.d.Lookouts[l].Places), called: map[int]bool{}}
+		list[l] = lookout{last: -1, places: make([]place, c.d.Lookouts[l].Places), called: map[int]bool{}}
 	}
 	return list
 }
@@ -43,12 +44,12 @@ func (c *check) duties() []duty {
 // due marks the places that are owed somebody from this instant on: at from
 // and at every relief, every place whose relief is not on the way. One who
 // arrives at that very moment has arrived.
-func (m *moment) due(duties []duty) {
-	for l := range duties {
+func (m *moment) due(lookouts []lookout) {
+	for l := range lookouts {
 		look := &m.c.d.Lookouts[l]
 		from := m.c.beginsBy(l, func(k int) bool { return m.ended[k] })
 		if look.UnlessWorked {
-			m.dueThere(l, &duties[l], from)
+			m.dueThere(l, &lookouts[l], from)
 			continue
 		}
 		if m.marked[l] || from == sim.Never || m.over(l) {
@@ -59,9 +60,9 @@ func (m *moment) due(duties []duty) {
 			continue
 		}
 		m.marked[l] = true
-		for i := range duties[l].slots {
-			if m.posts[l][i].coming < 0 && !duties[l].slots[i].lost && !duties[l].slots[i].owed {
-				duties[l].slots[i].owed, duties[l].slots[i].tried = true, false
+		for i := range lookouts[l].places {
+			if m.standing[l][i].coming < 0 && !lookouts[l].places[i].lost && !lookouts[l].places[i].owed {
+				lookouts[l].places[i].owed, lookouts[l].places[i].tried = true, false
 			}
 		}
 	}
@@ -73,54 +74,54 @@ func (m *moment) due(duties []duty) {
 //
 // Who is hurt is out before that, and at once when one of these reliefs comes for
 // them.
-func (m *moment) relieve(duties []duty) {
-	m.lieDown(duties)
-	for l := range duties {
-		d := &duties[l]
+func (m *moment) relieve(lookouts []lookout) {
+	m.lieDown(lookouts)
+	for l := range lookouts {
+		d := &lookouts[l]
 		if m.c.d.Lookouts[l].Hurt || m.over(l) || m.needless(l) {
 			continue
 		}
 		var owed []int
-		for i := range d.slots {
-			if d.slots[i].owed {
+		for i := range d.places {
+			if d.places[i].owed {
 				owed = append(owed, i)
 			}
 		}
 		sort.SliceStable(owed, func(i, j int) bool { return m.rank(l, owed[i]) < m.rank(l, owed[j]) })
 		for _, i := range owed {
-			p := m.nextFor(l, d, m.mayBePosted)
-			if p < 0 && m.c.d.Lookouts[l].IfNobody == sim.Pull && !d.slots[i].tried {
-				p = m.nextFor(l, d, func(p int) bool { return m.canBeSpared(p) && !m.hurt(p, duties) })
-				d.slots[i].tried = true
+			p := m.nextFor(l, d, m.mayTakeOver)
+			if p < 0 && m.c.d.Lookouts[l].IfNobody == sim.Pull && !d.places[i].tried {
+				p = m.nextFor(l, d, func(p int) bool { return m.canBeSpared(p) && !m.hurt(p, lookouts) })
+				d.places[i].tried = true
 			}
 			if p >= 0 {
 				m.send(l, d, i, p)
 			}
 		}
 	}
-	m.lieDown(duties)
+	m.lieDown(lookouts)
 }
 
 // rank orders the places of a lookout that are owed somebody: vacant ones first, then
 // that to which somebody was called longest ago.
 func (m *moment) rank(l, place int) int {
-	if m.posts[l][place].there < 0 {
+	if m.standing[l][place].there < 0 {
 		return 0
 	}
-	return m.duties[l].slots[place].order
+	return m.lookouts[l].places[place].order
 }
 
 // lieDown lets those who are hurt be out who have nothing to do or whose task can
 // be left. At the moment of the hurt only they are taken from a task.
-func (m *moment) lieDown(duties []duty) {
-	for l := range duties {
-		look, d := &m.c.d.Lookouts[l], &duties[l]
-		if !look.Hurt || !d.slots[0].owed {
+func (m *moment) lieDown(lookouts []lookout) {
+	for l := range lookouts {
+		look, d := &m.c.d.Lookouts[l], &lookouts[l]
+		if !look.Hurt || !d.places[0].owed {
 			continue
 		}
 		p := look.Who[0]
-		leaves := look.IfNobody == sim.Pull && !d.slots[0].tried && m.canBeSpared(p)
-		d.slots[0].tried = true
+		leaves := look.IfNobody == sim.Pull && !d.places[0].tried && m.canBeSpared(p)
+		d.places[0].tried = true
 		if m.is[p] == free || leaves {
 			m.send(l, d, 0, p)
 		}
@@ -128,9 +129,9 @@ func (m *moment) lieDown(duties []duty) {
 }
 
 // hurt reports whether a person is hurt and not out yet.
-func (m *moment) hurt(p int, duties []duty) bool {
+func (m *moment) hurt(p int, lookouts []lookout) bool {
 	for l, look := range m.c.d.Lookouts {
-		if look.Hurt && look.Who[0] == p && duties[l].slots[0].owed {
+		if look.Hurt && look.Who[0] == p && lookouts[l].places[0].owed {
 			return true
 		}
 	}
@@ -140,7 +141,7 @@ func (m *moment) hurt(p int, duties []duty) bool {
 // nextFor returns the next person who may, in roster order, cyclically after
 // the last one called to the lookout; of one that needs nobody at times, the
 // nearest; -1 if there is none.
-func (m *moment) nextFor(l int, d *duty, may func(p int) bool) int {
+func (m *moment) nextFor(l int, d *lookout, may func(p int) bool) int {
 	if m.c.d.Lookouts[l].UnlessWorked {
 		return m.nearest(l, may)
 	}
@@ -154,8 +155,8 @@ func (m *moment) nextFor(l int, d *duty, may func(p int) bool) int {
 	return -1
 }
 
-// mayBePosted: free, and not relieved at this very moment.
-func (m *moment) mayBePosted(p int) bool { return m.is[p] == free && !m.relieved[p] }
+// mayTakeOver: free, and not relieved at this very moment.
+func (m *moment) mayTakeOver(p int) bool { return m.is[p] == free && !m.relieved[p] }
 
 // canBeSpared: there on a joinable task whose work goes on, and those left
 // there still fill its minimum and its roles.
@@ -172,34 +173,34 @@ func (m *moment) canBeSpared(p int) bool {
 
 // send calls a person to a place. Who stood there stands until the relief has
 // walked there.
-func (m *moment) send(l int, d *duty, i, p int) {
+func (m *moment) send(l int, d *lookout, i, p int) {
 	spot := m.c.d.Lookouts[l].Spot
 	m.spot[p] = m.whereIs(p)
 	walk := m.c.walk(m.spot[p], spot)
 	here := walk == 0
-	m.expected = append(m.expected, decision{what: relief, lookout: l, slot: i, people: []int{p}, here: here})
-	m.is[p], m.there[p] = post, here
-	place := &m.posts[l][i]
+	m.expected = append(m.expected, decision{what: relief, lookout: l, place: i, people: []int{p}, here: here})
+	m.is[p], m.there[p] = onLookout, here
+	now := &m.standing[l][i]
 	if here {
 		m.spot[p] = spot
-		old := place.there
-		place.there = p
+		old := now.there
+		now.there = p
 		if old >= 0 {
 			m.standDown(l, old)
 		}
 	} else {
-		place.coming = p
+		now.coming = p
 	}
 	d.last = p
 	d.calls++
-	d.slots[i] = slot{order: d.calls, next: m.c.reliefAfter(l, m.at+walk)}
+	d.places[i] = place{order: d.calls, next: m.c.reliefAfter(l, m.at+walk)}
 }
 
 // settle closes an instant for the lookouts: where the timeline called
 // somebody else than expected it is the timeline that holds from here on, and
 // a place that nobody could fill is given up under skip.
-func (m *moment) settle(before, duties []duty) {
-	for l := range duties {
+func (m *moment) settle(before, lookouts []lookout) {
+	for l := range lookouts {
 		var calls []spell
 		for _, s := range m.c.at[l] {
 			if s.Called == m.at {
@@ -207,21 +208,21 @@ func (m *moment) settle(before, duties []duty) {
 			}
 		}
 		if m.at < m.c.tl.End && !m.asExpected(l, calls) {
-			owed := duties[l].slots
-			duties[l] = before[l].clone()
+			owed := lookouts[l].places
+			lookouts[l] = before[l].clone()
 			for i := range owed {
-				duties[l].slots[i].owed = owed[i].owed || duties[l].slots[i].owed
-				duties[l].slots[i].tried = owed[i].tried
+				lookouts[l].places[i].owed = owed[i].owed || lookouts[l].places[i].owed
+				lookouts[l].places[i].tried = owed[i].tried
 			}
 			for _, s := range calls {
-				duties[l].last = s.Person
-				duties[l].calls++
-				duties[l].slots[s.Place] = slot{order: duties[l].calls, next: m.c.reliefAfter(l, s.Arrives)}
+				lookouts[l].last = s.Person
+				lookouts[l].calls++
+				lookouts[l].places[s.Place] = place{order: lookouts[l].calls, next: m.c.reliefAfter(l, s.Arrives)}
 			}
 		}
 		if m.c.d.Lookouts[l].IfNobody == sim.Skip {
-			for i := range duties[l].slots {
-				duties[l].slots[i].owed = false
+			for i := range lookouts[l].places {
+				lookouts[l].places[i].owed = false
 			}
 		}
 	}
@@ -237,7 +238,7 @@ func (m *moment) asExpected(l int, calls []spell) bool {
 		n++
 		found := false
 		for _, s := range calls {
-			found = found || s.Place == e.slot && s.Person == e.people[0]
+			found = found || s.Place == e.place && s.Person == e.people[0]
 		}
 		if !found {
 			return false

@@ -19,7 +19,7 @@ type spell struct {
 	Walked         bool     // whether there is a walk
 	There          sim.Time // when first seen there; Never when never seen
 	Next           int      // the task to which the person goes at once; -1 if none
-	Posted         bool     // whether the person went from here to a lookout at once
+	ToLookout      bool     // whether the person went from here to a lookout at once
 }
 
 // during reports whether the person is bound at t.
@@ -40,7 +40,7 @@ func (c *check) readSpells() {
 				if next != nil {
 					now.Next = next.Task
 				}
-				now.Posted = now.Task >= 0 && next != nil && c.pulledTo(p, last, *next)
+				now.ToLookout = now.Task >= 0 && next != nil && c.pulledTo(p, last, *next)
 				c.spells = append(c.spells, now)
 			}
 			open = false

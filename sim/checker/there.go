@@ -30,7 +30,7 @@ func (m *moment) needlessOnArrival(l int) bool {
 
 func (m *moment) worked(l int, begun func(int) bool) bool {
 	for k := range m.called {
-		if m.c.isThere(l, k) && m.called[k] && !m.ended[k] && (begun(k) || m.duties[l].called[k]) {
+		if m.c.isThere(l, k) && m.called[k] && !m.ended[k] && (begun(k) || m.lookouts[l].called[k]) {
 			return true
 		}
 	}
@@ -61,15 +61,15 @@ func (m *moment) workedUntil(l int) bool {
 // dueThere marks the places that are owed somebody: all to which nobody is on the
 // way when the lookout begins and when the last work there has ended, and each by
 // itself when its relief is due.
-func (m *moment) dueThere(l int, d *duty, from sim.Time) {
+func (m *moment) dueThere(l int, d *lookout, from sim.Time) {
 	if from > m.at || m.over(l) || m.needless(l) {
 		return
 	}
 	all := m.freed[l] || from == m.at && !m.marked[l]
 	m.freed[l], m.marked[l] = false, true
-	for i := range d.slots {
-		s := &d.slots[i]
-		if m.posts[l][i].coming >= 0 || s.lost || !all && s.next != m.at {
+	for i := range d.places {
+		s := &d.places[i]
+		if m.standing[l][i].coming >= 0 || s.lost || !all && s.next != m.at {
 			continue
 		}
 		if s.next = m.c.reliefAfter(l, m.at); !s.owed {
@@ -113,12 +113,12 @@ func (m *moment) whereIs(p int) int {
 // letGo frees those who stand at a lookout that needs nobody from now on. Who is on
 // the way walks on; no place is owed anybody until work there has ended.
 func (m *moment) letGo(l int) {
-	for i := range m.posts[l] {
-		if p := m.posts[l][i].there; p >= 0 {
+	for i := range m.standing[l] {
+		if p := m.standing[l][i].there; p >= 0 {
 			m.is[p], m.spot[p] = free, m.c.d.Lookouts[l].Spot
-			m.posts[l][i].there = -1
+			m.standing[l][i].there = -1
 		}
-		if s := &m.duties[l].slots[i]; m.posts[l][i].coming < 0 {
+		if s := &m.lookouts[l].places[i]; m.standing[l][i].coming < 0 {
 			s.owed, s.next = false, sim.Never
 		}
 	}
@@ -127,7 +127,7 @@ func (m *moment) letGo(l int) {
 
 // beginThere lets the lookouts go that need nobody once work on a task has begun.
 func (m *moment) beginThere(k int) {
-	for l := range m.posts {
+	for l := range m.standing {
 		if m.c.isThere(l, k) {
 			m.letGo(l)
 		}

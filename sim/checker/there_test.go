@@ -49,7 +49,7 @@ func beside() *sim.Timeline {
 			{Called: 690 * sec, Start: 690 * sec, Worked: 780 * sec, End: 780 * sec, People: []int{2}, Unit: -1},
 		},
 		People: [][]sim.Stretch{
-			{work(0, 120*sec, lighting, 1), watch(120*sec, 240*sec, 0, 1), idle(240*sec, 360*sec, 1), watch(360*sec, 690*sec, 0, 1), idle(690*sec, 780*sec, 1)},
+			{work(0, 120*sec, lighting, 1), stand(120*sec, 240*sec, 0, 1), idle(240*sec, 360*sec, 1), stand(360*sec, 690*sec, 0, 1), idle(690*sec, 780*sec, 1)},
 			{idle(0, 660*sec, 0), relieve(660*sec, 720*sec, 0, 0, 1), idle(720*sec, 780*sec, 1)},
 			{idle(0, 180*sec, 0), walk(180*sec, 240*sec, sewing, 0, 2), work(240*sec, 360*sec, sewing, 2), idle(360*sec, 690*sec, 2), work(690*sec, 780*sec, patching, 2)},
 		},
@@ -70,7 +70,7 @@ func TestLookoutsThatNeedNobodyWhileSomebodyWorksThereAreChecked(t *testing.T) {
 	mustCatch(t, beside, []broken{
 		{"one who stands there although work has begun", func(tl *sim.Timeline) {
 			p := tl.People[0]
-			tl.People[0] = []sim.Stretch{p[0], watch(120*sec, 690*sec, 0, 1), p[4]}
+			tl.People[0] = []sim.Stretch{p[0], stand(120*sec, 690*sec, 0, 1), p[4]}
 		}, "lookout"},
 		{"as if it needed somebody all the time", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].UnlessWorked = false }, "lookout"},
 		{"as if the bench were in no tent", func(tl *sim.Timeline) { tl.Drill.Spots[2].In = -1 }, "lookout"},
@@ -82,7 +82,7 @@ func TestLookoutsThatNeedNobodyWhileSomebodyWorksThereAreChecked(t *testing.T) {
 		{"one who is not the nearest when the work has ended", func(tl *sim.Timeline) {
 			tl.People[0][2].To = 780 * sec
 			tl.People[0] = tl.People[0][:3]
-			tl.People[1] = []sim.Stretch{idle(0, 360*sec, 0), relieve(360*sec, 420*sec, 0, 0, 1), watch(420*sec, 690*sec, 0, 1), idle(690*sec, 780*sec, 1)}
+			tl.People[1] = []sim.Stretch{idle(0, 360*sec, 0), relieve(360*sec, 420*sec, 0, 0, 1), stand(420*sec, 690*sec, 0, 1), idle(690*sec, 780*sec, 1)}
 		}, "relief"},
 		{"a relief who is not the nearest", func(tl *sim.Timeline) {
 			tl.People[1] = []sim.Stretch{idle(0, 780*sec, 0)}
@@ -92,10 +92,10 @@ func TestLookoutsThatNeedNobodyWhileSomebodyWorksThereAreChecked(t *testing.T) {
 		}, "relief"},
 		{"a relief that counts from when the lookout began", func(tl *sim.Timeline) {
 			tl.People[0][3].To, tl.People[0][4].From = 480*sec, 480*sec
-			tl.People[1] = []sim.Stretch{idle(0, 420*sec, 0), relieve(420*sec, 480*sec, 0, 0, 1), watch(480*sec, 690*sec, 0, 1), idle(690*sec, 780*sec, 1)}
+			tl.People[1] = []sim.Stretch{idle(0, 420*sec, 0), relieve(420*sec, 480*sec, 0, 0, 1), stand(480*sec, 690*sec, 0, 1), idle(690*sec, 780*sec, 1)}
 		}, "instant"},
 		{"no relief", func(tl *sim.Timeline) { tl.People[1] = []sim.Stretch{idle(0, 780*sec, 0)} }, "relief"},
-		{"one who takes the place on arrival although somebody works there", func(tl *sim.Timeline) { tl.People[1][2] = watch(720*sec, 780*sec, 0, 1) }, "lookout"},
+		{"one who takes the place on arrival although somebody works there", func(tl *sim.Timeline) { tl.People[1][2] = stand(720*sec, 780*sec, 0, 1) }, "lookout"},
 	})
 }
 
@@ -129,8 +129,8 @@ func stoked() *sim.Timeline {
 			{Worked: 540 * sec, End: 540 * sec, Unit: -1},
 		},
 		People: [][]sim.Stretch{
-			{watch(0, 240*sec, 0, 1), walk(240*sec, 360*sec, 1, 1, 2), work(360*sec, 420*sec, 1, 2), idle(420*sec, 540*sec, 2)},
-			{idle(0, 420*sec, 0), relieve(420*sec, 480*sec, 0, 0, 1), watch(480*sec, 540*sec, 0, 1)},
+			{stand(0, 240*sec, 0, 1), walk(240*sec, 360*sec, 1, 1, 2), work(360*sec, 420*sec, 1, 2), idle(420*sec, 540*sec, 2)},
+			{idle(0, 420*sec, 0), relieve(420*sec, 480*sec, 0, 0, 1), stand(480*sec, 540*sec, 0, 1)},
 		},
 		End: 540 * sec,
 	}
@@ -141,14 +141,14 @@ func stoked() *sim.Timeline {
 func TestCallsFromALookoutToWorkBesideItAreChecked(t *testing.T) {
 	mustCatch(t, stoked, []broken{
 		{"another takes the place at once", func(tl *sim.Timeline) {
-			tl.People[1] = []sim.Stretch{idle(0, 240*sec, 0), relieve(240*sec, 300*sec, 0, 0, 1), watch(300*sec, 360*sec, 0, 1), idle(360*sec, 540*sec, 1)}
+			tl.People[1] = []sim.Stretch{idle(0, 240*sec, 0), relieve(240*sec, 300*sec, 0, 0, 1), stand(300*sec, 360*sec, 0, 1), idle(360*sec, 540*sec, 1)}
 		}, "relief"},
 		{"nobody when she has done", func(tl *sim.Timeline) { tl.People[1] = []sim.Stretch{idle(0, 540*sec, 0)} }, "relief"},
 		{"called from a lookout that needs her", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].UnlessWorked = false }, "called"},
 		{"called away from it to work elsewhere", func(tl *sim.Timeline) { tl.Drill.Spots[2].In = -1 }, "called"},
 		{"she is not called", func(tl *sim.Timeline) {
 			tl.Tasks[1] = sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Group: -1, Unit: -1}
-			tl.People[0] = []sim.Stretch{watch(0, 540*sec, 0, 1)}
+			tl.People[0] = []sim.Stretch{stand(0, 540*sec, 0, 1)}
 			tl.People[1] = []sim.Stretch{idle(0, 540*sec, 0)}
 			tl.SetMilestones()
 		}, "idle"},
@@ -169,7 +169,7 @@ func givenUp() *sim.Timeline {
 		Drill:  d.Under(sim.Order{}),
 		Luck:   sure(1, 8*minute),
 		Tasks:  []sim.TaskTimes{{Worked: 480 * sec, End: 480 * sec, Unit: -1}},
-		People: [][]sim.Stretch{{idle(120*sec, 300*sec, 0), watch(300*sec, 480*sec, 0, 0)}},
+		People: [][]sim.Stretch{{idle(120*sec, 300*sec, 0), stand(300*sec, 480*sec, 0, 0)}},
 		End:    480 * sec,
 	}
 	tl.Luck.Person[0] = 2 * minute
@@ -179,7 +179,7 @@ func givenUp() *sim.Timeline {
 
 func TestPlacesGivenUpUntilTheirReliefAreChecked(t *testing.T) {
 	mustCatch(t, givenUp, []broken{
-		{"taken as soon as somebody is free", func(tl *sim.Timeline) { tl.People[0] = []sim.Stretch{watch(120*sec, 480*sec, 0, 0)} }, "relief"},
+		{"taken as soon as somebody is free", func(tl *sim.Timeline) { tl.People[0] = []sim.Stretch{stand(120*sec, 480*sec, 0, 0)} }, "relief"},
 		{"given up for longer", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].Relief = 7 * minute }, "instant"},
 		{"given up for good", func(tl *sim.Timeline) { tl.People[0] = []sim.Stretch{idle(120*sec, 480*sec, 0)} }, "relief"},
 		{"given up although it waits for somebody", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].IfNobody = sim.Wait }, "relief"},

@@ -48,7 +48,7 @@ func (c *check) held(tool int, at sim.Time) int {
 				n += need.Count
 			default:
 				for _, s := range c.on[k] {
-					if s.Called <= at && !(s.Posted && s.Left <= at) {
+					if s.Called <= at && !(s.ToLookout && s.Left <= at) {
 						n++
 					}
 				}

@@ -92,7 +92,7 @@ func TestASlowedMeltIsChecked(t *testing.T) {
 }
 
 func TestACasualtyStandsAtNoLookout(t *testing.T) {
-	mustCatch(t, post, []broken{
+	mustCatch(t, oneLookout, []broken{
 		{"a casualty at a lookout", func(tl *sim.Timeline) { tl.Drill.People[1].Casualty = true }, "who"},
 	})
 }

@@ -59,8 +59,8 @@ func (m *moment) lent(k int) []int {
 		if !slices.Contains(m.c.d.Lookouts[l].UntilTasks, k) && !m.c.isThere(l, k) || m.over(l) {
 			continue
 		}
-		for _, place := range m.posts[l] {
-			if p := place.there; p >= 0 && m.is[p] == post && !m.hurt(p, m.duties) {
+		for _, now := range m.standing[l] {
+			if p := now.there; p >= 0 && m.is[p] == onLookout && !m.hurt(p, m.lookouts) {
 				people = append(people, p)
 			}
 		}
@@ -72,44 +72,44 @@ func (m *moment) lent(k int) []int {
 // no more; a relief who is on the way to it walks on. One at which the task is needs
 // nobody until it has ended.
 func (m *moment) callFrom(p, k int) {
-	for l := range m.posts {
-		for i := range m.posts[l] {
-			place := &m.posts[l][i]
-			if place.there != p {
+	for l := range m.standing {
+		for i := range m.standing[l] {
+			now := &m.standing[l][i]
+			if now.there != p {
 				continue
 			}
 			if m.c.isThere(l, k) {
-				m.duties[l].called[k] = true
+				m.lookouts[l].called[k] = true
 				m.letGo(l)
 			}
 			if !slices.Contains(m.c.d.Lookouts[l].UntilTasks, k) {
 				continue
 			}
-			if place.coming >= 0 {
-				m.is[place.coming] = late
+			if now.coming >= 0 {
+				m.is[now.coming] = late
 			}
-			*place = standing{-1, -1}
-			m.duties[l].slots[i].lost = true
-			m.duties[l].slots[i].owed = false
+			*now = standing{-1, -1}
+			m.lookouts[l].places[i].lost = true
+			m.lookouts[l].places[i].owed = false
 		}
 	}
 }
 
-// endWatches lets the lookouts end that a task ends on which work starts: who
+// endLookouts lets the lookouts end that a task ends on which work starts: who
 // stands there is free, who is on the way walks on.
-func (m *moment) endWatches(k int) {
-	for l := range m.posts {
+func (m *moment) endLookouts(k int) {
+	for l := range m.standing {
 		if !slices.Contains(m.c.d.Lookouts[l].UntilTasks, k) {
 			continue
 		}
-		for i, place := range m.posts[l] {
-			if p := place.there; p >= 0 && m.is[p] == post {
+		for i, now := range m.standing[l] {
+			if p := now.there; p >= 0 && m.is[p] == onLookout {
 				m.is[p], m.spot[p] = free, m.c.d.Lookouts[l].Spot
 			}
-			if p := place.coming; p >= 0 && m.is[p] == post {
+			if p := now.coming; p >= 0 && m.is[p] == onLookout {
 				m.is[p] = late
 			}
-			m.posts[l][i] = standing{-1, -1}
+			m.standing[l][i] = standing{-1, -1}
 		}
 	}
 }
@@ -122,9 +122,9 @@ func (m *moment) untold(e decision) bool {
 		return false
 	}
 	p := e.people[0]
-	return m.posts[e.lookout][e.slot].there != p ||
+	return m.standing[e.lookout][e.place].there != p ||
 		slices.ContainsFunc(m.c.at[e.lookout], func(s spell) bool {
-			return s.Person == p && s.Place == e.slot && s.Called < m.at && m.at < s.Left
+			return s.Person == p && s.Place == e.place && s.Called < m.at && m.at < s.Left
 		})
 }
 

@@ -6,9 +6,9 @@ import (
 	"warmby/sim"
 )
 
-// post is a drill with one lookout, a minute away, relieved every 5 minutes
+// oneLookout is a drill with one lookout, a minute away, relieved every 5 minutes
 // while a wait of 12 minutes lasts: Ada at 0:00, Bo at 5:00, Cy at 10:00.
-func post() *sim.Timeline {
+func oneLookout() *sim.Timeline {
 	d := &sim.Drill{
 		Spots:      []sim.Spot{{Name: "camp", In: -1}, {Name: "post", Walk: 1 * minute, In: -1}},
 		People:     []sim.Person{{Name: "Ada", Pace: 1000}, {Name: "Bo", Pace: 1000}, {Name: "Cy", Pace: 1000}},
@@ -21,9 +21,9 @@ func post() *sim.Timeline {
 		Luck:  &sim.Luck{Amount: []sim.Time{12 * minute}, Mishap: make([]sim.Time, 1), Mishaps: make([]int, 1), Person: make([]sim.Time, 3)},
 		Tasks: []sim.TaskTimes{{Worked: 12 * minute, End: 12 * minute, Unit: -1}},
 		People: [][]sim.Stretch{
-			{relieve(0, 60*sec, 0, 0, 1), watch(60*sec, 360*sec, 0, 1), idle(360*sec, 720*sec, 1)},
-			{idle(0, 300*sec, 0), relieve(300*sec, 360*sec, 0, 0, 1), watch(360*sec, 660*sec, 0, 1), idle(660*sec, 720*sec, 1)},
-			{idle(0, 600*sec, 0), relieve(600*sec, 660*sec, 0, 0, 1), watch(660*sec, 720*sec, 0, 1)},
+			{relieve(0, 60*sec, 0, 0, 1), stand(60*sec, 360*sec, 0, 1), idle(360*sec, 720*sec, 1)},
+			{idle(0, 300*sec, 0), relieve(300*sec, 360*sec, 0, 0, 1), stand(360*sec, 660*sec, 0, 1), idle(660*sec, 720*sec, 1)},
+			{idle(0, 600*sec, 0), relieve(600*sec, 660*sec, 0, 0, 1), stand(660*sec, 720*sec, 0, 1)},
 		},
 		End: 12 * minute,
 	}
@@ -32,7 +32,7 @@ func post() *sim.Timeline {
 }
 
 func TestReliefIsChecked(t *testing.T) {
-	mustCatch(t, post, []broken{
+	mustCatch(t, oneLookout, []broken{
 		{"one who leaves before the relief is there", func(tl *sim.Timeline) {
 			tl.People[0][1].To = 300 * sec
 			tl.People[0][2].From = 300 * sec
@@ -45,7 +45,7 @@ func TestReliefIsChecked(t *testing.T) {
 		{"no relief at all", func(tl *sim.Timeline) {
 			tl.People[1] = []sim.Stretch{idle(0, 720*sec, 0)}
 			tl.People[2] = []sim.Stretch{idle(0, 720*sec, 0)}
-			tl.People[0] = []sim.Stretch{relieve(0, 60*sec, 0, 0, 1), watch(60*sec, 720*sec, 0, 1)}
+			tl.People[0] = []sim.Stretch{relieve(0, 60*sec, 0, 0, 1), stand(60*sec, 720*sec, 0, 1)}
 		}, "relief"},
 		{"one who may not stand there", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].Who = []int{0, 2} }, "lookout"},
 		{"a call before its time", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].From = 1 }, "lookout"},
@@ -54,14 +54,14 @@ func TestReliefIsChecked(t *testing.T) {
 		{"a second place left vacant", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].Places = 2 }, "relief"},
 		{"a walk that leads to no place", func(tl *sim.Timeline) { tl.People[0][1] = idle(60*sec, 360*sec, 1) }, "lookout"},
 		{"a second relief while one is on the way", func(tl *sim.Timeline) {
-			tl.People[2] = []sim.Stretch{idle(0, 330*sec, 0), relieve(330*sec, 390*sec, 0, 0, 1), watch(390*sec, 720*sec, 0, 1)}
+			tl.People[2] = []sim.Stretch{idle(0, 330*sec, 0), relieve(330*sec, 390*sec, 0, 0, 1), stand(390*sec, 720*sec, 0, 1)}
 		}, "lookout"},
 	})
 }
 
 // overtaken is a drill in which a relief arrives at the next relief time and
 // is relieved there and then by one who needs no walk. Ada walks 5 minutes to a
-// task of no length, and 5 back to the post in camp, which is owed somebody
+// task of no length, and 5 back to the lookout in camp, which is owed somebody
 // from 5:00 on and again at 10:00. At 11:00 the drill ends.
 func overtaken() *sim.Timeline {
 	d := &sim.Drill{
@@ -83,7 +83,7 @@ func overtaken() *sim.Timeline {
 		},
 		People: [][]sim.Stretch{
 			{walk(0, 300*sec, 1, 0, 1), work(300*sec, 300*sec, 1, 1), relieve(300*sec, 600*sec, 0, 1, 0), idle(600*sec, 660*sec, 0)},
-			{idle(0, 600*sec, 0), watch(600*sec, 660*sec, 0, 0)},
+			{idle(0, 600*sec, 0), stand(600*sec, 660*sec, 0, 0)},
 		},
 		End: 11 * minute,
 	}
@@ -93,9 +93,9 @@ func overtaken() *sim.Timeline {
 
 func TestReliefRelievedOnArrivalIsChecked(t *testing.T) {
 	mustCatch(t, overtaken, []broken{
-		{"one who stands although the next is there", func(tl *sim.Timeline) { tl.People[0][3] = watch(600*sec, 660*sec, 0, 0) }, "lookout"},
+		{"one who stands although the next is there", func(tl *sim.Timeline) { tl.People[0][3] = stand(600*sec, 660*sec, 0, 0) }, "lookout"},
 		{"the place is owed no other", func(tl *sim.Timeline) {
-			tl.People[0][3] = watch(600*sec, 660*sec, 0, 0)
+			tl.People[0][3] = stand(600*sec, 660*sec, 0, 0)
 			tl.People[1] = []sim.Stretch{idle(0, 660*sec, 0)}
 		}, "relief"},
 		{"nobody takes over", func(tl *sim.Timeline) { tl.People[1] = []sim.Stretch{idle(0, 660*sec, 0)} }, "relief"},
@@ -113,7 +113,7 @@ func TestReliefRelievedOnArrivalIsChecked(t *testing.T) {
 // pulled is a drill in which somebody leaves work for a lookout.
 //
 // All three dig, 30 person-minutes with teamwork 1, so at a rate of 3. At
-// 5:00 half is done and the post is owed somebody; nobody is free, so Bo, the
+// 5:00 half is done and the lookout is owed somebody; nobody is free, so Bo, the
 // first of those who may stand there, is pulled. Two do the other half in
 // 7:30.
 func pulled() *sim.Timeline {
@@ -132,7 +132,7 @@ func pulled() *sim.Timeline {
 		Tasks: []sim.TaskTimes{{Worked: 750 * sec, End: 750 * sec, People: []int{0, 1, 2}, Unit: -1}},
 		People: [][]sim.Stretch{
 			{work(0, 750*sec, 0, 0)},
-			{work(0, 300*sec, 0, 0), relieve(300*sec, 360*sec, 0, 0, 1), watch(360*sec, 750*sec, 0, 1)},
+			{work(0, 300*sec, 0, 0), relieve(300*sec, 360*sec, 0, 0, 1), stand(360*sec, 750*sec, 0, 1)},
 			{work(0, 750*sec, 0, 0)},
 		},
 		End: 750 * sec,

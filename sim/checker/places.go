@@ -6,18 +6,18 @@ import (
 	"sort"
 )
 
-// posts checks each place of each lookout by itself: the people are those who may
+// places checks each place of each lookout by itself: the people are those who may
 // stand there, called while the lookout goes on, one at a time. Who is called when,
 // and who stands there until when, is for the allocation.
-func (c *check) posts() {
+func (c *check) places() {
 	for l := range c.d.Lookouts {
 		for place := 0; place < c.d.Lookouts[l].Places; place++ {
-			c.post(l, place)
+			c.onePlace(l, place)
 		}
 	}
 }
 
-func (c *check) post(l, place int) {
+func (c *check) onePlace(l, place int) {
 	look := &c.d.Lookouts[l]
 	what := c.place(l, place)
 	var turns []spell
@@ -56,8 +56,8 @@ func (c *check) place(l, place int) string { return fmt.Sprintf("%s, place %d", 
 // needs nobody from then on.
 func (m *moment) compareStanding() {
 	c := m.c
-	for l := range m.posts {
-		for place, is := range m.posts[l] {
+	for l := range m.standing {
+		for place, is := range m.standing[l] {
 			want, got := []int{}, []int{}
 			if is.there >= 0 {
 				want = append(want, is.there)

@@ -39,8 +39,8 @@ func tended() *sim.Timeline {
 			{Called: 540 * sec, Start: 540 * sec, Worked: 660 * sec, End: 660 * sec, People: []int{1}, Unit: -1},
 		},
 		People: [][]sim.Stretch{
-			{work(0, 120*sec, 0, 1), watch(120*sec, 480*sec, 0, 1), idle(480*sec, 660*sec, 1)},
-			{idle(0, 420*sec, 0), relieve(420*sec, 480*sec, 0, 0, 1), watch(480*sec, 540*sec, 0, 1), work(540*sec, 660*sec, 2, 1)},
+			{work(0, 120*sec, 0, 1), stand(120*sec, 480*sec, 0, 1), idle(480*sec, 660*sec, 1)},
+			{idle(0, 420*sec, 0), relieve(420*sec, 480*sec, 0, 0, 1), stand(480*sec, 540*sec, 0, 1), work(540*sec, 660*sec, 2, 1)},
 			{idle(0, 660*sec, 0)},
 		},
 		End: 660 * sec,
@@ -93,11 +93,11 @@ func calledOnArrival() *sim.Timeline {
 func TestAReliefCalledAwayOnArrivalIsChecked(t *testing.T) {
 	never := sim.TaskTimes{Called: sim.Never, Start: sim.Never, Worked: sim.Never, End: sim.Never, Group: -1, Unit: -1}
 	mustCatch(t, calledOnArrival, []broken{
-		{"who stood there stays", func(tl *sim.Timeline) { tl.People[0] = []sim.Stretch{tl.People[0][0], watch(120*sec, 600*sec, 0, 1)} }, "lookout"},
+		{"who stood there stays", func(tl *sim.Timeline) { tl.People[0] = []sim.Stretch{tl.People[0][0], stand(120*sec, 600*sec, 0, 1)} }, "lookout"},
 		{"he stands there and is not called", func(tl *sim.Timeline) {
 			tl.Tasks[2], tl.End = never, 500*sec
 			tl.People[0][2].To, tl.People[2][0].To = 500*sec, 500*sec
-			tl.People[1] = append(tl.People[1][:2], watch(480*sec, 500*sec, 0, 1))
+			tl.People[1] = append(tl.People[1][:2], stand(480*sec, 500*sec, 0, 1))
 			tl.SetMilestones()
 		}, "idle"},
 		{"called although it ends nothing", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].UntilTasks = nil }, "called"},
