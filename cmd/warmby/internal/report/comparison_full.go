@@ -299,7 +299,7 @@ func chanceWords(c compare.Chance) string {
 func (c Comparison) method() []Block {
 	list := []Block{Text{Says: Say("Run 0 to {} of seed {}: in each, all orders meet the same lengths, mishaps, arrivals and weather. "+
 		"\"9 of 10\" is when a milestone is reached in 9 of 10 runs; a run that never gets there counts as infinitely late, and then there is no mean. "+
-		"Intervals, in brackets, hold with {}: Student's t for means and differences, order statistics for \"of 10\", Wilson's or the exact one for shares.",
+		"Intervals, in brackets, hold with {}: Student's t for means and differences, order statistics for \"of 10\", Wilson's or the exact one for shares; differences of the last two by squaring and adding what is not in common.",
 		c.Runs-1, fmt.Sprint(c.Seed), Percent(stats.Level))}}
 	differences, names := 0, []string(nil)
 	for _, m := range c.Primary {

@@ -36,7 +36,7 @@ type Study struct {
 
 // HowEstimated says for the methods of a paper how figures and their intervals are
 // made.
-const HowEstimated = "We give means with Student's t intervals, quantiles (of times to the whole second) with order-statistic intervals, and shares with Wilson's intervals, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders are paired by run. All intervals are two-sided with 95 % and not adjusted for their number. A milestone that a run never reaches counts as infinitely late in quantiles and shares; where that happens no mean is given."
+const HowEstimated = "We give means with Student's t intervals, quantiles (of times to the whole second) with order-statistic intervals, and shares with Wilson's intervals, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders, and of points from the first, are paired by run: of means by Student's t, of shares by Newcombe's method 10, of quantiles by squaring and adding order-statistic intervals (Zou and Donner). All intervals are two-sided with 95 % and not adjusted for their number. A milestone that a run never reaches counts as infinitely late in quantiles and shares; where that happens no mean is given."
 
 // OfSimulationOnly says for the methods of a paper what intervals do not tell.
 const OfSimulationOnly = "Intervals tell the uncertainty of the simulation only, and not that of its inputs."
