@@ -116,3 +116,6 @@ func WorkOf(ms Time, units uint64) Labour {
 // Worked reports whether the task is done by work, so that crew size, pace
 // and slowdowns count, and not by the clock.
 func (t *Task) Worked() bool { return t.Kind == Work || t.Kind == Timed }
+
+// FollowsDay reports whether the day's factor is in its length.
+func (t *Task) FollowsDay() bool { return t.Worked() || t.ByDay }

@@ -30,7 +30,7 @@ func quickLuck(d *sim.Drill) *sim.Luck {
 	day := quickest(d.Day, 1)
 	for i := range d.Tasks {
 		amount := quickest(d.Tasks[i].Amount, 0)
-		if d.Tasks[i].Worked() {
+		if d.Tasks[i].FollowsDay() {
 			amount *= day
 		}
 		luck.Amount[i] = sim.Milliseconds(amount)

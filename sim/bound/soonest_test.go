@@ -43,6 +43,8 @@ func TestSoonestAddsUpWhatComesAfter(t *testing.T) {
 	d := paper()
 	d.Day = draw.Fixed(0.5)
 	check("a quick day", d, 7, 9, 29, 39, 37)
+	d.Tasks[2].ByDay = true
+	check("a quick day that counts for the wait", d, 7, 9, 19, 29, 27)
 }
 
 // A law that is even from 0 to an hour falls below 3.6 s once in a thousand.

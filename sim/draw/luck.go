@@ -62,7 +62,7 @@ func NewSampler(d *sim.Drill) *Sampler {
 		t := &d.Tasks[i]
 		s.tasks[i] = taskLaws{
 			amount: lawOf(t.Amount, 0, KeyOf(t.Name, ForWork)),
-			byDay:  t.Worked() || t.ByDay,
+			byDay:  t.FollowsDay(),
 			mishap: t.Mishap,
 		}
 		if t.Mishap != nil {
