@@ -1,7 +1,8 @@
 package checker
 
 import (
-	"sort"
+	"cmp"
+	"slices"
 
 	"warmby/sim"
 )
@@ -33,7 +34,7 @@ func (c *check) choose(task *sim.Task, free []int, spot []int, most int) ([]int,
 	} else {
 		crew = c.greedy(task, list, size)
 	}
-	sort.Ints(crew)
+	slices.Sort(crew)
 	return crew, true
 }
 
@@ -46,15 +47,8 @@ func (c *check) rank(task *sim.Task, free []int, spot []int) []int {
 			list = append(list, p)
 		}
 	}
-	sort.Slice(list, func(i, j int) bool {
-		a, b := list[i], list[j]
-		if x, y := c.skills(a), c.skills(b); x != y {
-			return x < y
-		}
-		if x, y := c.walk(spot[a], task.Spot), c.walk(spot[b], task.Spot); x != y {
-			return x < y
-		}
-		return a < b
+	slices.SortFunc(list, func(a, b int) int {
+		return cmp.Or(cmp.Compare(c.skills(a), c.skills(b)), cmp.Compare(c.walk(spot[a], task.Spot), c.walk(spot[b], task.Spot)), cmp.Compare(a, b))
 	})
 	return list
 }
@@ -76,7 +70,7 @@ func (c *check) best(task *sim.Task, list []int, size int, spot []int) []int {
 	var bestSkills int
 	var bestWalk sim.Time
 	roster := append([]int(nil), list...)
-	sort.Ints(roster)
+	slices.Sort(roster)
 	for set := 1; set < 1<<len(roster); set++ {
 		var crew []int
 		skills, walk := 0, sim.Time(0)

@@ -106,7 +106,7 @@ func (c *check) calledInTime(instants []sim.Time) {
 
 // rising returns moments in order, each once, without Never.
 func rising(list []sim.Time) []sim.Time {
-	sort.Slice(list, func(i, j int) bool { return list[i] < list[j] })
+	slices.Sort(list)
 	var out []sim.Time
 	for _, t := range list {
 		if t != sim.Never && (len(out) == 0 || t > out[len(out)-1]) {

@@ -1,9 +1,9 @@
 package checker
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
-	"sort"
 )
 
 // places checks each place of each lookout by itself: the people are those who may
@@ -26,7 +26,7 @@ func (c *check) onePlace(l, place int) {
 			turns = append(turns, s)
 		}
 	}
-	sort.SliceStable(turns, func(i, j int) bool { return turns[i].Called < turns[j].Called })
+	slices.SortStableFunc(turns, func(a, b spell) int { return cmp.Compare(a.Called, b.Called) })
 	for i, s := range turns {
 		who := c.d.People[s.Person].Name
 		if c.d.People[s.Person].Casualty {

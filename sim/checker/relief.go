@@ -1,9 +1,9 @@
 package checker
 
 import (
+	"cmp"
 	"maps"
 	"slices"
-	"sort"
 
 	"warmby/sim"
 )
@@ -87,7 +87,7 @@ func (m *moment) relieve(lookouts []lookout) {
 				owed = append(owed, i)
 			}
 		}
-		sort.SliceStable(owed, func(i, j int) bool { return m.rank(l, owed[i]) < m.rank(l, owed[j]) })
+		slices.SortStableFunc(owed, func(a, b int) int { return cmp.Compare(m.rank(l, a), m.rank(l, b)) })
 		for _, i := range owed {
 			p := m.nextFor(l, d, m.mayTakeOver)
 			if p < 0 && m.c.d.Lookouts[l].IfNobody == sim.Pull && !d.places[i].tried {

@@ -1,7 +1,8 @@
 package checker
 
 import (
-	"sort"
+	"cmp"
+	"slices"
 
 	"warmby/sim"
 )
@@ -70,12 +71,8 @@ func (c *check) readSpells() {
 		}
 		finish(nil)
 	}
-	sort.SliceStable(c.spells, func(i, j int) bool {
-		a, b := c.spells[i], c.spells[j]
-		if a.Called != b.Called {
-			return a.Called < b.Called
-		}
-		return a.Person < b.Person
+	slices.SortStableFunc(c.spells, func(a, b spell) int {
+		return cmp.Or(cmp.Compare(a.Called, b.Called), cmp.Compare(a.Person, b.Person))
 	})
 	for _, s := range c.spells {
 		if s.Task >= 0 {

@@ -1,7 +1,8 @@
 package checker
 
 import (
-	"sort"
+	"cmp"
+	"slices"
 
 	"warmby/sim"
 	"warmby/sim/heat"
@@ -50,7 +51,7 @@ func (c *check) airOf(k int) *air {
 			a.warmups = append(a.warmups, o)
 		}
 	}
-	sort.SliceStable(a.warmups, func(i, j int) bool { return c.tl.Tasks[a.warmups[i]].Start < c.tl.Tasks[a.warmups[j]].Start })
+	slices.SortStableFunc(a.warmups, func(i, j int) int { return cmp.Compare(c.tl.Tasks[i].Start, c.tl.Tasks[j].Start) })
 	a.warmups = append(a.warmups, k)
 	return a
 }
@@ -130,7 +131,7 @@ func (c *check) shelter(shelter, k int, at sim.Time) sim.Shelter {
 			makers = append(makers, i)
 		}
 	}
-	sort.SliceStable(makers, func(i, j int) bool { return c.tl.Tasks[makers[i]].End < c.tl.Tasks[makers[j]].End })
+	slices.SortStableFunc(makers, func(i, j int) int { return cmp.Compare(c.tl.Tasks[i].End, c.tl.Tasks[j].End) })
 	is := c.d.Shelters[shelter]
 	for _, i := range makers {
 		for _, m := range c.d.Tasks[i].Makes {

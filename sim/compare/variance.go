@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"cmp"
 	"context"
 	"slices"
 
@@ -114,13 +115,7 @@ func (m *mover) luckOf(k int, list []*chance, bins [][]int) Luck {
 
 // compareShares puts what moves a milestone less before what moves it more.
 func compareShares(a, b Chance) int {
-	switch most := func(c Chance) float64 { return max(c.First.Value, c.Total.Value) }; {
-	case most(a) < most(b):
-		return -1
-	case most(a) > most(b):
-		return 1
-	}
-	return 0
+	return cmp.Compare(max(a.First.Value, a.Total.Value), max(b.First.Value, b.Total.Value))
 }
 
 // classes says in which class of its values a chance is in each run.

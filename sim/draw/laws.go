@@ -3,7 +3,7 @@ package draw
 import (
 	"fmt"
 	"math"
-	"sort"
+	"slices"
 	"strconv"
 	"sync"
 
@@ -243,7 +243,7 @@ func Observed(values []float64) (sim.Distribution, error) {
 		}
 	}
 	o := append(observed(nil), values...)
-	sort.Float64s(o)
+	slices.Sort(o)
 	return o, nil
 }
 

@@ -1,6 +1,7 @@
 package reference
 
 import (
+	"cmp"
 	"slices"
 
 	"github.com/fschuetz04/simgo"
@@ -281,13 +282,13 @@ func (l *lookout) owedPlaces() []int {
 		pa, pb := &l.places[a], &l.places[b]
 		switch {
 		case pa.who == nil && pb.who == nil:
-			return a - b
+			return cmp.Compare(a, b)
 		case pa.who == nil:
 			return -1
 		case pb.who == nil:
 			return 1
 		}
-		return pa.call - pb.call
+		return cmp.Compare(pa.call, pb.call)
 	})
 	return owed
 }
