@@ -71,7 +71,7 @@ type task struct {
 	item      int32  // that it unloads, -1 for none
 	pending   int32  // how many things it waits for at the start
 	crew      int32  // first of its slots for people
-	shares    uint64 // groups with tasks that need a tool or a stove of those that it holds or brings
+	shares    uint64 // groups with tasks among peers
 	kind      uint8  // a sim.Kind
 	nobody    bool   // needs nobody
 	worked    bool
@@ -91,6 +91,7 @@ type task struct {
 	more      []uint64  // what comes after need, when there are more kinds of tools than fit a word
 	moreBack  []uint64  // what comes after back
 	brings    []brought // stoves that its item brings
+	peers     []int32   // tasks that need a tool or a stove of those that it holds or brings
 	fixed     sim.Time  // length of a melt or, when it may be slowed, of its heating
 	handling  sim.Time  // of a melt that may be slowed
 	puts      []int32   // kinds of stove that it puts out
@@ -286,6 +287,7 @@ func (p *Program) compileTasks() {
 	for i := range p.tasks {
 		p.compileWaits(i)
 	}
+	p.compilePeers()
 }
 
 // compileAble works out who may be on a task at all: those with the skills
@@ -414,29 +416,50 @@ func (p *Program) compileGroups() {
 	p.compileStart()
 }
 
-// compileShares works out where the end of a task may make another possible by
-// what it gives back or brings.
+// compilePeers works out which tasks the end of another may make possible by what
+// it gives back or brings.
+func (p *Program) compilePeers() {
+	for i := range p.tasks {
+		t := &p.tasks[i]
+		for k := range p.tasks {
+			if p.gives(t, &p.tasks[k]) {
+				t.peers = append(t.peers, int32(k))
+			}
+		}
+	}
+}
+
+// gives reports whether a task holds or puts out something that another needs.
+func (p *Program) gives(t, o *task) bool {
+	if t.stove >= 0 && t.stove == o.stove {
+		return true
+	}
+	for _, kind := range t.puts {
+		if kind == o.stove {
+			return true
+		}
+	}
+	for _, a := range t.tools {
+		for _, b := range o.tools {
+			if a.tool == b.tool {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// compileShares works out in which groups the end of a task may make another
+// possible; that of an unloading may in any.
 func (p *Program) compileShares(t *task) {
 	t.shares = 0
 	if t.item >= 0 {
 		t.shares = p.all
 		return
 	}
-	for i := range p.tasks {
-		o := &p.tasks[i]
-		shared := t.stove >= 0 && t.stove == o.stove
-		for _, kind := range t.puts {
-			shared = shared || kind == o.stove
-		}
-		for _, a := range t.tools {
-			for _, b := range o.tools {
-				shared = shared || a.tool == b.tool
-			}
-		}
-		if shared {
-			for _, at := range o.at {
-				t.shares |= 1 << at.group
-			}
+	for _, k := range t.peers {
+		for _, at := range p.tasks[k].at {
+			t.shares |= 1 << at.group
 		}
 	}
 }
