@@ -179,16 +179,8 @@ func cloned[T any](lists [][]T) (out [][]T) {
 // orders last.
 func (g *game) search(players []*player, before *candidate) []*candidate {
 	own := g.ownOrders(players[0], before)
-	starts := g.starts(players, own)
-	alone := g.serialAlone()
-	if alone != nil {
-		if c := players[0].try(g.goals()[0], alone); c != nil {
-			starts = append([]*candidate{c}, starts...)
-		}
-	}
-	x := g.explore(players, starts, own)
-	x.plain = alone == nil
-	x.exploreAll()
+	x := g.setOut(players, own)
+	x.exploreAll(laid)
 	found := x.settle(x.chosen(), own)
 	for _, c := range own {
 		if !slices.Contains(found, c) {
@@ -238,9 +230,23 @@ func (x *exploration) taken(from, c *candidate) bool {
 	return x.worth(c) <= x.worth(from)+mostSteps*x.step(x.goals[0])
 }
 
-// exploreAll goes on for as many rounds as it may.
-func (x *exploration) exploreAll() {
-	by := laid
+// setOut returns an exploration from all that there is to start from.
+func (g *game) setOut(players []*player, own []*candidate) *exploration {
+	starts := g.starts(players, own)
+	alone := g.serialAlone()
+	if alone != nil {
+		if c := players[0].try(g.goals()[0], alone); c != nil {
+			starts = append([]*candidate{c}, starts...)
+		}
+	}
+	x := g.explore(players, starts, own)
+	x.plain = alone == nil
+	return x
+}
+
+// exploreAll goes on for as many rounds as it may, and lays a part of the
+// evaluations by.
+func (x *exploration) exploreAll(by float64) {
 	if !x.plain { // nearly all has been played, and nothing finds more
 		by = 0.8
 	}

@@ -37,7 +37,7 @@ func explored(t testing.TB, d *sim.Drill, o Options, evaluations int) *explorati
 	before := g.before(players[0])
 	own := g.ownOrders(players[0], before)
 	x := g.explore(players, g.starts(players, own), own)
-	x.exploreAll()
+	x.exploreAll(laid)
 	return x
 }
 

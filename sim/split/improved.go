@@ -10,11 +10,12 @@ import (
 	"warmby/sim/search"
 )
 
-// How many drills the search for a better order plays for a size, and for one thing
-// more, when nobody says how many may be played.
+// How many drills the search for a better order plays for a size, on top of that for
+// the whole team, and for one thing more, when nobody says how many may be played.
 const (
 	improvedDrills = 12_000
-	worthDrills    = 2_500
+	betterDrills   = 4_000
+	worthDrills    = 500
 )
 
 // OrderOf returns the order under which a drill is, as one of the drill without
@@ -34,48 +35,68 @@ func OrderOf(bare, d *sim.Drill) sim.Order {
 }
 
 // improved looks for a better order of a team than some drills of it are under,
-// and returns it; nil when it finds none. It plays no more drills than some.
-func (g *Game) improved(ctx context.Context, purse *purse, bare *sim.Drill, under []*sim.Drill, drills int) (*sim.Drill, error) {
+// and returns it; nil when it finds none. It plays no more drills than some in
+// search, and holds what leads then against each other and against what there was.
+func (g *Game) improved(ctx context.Context, purse *purse, bare *sim.Drill, under []*candidate, drills int) (*candidate, error) {
+	if purse.capped {
+		drills = drills * 3 / 4 // the rest is for the heats
+	}
 	drills, _ = purse.pay(drills, 1)
 	if drills <= len(under) {
 		return nil, nil
 	}
 	o := search.Options{Aims: []search.Aim{{Milestone: g.Milestone}}, Evaluations: drills, Runs: min(g.Runs, chosenRuns), Seed: g.searchSeed(), Workers: g.Workers}
-	for k, d := range under {
-		order := OrderOf(bare, d)
+	for k, c := range under {
+		order := OrderOf(bare, c.drill)
 		order.Name = fmt.Sprintf("order %d", k+1) // told apart from what is found
 		o.Orders = append(o.Orders, order)
 	}
-	r, err := search.Improve(ctx, bare, o)
+	leaders, err := search.Leaders(ctx, bare, o)
 	switch {
 	case errors.Is(err, search.ErrNothingToSearch) || never(err):
 		return nil, nil
 	case err != nil:
 		return nil, err
-	case r.Interrupted:
+	case ctx.Err() != nil:
 		return nil, ctx.Err()
-	case r.Orders[0].Known != "":
+	}
+	field := slices.Clone(under)
+	for _, order := range leaders {
+		order.Name = ""
+		field = append(field, &candidate{drill: bare.Under(order)})
+	}
+	best, err := g.heats(ctx, purse, field, leaderHeats)
+	if best == nil || err != nil || slices.Contains(under, best) {
+		return nil, err
+	}
+	return best, nil
+}
+
+// heats holds some drills against each other, in few runs first and the best of
+// them in more, and returns the best; nil where the purse reaches for none.
+func (g *Game) heats(ctx context.Context, purse *purse, field []*candidate, list []heat) (*candidate, error) {
+	for _, s := range list {
+		var err error
+		if field, err = g.play(ctx, purse, field, s.runs); err != nil {
+			return nil, err
+		}
+		field = field[:min(len(field), s.keep)]
+	}
+	if len(field) == 0 {
 		return nil, nil
 	}
-	found := r.Orders[0].Order
-	found.Name = ""
-	return bare.Under(found), nil
+	return field[0], nil
 }
 
 // better looks for a better order of a team, from the orders there are and the best
 // splits on, and puts it in the place of the best split into as many groups where
 // it is sooner.
 func (g *Game) better(ctx context.Context, purse *purse, bare *sim.Drill, winners, orders []*candidate, drills int) ([]*candidate, error) {
-	var under []*sim.Drill
-	for _, c := range slices.Concat(orders, winners) {
-		under = append(under, c.drill)
-	}
-	d, err := g.improved(ctx, purse, bare, under, drills)
-	if d == nil || err != nil {
+	found, err := g.improved(ctx, purse, bare, slices.Concat(orders, winners), drills)
+	if found == nil || err != nil {
 		return winners, err
 	}
-	found := &candidate{drill: d}
-	at := slices.IndexFunc(winners, func(c *candidate) bool { return len(c.drill.Groups) == len(d.Groups) })
+	at := slices.IndexFunc(winners, func(c *candidate) bool { return len(c.drill.Groups) == len(found.drill.Groups) })
 	if at < 0 {
 		return append(winners, found), nil
 	}
@@ -87,20 +108,45 @@ func (g *Game) better(ctx context.Context, purse *purse, bare *sim.Drill, winner
 	return winners, err
 }
 
-// improveAll looks for a better order under each thing more: what a thing is worth
-// is what it wins under an order that is good with it.
-func (g *Game) improveAll(ctx context.Context, purse *purse, list []*Worth) error {
-	drills := worthDrills
-	if purse.capped {
-		drills = max(0, purse.left) / max(1, len(list))
+// improveOne looks for a better order under one thing more: what a thing is worth is
+// what it wins under an order that is good with it.
+func (g *Game) improveOne(ctx context.Context, purse *purse, w *Worth, drills int) error {
+	found, err := g.improved(ctx, purse, w.Drill, []*candidate{{drill: w.Drill}}, drills)
+	if err != nil {
+		return err
 	}
-	for _, w := range list {
-		d, err := g.improved(ctx, purse, w.Drill, []*sim.Drill{w.Drill}, drills)
+	if found != nil {
+		w.Drill, w.found = found.drill, true
+	}
+	return nil
+}
+
+// spread tries the orders found under single things without them, and the best of
+// those under each: what a better order alone wins, no thing is to be worth. Things
+// that change who or what there is to do keep the order that was found with them.
+func (g *Game) spread(ctx context.Context, purse *purse, better *Worth, list []*Worth) error {
+	under := func(d, order *sim.Drill) *candidate { return &candidate{drill: d.Under(OrderOf(d, order))} }
+	alike := slices.DeleteFunc(slices.Clone(list), func(w *Worth) bool {
+		return w.Kind != Tool && w.Kind != Stove && w.Kind != Learned
+	})
+	field := []*candidate{{drill: better.Drill}}
+	for _, w := range alike {
+		if w.found {
+			field = append(field, under(better.Drill, w.Drill))
+		}
+	}
+	best, err := g.heats(ctx, purse, field, leaderHeats)
+	if best == nil || best == field[0] || err != nil {
+		return err
+	}
+	better.Drill = best.drill
+	for _, w := range alike {
+		one, err := g.heats(ctx, purse, []*candidate{{drill: w.Drill}, under(w.Drill, best.drill)}, leaderHeats[1:])
 		if err != nil {
 			return err
 		}
-		if d != nil {
-			w.Drill = d
+		if one != nil {
+			w.Drill = one.drill
 		}
 	}
 	return nil

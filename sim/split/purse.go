@@ -52,3 +52,12 @@ func (p *purse) pay(drills, runs int) (int, int) {
 	p.played += drills * runs
 	return drills, runs
 }
+
+// part returns how many drills one of some equal parts of what comes may play, and
+// without a cap so many as are usual.
+func (p *purse) part(parts, usual int) int {
+	if !p.capped {
+		return usual
+	}
+	return max(0, p.left-p.kept) / parts
+}

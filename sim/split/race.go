@@ -11,13 +11,22 @@ import (
 )
 
 // stages are how a race is run: so many runs, and how many stay in it at most.
-var stages = []struct{ runs, keep int }{{8, 12}, {32, 5}, {128, 1}}
+var stages = []heat{{8, 12}, {32, 5}, {128, 1}}
 
-// Of the moves about the winner of a race: on how many runs they are judged,
-// and how often the best of them is taken at most.
-const (
-	moveRuns = 48
-	mostPass = 8
+// mostPass is how often the best of the moves about the winner of a race is taken
+// at most.
+const mostPass = 8
+
+// heat is one of those in which some drills are held against each other: in so
+// many runs, and how many stay at most.
+type heat struct{ runs, keep int }
+
+// Moves about the winner of a race, places for somebody and orders that a search has
+// found each meet in few runs first, and the best of them in more.
+var (
+	moveHeats   = []heat{{8, 12}, {48, 1}}
+	placeHeats  = []heat{{16, 4}, {128, 1}}
+	leaderHeats = []heat{{16, 4}, {64, 2}, {chosenRuns, 1}}
 )
 
 // search looks for the best plan of several fields, each with a race of its own
@@ -135,14 +144,14 @@ func (g *Game) climb(ctx context.Context, purse *purse, c *candidate) (*candidat
 			break
 		}
 		tried += len(field) - 1
-		ranked, err := g.play(ctx, purse, field, moveRuns)
+		best, err := g.heats(ctx, purse, field, moveHeats)
 		if err != nil {
 			return nil, tried, err
 		}
-		if len(ranked) == 0 || ranked[0] == c {
+		if best == nil || best == c {
 			break
 		}
-		c = ranked[0]
+		c = best
 	}
 	return c, tried, nil
 }

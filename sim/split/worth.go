@@ -39,14 +39,12 @@ type Worth struct {
 	Change stats.Difference
 
 	played *compare.Played // the drill with it, as it is told of
+	found  bool            // whether a search has found the order
 }
 
-// placeRuns is on how many runs it is chosen where somebody does best.
-const placeRuns = 128
-
 // Worth tells what is worth how much to a split that has been played with the runs
-// of the game: first a better order, then each thing more on top of that. Both start
-// from the best split there is, where that is sooner.
+// of the game: first a better order, then each thing more on top of that. The order
+// starts from the best split there is, where that is sooner.
 func (g *Game) Worth(ctx context.Context, base, best *Split) ([]*Worth, error) {
 	d := base.Drill
 	if best.Stopped <= base.Stopped && g.sum(best) < g.sum(base) {
@@ -54,7 +52,28 @@ func (g *Game) Worth(ctx context.Context, base, best *Split) ([]*Worth, error) {
 	}
 	purse := g.open()
 	defer func() { g.close(purse) }()
-	list := []*Worth{{Kind: Better, Drill: d}}
+	better := &Worth{Kind: Better, Drill: d}
+	if err := g.improveOne(ctx, purse, better, purse.part(4, betterDrills)); err != nil {
+		return nil, err
+	}
+	list, err := g.more(ctx, purse, better.Drill)
+	if err != nil {
+		return nil, err
+	}
+	for i, w := range list {
+		if err := g.improveOne(ctx, purse, w, purse.part(len(list)-i, worthDrills)); err != nil {
+			return nil, err
+		}
+	}
+	if err := g.spread(ctx, purse, better, list); err != nil {
+		return nil, err
+	}
+	list = append([]*Worth{better}, list...)
+	return list, g.tell(ctx, base, list)
+}
+
+// more lists each thing that there may be one more of, in the drill with it.
+func (g *Game) more(ctx context.Context, purse *purse, d *sim.Drill) (list []*Worth, err error) {
 	for skill := -1; skill < len(d.Skills); skill++ {
 		w, err := g.bestPlace(ctx, purse, onePersonMore(d, skill))
 		if err != nil {
@@ -84,10 +103,7 @@ func (g *Game) Worth(ctx context.Context, base, best *Split) ([]*Worth, error) {
 			list = append(list, &Worth{Kind: Packing, What: item.Name, Where: d.Loads[item.Load].Name, Drill: OnTop(d, i)})
 		}
 	}
-	if err := g.improveAll(ctx, purse, list); err != nil {
-		return nil, err
-	}
-	return list, g.tell(ctx, base, list)
+	return list, nil
 }
 
 // tell plays the first of a list against the base, and the others against the
@@ -135,11 +151,11 @@ func (g *Game) bestPlace(ctx context.Context, purse *purse, list []*Worth) (*Wor
 	if len(in) > 0 && !purse.within(len(in)) {
 		return field[in[0]], nil
 	}
-	ranked, err := g.play(ctx, purse, in, placeRuns)
-	if err != nil || len(ranked) == 0 {
+	best, err := g.heats(ctx, purse, in, placeHeats)
+	if err != nil || best == nil {
 		return nil, err
 	}
-	return field[ranked[0]], nil
+	return field[best], nil
 }
 
 // onePersonMore returns the drill with one more person in each of the groups,
