@@ -2,7 +2,6 @@ package fast
 
 import (
 	"math/bits"
-	"slices"
 
 	"warmby/sim"
 )
@@ -93,26 +92,9 @@ func (w *Worker) scanInTurn(det *group, di int32) bool {
 // freeIn returns how many people a group can use who are free.
 func (w *Worker) freeIn(di int32) int {
 	if w.p.wide {
-		n := 0
-		for who := range w.crew {
-			if w.usable(di, int32(who)) {
-				n++
-			}
-		}
-		return n
+		return w.idle.inBoth(w.crowds[di])
 	}
 	return bits.OnesCount64(w.free & w.pools[di])
-}
-
-// usable reports whether a person is free and the group's to use.
-func (w *Worker) usable(di, who int32) bool {
-	return w.isFree(who) && w.lent[di]>>w.p.people[who].group&1 == 1
-}
-
-// usableFor reports whether a person may be called to a task by a group: one who
-// is free, or one at a lookout who counts as free for it.
-func (w *Worker) usableFor(t *task, di, who int32) bool {
-	return (w.isFree(who) || w.calling && w.stands(t, who)) && w.lent[di]>>w.p.people[who].group&1 == 1
 }
 
 // tryStart calls the crew of a task that is ready, if tools, a stove and
@@ -139,7 +121,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 		most = w.mostFor(t, most)
 	}
 	if w.p.wide {
-		return w.callOneByOne(i, di, most, stove)
+		return w.callCrowd(i, di, most, stove)
 	}
 	if t.ties != nil {
 		w.extra = w.standing(t)
@@ -186,31 +168,6 @@ func (w *Worker) outWithTheHurt() {
 	if w.p.hurts && w.p.tied && w.owed > 0 {
 		w.fill(true)
 	}
-}
-
-// callOneByOne is what follows where people are a list.
-func (w *Worker) callOneByOne(i, di, most, stove int32) bool {
-	t := &w.tasks[i]
-	w.calling = true
-	crew := w.pickList(t, di, most)
-	w.calling = false
-	if len(crew) == 0 {
-		return false
-	}
-	n := int32(len(crew))
-	w.call(i, di, n, stove)
-	copy(w.slots[t.crew:], crew)
-	for _, who := range crew {
-		w.crew[who].idle = false
-	}
-	if t.ties != nil {
-		w.leavePlaces(i, func(who int32) bool { return slices.Contains(w.slots[t.crew:t.crew+n], who) })
-	}
-	if w.sendAll(i, 0, n) {
-		w.begin(i)
-	}
-	w.outWithTheHurt()
-	return true
 }
 
 // call takes a task from what is to be called, and its tools and its stove
@@ -299,6 +256,14 @@ func (w *Worker) walk(who int32, walk sim.Time) {
 	}
 }
 
+// alone lets a group use nobody but its own people.
+func (w *Worker) alone(di int) {
+	w.lent[di], w.pools[di] = 1<<di, w.p.groups[di].own
+	if w.p.wide {
+		copy(w.crowds[di], w.p.groups[di].crowd)
+	}
+}
+
 // lend works out anew which groups use whose people. A group with nothing left to
 // start lends its own people to those that it names. Where one of these has nothing
 // left either, it hands them on.
@@ -306,7 +271,7 @@ func (w *Worker) lend() {
 	w.look, w.stirred = w.p.all, true
 	idle := uint64(0)
 	for di, n := range w.counts {
-		w.lent[di], w.pools[di] = 1<<di, w.p.groups[di].own
+		w.alone(di)
 		if n == 0 {
 			idle |= 1 << di
 		}
@@ -326,6 +291,9 @@ func (w *Worker) lend() {
 			to := lowest(m)
 			w.lent[to] |= 1 << from
 			w.pools[to] |= det.own
+			if w.p.wide {
+				w.crowds[to].addAll(det.crowd)
+			}
 		}
 	}
 }

@@ -183,8 +183,13 @@ func (w *Worker) freed(people uint64) {
 // release makes a person free where they stand.
 func (w *Worker) release(who int32) {
 	if w.p.wide {
-		w.crew[who].idle = true
-		w.look, w.stirred = w.p.all, true
+		w.idle.add(who)
+		w.stirred = true
+		for di, crowd := range w.crowds {
+			if crowd.has(who) {
+				w.look |= 1 << di
+			}
+		}
 	} else {
 		w.freed(1 << who)
 	}
@@ -197,7 +202,7 @@ func (w *Worker) release(who int32) {
 func (w *Worker) occupy(who int32) *crewman {
 	m := &w.crew[who]
 	if w.p.wide {
-		m.idle = false
+		w.idle.drop(who)
 	} else {
 		w.free &^= 1 << who
 	}
@@ -207,7 +212,7 @@ func (w *Worker) occupy(who int32) *crewman {
 // isFree reports whether a person has nothing to do.
 func (w *Worker) isFree(who int32) bool {
 	if w.p.wide {
-		return w.crew[who].idle
+		return w.idle.has(who)
 	}
 	return w.free>>who&1 == 1
 }

@@ -71,7 +71,7 @@ func (w *Worker) joinTask(i, di int32) bool {
 	if room <= 0 {
 		return false
 	}
-	w.candidates(t, di)
+	w.candidates(t, di, false)
 	sent := false
 	for k, who := range w.picker.order {
 		if room == 0 {

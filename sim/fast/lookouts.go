@@ -134,7 +134,7 @@ func (w *Worker) nextFree(i int) int32 {
 		return w.nearestTo(i, func(who int32) bool { return w.isFree(who) && (l.Hurt || w.crew[who].relieved != w.now) })
 	}
 	if w.p.wide {
-		return w.nextOf(i, func(who int32) bool { return w.crew[who].idle && (l.Hurt || w.crew[who].relieved != w.now) })
+		return w.nextOf(i, func(who int32) bool { return w.idle.has(who) && (l.Hurt || w.crew[who].relieved != w.now) })
 	}
 	m := w.free & l.who
 	if w.barredAt == w.now && !l.Hurt {

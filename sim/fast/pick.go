@@ -79,31 +79,25 @@ func (w *Worker) nearest(m uint64, k, some, spot int32) uint64 {
 	return crew
 }
 
-// pickList is pick with the crew as a list, which is valid until the next
+// pickList is pickRoled with the crew as a list, which is valid until the next
 // call.
 func (w *Worker) pickList(t *task, di, most int32) []int32 {
-	k := &w.picker
-	w.candidates(t, di)
-	size := min(t.high, most, int32(len(k.order)))
-	if size < t.low || size == 0 {
-		return nil
-	}
-	if !t.roles {
-		return k.order[:size]
-	}
-	return w.pickRoles(t, size)
+	w.candidates(t, di, true)
+	return w.pickRoles(t, min(t.high, most, int32(len(w.picker.order))))
 }
 
 // candidates puts the free people of a group who have the skills asked of
 // everyone in the order in which they are taken: fewest skills, shortest
-// walk, roster.
-func (w *Worker) candidates(t *task, di int32) {
+// walk, roster. Those at lookouts are among them who count as free where a crew is
+// called.
+func (w *Worker) candidates(t *task, di int32, called bool) {
 	k := &w.picker
 	k.order, k.walks = k.order[:0], k.walks[:0]
 	if w.p.wide {
-		for who := range w.crew {
-			if w.usableFor(t, di, int32(who)) && t.may[who] && w.p.people[who].skills.Holds(t.asked) {
-				w.candidate(t, int32(who))
+		able, _ := w.ableIn(t, di, called)
+		for k, m := range able {
+			for ; m != 0; m &= m - 1 {
+				w.candidate(t, int32(k)<<6|lowest(m))
 			}
 		}
 		return

@@ -19,6 +19,7 @@ type Program struct {
 	people  []member
 	wide    bool       // more people than bits in a word
 	classes []uint64   // people by number of skills, fewest first, when not wide
+	ranks   []crowd    // the same when wide
 	even    bool       // all paces are 1000
 	still   bool       // nobody ever walks
 	bulk    bool       // crews are called as bits: nobody walks or is pulled from a task
@@ -96,7 +97,7 @@ type task struct {
 	handling  sim.Time  // of a melt that may be slowed
 	puts      []int32   // kinds of stove that it puts out
 	in        int32     // the shelter of its spot, -1 outdoors
-	may       []bool    // by person, when wide and for some only
+	crowd     crowd     // the same as able, when wide
 	ties      *ties     // nil for most
 	asked     sim.SkillSet
 	*sim.Task
@@ -126,7 +127,8 @@ type group struct {
 	lead     int32
 	inTurn   bool
 	then     uint64  // groups to which it lends its people
-	own      uint64  // people
+	own      uint64  // people, when not wide
+	crowd    crowd   // people, when wide
 	first    int32   // first word of its bit sets
 	words    int32   // length of its bit sets
 	counts   int32   // how many of its tasks count
@@ -209,6 +211,10 @@ func (p *Program) compilePeople() {
 		most = max(most, person.Skills.Count())
 	}
 	for n := range most + 1 {
+		if p.wide {
+			p.rank(n)
+			continue
+		}
 		var class uint64
 		for i := range p.people {
 			if p.people[i].skills.Count() == n {
@@ -299,15 +305,18 @@ func (p *Program) compileAble(t *task) {
 	if len(t.Roles) == 1 && int(t.high) == t.Roles[0].Count {
 		all, t.roles = all.With(t.Roles[0].Skill), false
 	}
-	t.asked, t.may = all, nil
+	if t.asked = all; p.wide {
+		t.crowd = crowdOf(len(p.people))
+	}
 	for i, m := range p.people {
 		may := p.d.MayDo(t.Task, i)
 		p.named = p.named || !may
-		if !p.wide && may && m.skills.Holds(all) {
+		switch {
+		case !may || !m.skills.Holds(all):
+		case p.wide:
+			t.crowd.add(int32(i))
+		default:
 			t.able |= 1 << i
-		}
-		if p.wide {
-			t.may = append(t.may, may)
 		}
 	}
 }
@@ -393,8 +402,13 @@ func (p *Program) compileGroups() {
 			c.then |= 1 << n
 		}
 		p.lends = p.lends || c.then != 0
+		if p.wide {
+			c.crowd = crowdOf(len(p.people))
+		}
 		for _, person := range det.People {
-			if !p.wide {
+			if p.wide {
+				c.crowd.add(int32(person))
+			} else {
 				c.own |= 1 << person
 			}
 		}

@@ -95,4 +95,7 @@ func (t *Trial) resize() {
 	w.counts = sized(w.counts, n)
 	w.lent = sized(w.lent, n)
 	w.pools = sized(w.pools, n)
+	if w.p.wide {
+		w.crowds = w.p.roomForCrowds(w.crowds)
+	}
 }

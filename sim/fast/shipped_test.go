@@ -89,3 +89,31 @@ func BenchmarkShipped(b *testing.B) {
 		})
 	}
 }
+
+// People are bits of a word up to 64 of them, and of several words from there on:
+// one person more is to cost no more than one person does.
+func BenchmarkCrowd(b *testing.B) {
+	for _, name := range []string{"kestrel-fell", "lake-ossamer"} {
+		for _, people := range []string{"64", "65"} {
+			b.Run(name+"/"+people, func(b *testing.B) {
+				src, _ := library.Read(name)
+				s, err := scenarios.Read(name, src)
+				if err != nil {
+					b.Fatal(err)
+				}
+				if s, err = s.Vary("people", people); err != nil {
+					b.Fatal(err)
+				}
+				d, err := s.Drill("")
+				if err != nil {
+					b.Fatal(err)
+				}
+				w := fast.Compile(d).Worker()
+				var r fast.Result
+				for i := 0; b.Loop(); i++ {
+					w.Run(1, i, &r)
+				}
+			})
+		}
+	}
+}

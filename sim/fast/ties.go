@@ -96,22 +96,6 @@ func (w *Worker) standing(t *task) (people uint64) {
 	return people
 }
 
-// stands reports whether a person stands at a lookout and counts as free for a
-// task.
-func (w *Worker) stands(t *task, who int32) bool {
-	if t.ties == nil {
-		return false
-	}
-	for _, g := range t.ties.gives {
-		for k := range w.lookouts[g.lookout].places {
-			if w.lookouts[g.lookout].places[k].who == who {
-				return !(w.p.hurts && w.hurt(who))
-			}
-		}
-	}
-	return false
-}
-
 // leavePlaces takes those whom a task has called from where they stand. From then
 // on the lookouts at the same place need nobody.
 func (w *Worker) leavePlaces(i int32, called func(who int32) bool) {

@@ -65,6 +65,9 @@ type Worker struct {
 	counts   []int32  // by group: how many of its tasks are not called yet
 	lent     []uint64 // by group: groups whose people it can use
 	pools    []uint64 // by group: the same people
+	idle     crowd    // those with nothing to do, when wide
+	crowds   []crowd  // by group: the same as pools, when wide
+	able     crowd    // scratch space, when wide
 
 	lookouts []lookoutRun
 	calls    int64
@@ -72,7 +75,6 @@ type Worker struct {
 	airs     []air
 	made     []int32 // tasks ended that make something, as they count
 	warming  int     // warm-ups under way
-	calling  bool    // whether a crew is being called, when wide
 	extra    uint64  // people at lookouts who count as free for the task at hand, when not wide
 	picker   picker
 	changed  sim.Time // when a task last changed
@@ -100,7 +102,6 @@ type crewman struct {
 	relieved sim.Time
 	there    sim.Time // when they come to where they were last sent
 	here     bool
-	idle     bool // here, with nothing to do; only when wide
 }
 
 // job is a task as a worker sees it; only its phase means anything until it has
@@ -196,6 +197,10 @@ func (p *Program) Worker() *Worker {
 	}
 	for i := range p.lookouts {
 		w.lookouts = append(w.lookouts, lookoutRun{places: apart[place](p.lookouts[i].Places)})
+	}
+	if p.wide {
+		w.idle, w.able = crowdOf(len(p.people)), crowdOf(len(p.people))
+		w.crowds = p.roomForCrowds(nil)
 	}
 	w.picker.prepare(p)
 	return w
@@ -294,7 +299,8 @@ func (w *Worker) reset() {
 	copy(w.ready, p.ready)
 	copy(w.uncalled, p.uncalled)
 	for i := range p.groups {
-		w.counts[i], w.lent[i], w.pools[i] = p.groups[i].counts, 1<<i, p.groups[i].own
+		w.counts[i] = p.groups[i].counts
+		w.alone(i)
 	}
 	if p.lends {
 		w.lend()
@@ -307,6 +313,7 @@ func (w *Worker) reset() {
 	copy(w.end, p.never)
 	w.resetLookouts()
 	w.free, w.barredAt = 0, -1
+	clear(w.idle)
 	for who := range w.crew {
 		w.crew[who] = crewman{relieved: -1, spot: p.people[who].begin}
 		if at := w.luck.Person[who]; at > 0 {
