@@ -85,7 +85,7 @@ func (e *environment) tellResults(r *results.Results, folder, command, again str
 	}
 	if len(f.sweep.Pictures) > 0 {
 		told.Sections = append(told.Sections, report.Section{Heading: "What varied keys do", Blocks: []report.Block{
-			report.Picture{Drawing: r.Picture(), Caption: "what varied keys do", Table: r.PictureTable()},
+			report.Picture{Drawing: r.Picture, Caption: "what varied keys do", Table: r.PictureTable()},
 		}, More: true})
 	}
 	return e.tell(func() error {

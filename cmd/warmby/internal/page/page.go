@@ -215,7 +215,7 @@ func say(s report.Sentence, p report.Precision) template.HTML {
 
 // inline returns the drawing of a picture to stand in a page.
 func inline(p report.Picture) (template.HTML, error) {
-	data, err := p.Drawing.Bytes("svg")
+	data, err := p.Drawing().Bytes("svg")
 	if err != nil {
 		return "", fmt.Errorf("cannot draw %q: %w", p.Caption, err)
 	}

@@ -26,7 +26,7 @@ func (c Comparison) whole() []Block {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	return []Block{Picture{Drawing: c.OddsDrawing(), Caption: "How often each order has reached it by then", Table: t}}
+	return []Block{Picture{Drawing: c.OddsDrawing, Caption: "How often each order has reached it by then", Table: t}}
 }
 
 func (c Comparison) briefOdds(o *compare.Odds) Sentence {

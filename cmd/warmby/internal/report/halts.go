@@ -64,7 +64,7 @@ func (h Halts) Report() *Report {
 	if h.several() {
 		add(false, h.gridHeading(), h.grid())
 	}
-	add(false, h.arrivalsHeading(), append([]Block{Picture{Drawing: h.Drawing(), Caption: h.question(), Table: h.arrivalsShort()}}, h.notes()...)...)
+	add(false, h.arrivalsHeading(), append([]Block{Picture{Drawing: h.Drawing, Caption: h.question(), Table: h.arrivalsShort()}}, h.notes()...)...)
 	if h.Search != nil && h.Search.YAML != "" {
 		add(true, "The order "+quote(h.Search.Order.Name)+", to paste under orders", Code{h.Search.YAML})
 	}

@@ -451,7 +451,7 @@ func (m Improvement) played() Rehearsal { return Rehearsal{Rehearsal: m.Played} 
 // drawn is the best order along the clock.
 func (m Improvement) drawn() []Block {
 	if m.toChoose() {
-		return []Block{Picture{Drawing: m.Drawing(), Caption: "Orders by what was aimed at", Table: m.frontTable()}}
+		return []Block{Picture{Drawing: m.Drawing, Caption: "Orders by what was aimed at", Table: m.frontTable()}}
 	}
 	return m.played().tasks()
 }

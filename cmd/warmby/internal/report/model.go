@@ -115,7 +115,7 @@ const (
 
 // Picture is a drawing, and the table that says the same.
 type Picture struct {
-	Drawing *plots.Picture
+	Drawing func() *plots.Picture // called where it is shown: drawing takes longer than all the rest
 	Caption string
 	// Table has all that the picture shows; where the picture cannot be shown
 	// the table stands alone.

@@ -149,7 +149,7 @@ func (r Rehearsal) tasks() []Block {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	return []Block{Picture{Drawing: r.Drawing(), Caption: "The drill along the clock, by person", Table: t}}
+	return []Block{Picture{Drawing: r.Drawing, Caption: "The drill along the clock, by person", Table: t}}
 }
 
 // Drawing is the picture of a rehearsal. It marks what held up the finish.

@@ -85,7 +85,7 @@ func (r Reviewed) picture() []Block {
 	for _, one := range r.Idle {
 		t.Rows = append(t.Rows, Cells(r.drill().People[one.Person].Name, Length(one.Free), Length(one.Ready)))
 	}
-	return []Block{Picture{Drawing: r.Drawing(), Caption: "Each person as foretold and as timed; on a melt or a warm-up the part of a mishap is what it took longer than its stove", Table: t}}
+	return []Block{Picture{Drawing: r.Drawing, Caption: "Each person as foretold and as timed; on a melt or a warm-up the part of a mishap is what it took longer than its stove", Table: t}}
 }
 
 func (r Reviewed) leadTable(rows int) Table {

@@ -31,7 +31,7 @@ func (s Splits) sizes() []Block {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	return []Block{Picture{Drawing: s.Drawing(), Caption: "How much sooner with more people", Table: t}}
+	return []Block{Picture{Drawing: s.Drawing, Caption: "How much sooner with more people", Table: t}}
 }
 
 func (s Splits) kindsHeading() string {

@@ -180,7 +180,9 @@ func (s Study) overview() *Picture {
 		t.Rows = append(t.Rows, []Sentence{Say("{}", s.Drills[0].Tasks[i].Name), Say("{}", at.At(one.Start)), Say("{}", at.At(one.End))})
 	}
 	return &Picture{Caption: "One drill with usual values", Table: t,
-		Drawing: plots.Drill(s.Usual, plots.Options{Title: "One drill with usual values", Curves: heat.Curves(s.Usual)})}
+		Drawing: func() *plots.Picture {
+			return plots.Drill(s.Usual, plots.Options{Title: "One drill with usual values", Curves: heat.Curves(s.Usual)})
+		}}
 }
 
 func (s Study) tasksTable() *Table {
