@@ -32,3 +32,18 @@ func BenchmarkRehearsePicture(b *testing.B) {
 		})
 	}
 }
+
+// That others are inside than a warm-up counts on is told in full; the first screen
+// tells it where it makes a minute's difference to when the shelter is warm.
+func TestWhoIsInsideIsToldFirstWhereItMatters(t *testing.T) {
+	const says = "Warm the tent counts on 1 inside"
+	for order, first := range map[string]bool{"shelter first": false, "three pairs": true} {
+		brief := answer(t, "warmby", "rehearse", "kestrel-fell", "--order", order, "--runs", "0")
+		if strings.Contains(brief, says) != first {
+			t.Errorf("%s: told on the first screen: %v, want %v", order, !first, first)
+		}
+		if full := answer(t, "warmby", "rehearse", "kestrel-fell", "--order", order, "--runs", "0", "--all"); !strings.Contains(full, says) {
+			t.Errorf("%s: not told with --all", order)
+		}
+	}
+}

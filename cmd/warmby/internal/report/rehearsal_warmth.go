@@ -98,7 +98,7 @@ func (r Rehearsal) warmthShort() (list []Block) {
 		}
 	}
 	for i := range r.Assumed {
-		if a := &r.Assumed[i]; isOff(a) {
+		if a := &r.Assumed[i]; isOff(a) && r.moves(a) {
 			add(r.offBy(a))
 		}
 	}
@@ -312,6 +312,13 @@ func heads(n float64) Quantity { return Quantity{Value: n, Decimals: 1} }
 func isOff(a *inside.Assumption) bool {
 	d := a.Warming - float64(a.People)
 	return a.Off() || d > 1 || d < -1
+}
+
+// moves reports whether it makes a difference of a minute or more to when a warm-up
+// ends that others were inside than it counts on.
+func (r Rehearsal) moves(a *inside.Assumption) bool {
+	end := r.Tasks[a.Task].End
+	return end != sim.Never && (a.End >= end+sim.Minute || a.End <= end-sim.Minute)
 }
 
 // offBy says what difference it makes that others were inside than a warm-up
