@@ -15,7 +15,7 @@ import (
 	"warmby/scenarios/library"
 )
 
-// fewTasks is a scenario that is split in tenths of a second.
+// fewTasks is a scenario with names that need quotes.
 const fewTasks = `warmby: 1
 title: "Names that YAML would take for something else"
 people: [{name: Aila}, {name: "no"}, {name: "Caro: the second"}, {name: Dario}]
@@ -84,11 +84,30 @@ func TestTheBestSplitCanBePasted(t *testing.T) {
 	}
 }
 
+// graham is Graham's case: more people take longer, so that it matters what the
+// search for a size starts from.
+const graham = `warmby: 1
+title: Nine jobs for three machines
+people: [{name: A}, {name: B}, {name: C}, {name: D}]
+tasks:
+  one: {takes: 3 min}
+  two: {takes: 2 min}
+  three: {takes: 2 min}
+  four: {takes: 2 min}
+  five: {takes: 4 min, after: [four]}
+  six: {takes: 4 min, after: [four]}
+  seven: {takes: 4 min, after: [four]}
+  eight: {takes: 4 min, after: [four]}
+  nine: {takes: 9 min, after: [one]}
+orders:
+  as listed: {sequence: [one, two, three, four, five, six, seven, eight, nine]}
+`
+
 // A size has the same answer whichever others are asked for, when the search is not
 // cut short.
 func TestASizeHasTheSameAnswerInEveryCompany(t *testing.T) {
-	scenario := filepath.Join(t.TempDir(), "few.yaml")
-	if err := os.WriteFile(scenario, []byte(fewTasks), 0o666); err != nil {
+	scenario := filepath.Join(t.TempDir(), "graham.yaml")
+	if err := os.WriteFile(scenario, []byte(graham), 0o666); err != nil {
 		t.Fatal(err)
 	}
 	if thorough.Asked() {
