@@ -57,7 +57,7 @@ func compareCommand(e *environment) *cobra.Command {
 	ask.WhatIfs(flags, &f.whatIfs)
 	flags.StringArrayVar(&f.primary, "primary", nil, "milestone that it is about: `NAME`; else those with a target")
 	ask.Runs(flags, &f.runs, 2000, " of each order")
-	flags.IntVar(&f.untilTold, "until-told", 0, "play on, twice as many each time, until orders are told apart or `N` runs are played")
+	flags.IntVar(&f.untilTold, "until-told", 0, "play on, doubling, until orders are told apart or `N` runs are played")
 	ask.Seed(flags, &f.seed)
 	ask.Workers(flags, &f.workers)
 	f.Declare(flags, "the odds")
