@@ -143,7 +143,10 @@
 // day is one factor for each run on the work of the whole run, work and timed
 // alike: lognormal with median 1 and sigma ln(1 + day). It multiplies the length of
 // a takes, too, whose task says "day: true": a wait for people, a meal, and not a
-// timer or glue that sets. It multiplies neither what a mishap adds nor what
+// timer or glue that sets. A person may have a day, too: one factor for each run,
+// of the same law, by which the person's pace is divided in that run; what comes is
+// rounded to thousandths, half up, and is at least 0.001 and at most 100. The
+// factor is 1 with usual values. day multiplies neither what a mishap adds nor what
 // unloading takes. warmby fit learns how days differ from work and timed alone.
 //
 // # Light, weather and the clock
@@ -796,6 +799,8 @@
 //	    What the person may be asked for.
 //	pace: number. Default: 1.
 //	    Work done in a minute, 1 for most; at most three decimals.
+//	day: a share. Default: 0 %.
+//	    How much the person's own pace varies from day to day.
 //	clothing: keys of clothing. Default: like winter.
 //	    For the cold account.
 //	damp: a share. Default: 0 %.

@@ -102,6 +102,7 @@ var personKeys = &object{name: "person", say: "one of the team", keys: []key{
 	{"name", line, true, "", "no two share one"},
 	{"skills", listShape{of: line, most: 64, none: true}, false, "none", "what the person may be asked for"},
 	{"pace", numberShape{"0", "100", 3, true}, false, "1", "work done in a minute, 1 for most; at most three decimals"},
+	{"day", quantityShape{d: inShare, low: "0 %", high: "100 %"}, false, "0 %", "how much the person's own pace varies from day to day"},
 	{"clothing", clothingKeys, false, "like winter", "for the cold account"},
 	{"damp", share, false, "0 %", "the share of the insulation lost until dry"},
 	{"arrives", arrival, false, "0 min", "when the person gets to where he or she begins; may be drawn"},

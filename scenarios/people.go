@@ -44,6 +44,7 @@ func (b *builder) readPerson(p *sim.Person, v *yaml.Node) {
 	if pace := b.value(v, "pace"); pace != nil {
 		p.Pace = round(new(big.Rat).Mul(pace, big.NewRat(1000, 1))).Int64()
 	}
+	p.Day = b.dayOf(v)
 	p.Arrives = b.law(v, "arrives")
 	if b.get(v, "begin") != nil {
 		p.Begin = b.spotOf(v, "begin")

@@ -106,7 +106,7 @@ func (b *builder) read(root *yaml.Node) {
 	b.readLookouts(b.get(root, "lookouts"))
 	b.readMilestones(b.get(root, "milestones"))
 	b.readOrders(b.get(root, "orders"))
-	b.readDay(root)
+	b.d.Day = b.dayOf(root)
 	b.d.Skills = b.skills.list
 }
 

@@ -71,17 +71,17 @@ func (b *builder) readSpots(n *yaml.Node) {
 	})
 }
 
-// readDay reads how much work varies from day to day: lognormal, median 1,
-// sigma ln(1 + day).
-func (b *builder) readDay(root *yaml.Node) {
-	day := b.value(root, "day")
+// dayOf reads how much work, or a person's pace, varies from day to day:
+// lognormal, median 1, sigma ln(1 + day); nil for not at all.
+func (b *builder) dayOf(v *yaml.Node) sim.Distribution {
+	day := b.value(v, "day")
 	if day == nil || day.Sign() == 0 {
-		return
+		return nil
 	}
 	d, err := draw.LogNormal(1, 1+float(day))
 	if err != nil {
-		b.fail(b.get(root, "day"), err.Error(), "such as \"15 %\"")
-		return
+		b.fail(b.get(v, "day"), err.Error(), "such as \"15 %\"")
+		return nil
 	}
-	b.d.Day = d
+	return d
 }

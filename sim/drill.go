@@ -89,6 +89,7 @@ type Person struct {
 	Name    string
 	Skills  SkillSet
 	Pace    int64        // thousandths; 1000 is usual
+	Day     Distribution // the factor of a person's own day, by which the pace is divided; nil for always 1
 	Arrives Distribution // milliseconds; nil means 0
 	Begin   int          // the spot where the person is on arrival
 	// Hurt is when a what-if lets the person be hurt, nil when it does not. Who

@@ -14,4 +14,32 @@ type Luck struct {
 	Person  []Time // when each person arrives
 	Load    []Time // when each load arrives
 	Weather int    // which weather case; 0 when there is none
+	// Pace is that of each person in this run, in thousandths; nil when nobody has a
+	// day of his own, and all have the paces of the drill.
+	Pace []int64
+}
+
+// PaceOf returns the pace of a person in this run, in thousandths.
+func (l *Luck) PaceOf(d *Drill, person int) int64 {
+	if l.Pace == nil {
+		return d.People[person].Pace
+	}
+	return l.Pace[person]
+}
+
+// MostPace is the highest pace, in thousandths.
+const MostPace = 100_000
+
+// PaceBy returns a pace on a day by whose factor all work takes longer: both in
+// thousandths, half of one up, 1 at least and [MostPace] at most.
+func PaceBy(pace int64, factor float64) int64 {
+	by := float64(pace) / factor
+	if !(by < MostPace) {
+		return MostPace
+	}
+	whole := int64(by)
+	if by-float64(whole) >= 0.5 {
+		whole++
+	}
+	return max(1, whole)
 }

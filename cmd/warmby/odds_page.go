@@ -79,7 +79,7 @@ WHAT MOVES IT: SHARES OF THE VARIANCE
 
 compare --all and --json share out the variance of each primary milestone among
 all that is drawn: the length of each task, the mishaps of each task together,
-each arrival, the day, the case of the weather.
+each arrival, the day, that of a person, the case of the weather.
 
   alone    (first order) the part of the variance that knowing this one thing
            would take away: the correlation ratio over classes of its values (20

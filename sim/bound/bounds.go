@@ -184,7 +184,7 @@ func (b *Bounds) Chains(luck *sim.Luck, milestone int) Chains {
 
 // measure works out lengths, efforts and heads.
 func (b *Bounds) measure(luck *sim.Luck) {
-	c := &b.cases[min(luck.Weather, len(b.cases)-1)]
+	c := b.lengths(luck)
 	for i := range b.d.Tasks {
 		b.length[i], b.effort[i] = c.of(&b.d.Tasks[i], i, luck)
 	}
@@ -198,6 +198,21 @@ func (b *Bounds) measure(luck *sim.Luck) {
 		}
 		b.head[l.To] = max(b.head[l.To], later(at, l.Lag))
 	}
+}
+
+// lengths returns how quickly tasks can be done with a luck.
+func (b *Bounds) lengths(luck *sim.Luck) *lengths {
+	weather := min(luck.Weather, len(b.cases)-1)
+	if luck.Pace == nil {
+		return &b.cases[weather]
+	}
+	d := *b.d
+	d.People = slices.Clone(d.People)
+	for i, pace := range luck.Pace {
+		d.People[i].Pace = pace
+	}
+	c := lengthsOf(&d, weather)
+	return &c
 }
 
 // later adds a length to a moment; what comes after Never does not come.

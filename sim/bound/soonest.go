@@ -1,6 +1,10 @@
 package bound
 
-import "warmby/sim"
+import (
+	"slices"
+
+	"warmby/sim"
+)
 
 // quick is the chance with which a drawn quantity falls below what [Soonest]
 // takes it for.
@@ -37,6 +41,11 @@ func quickLuck(d *sim.Drill) *sim.Luck {
 	}
 	for i := range d.People {
 		luck.Person = append(luck.Person, sim.Milliseconds(quickest(d.People[i].Arrives, 0)))
+	}
+	if slices.ContainsFunc(d.People, func(p sim.Person) bool { return p.Day != nil }) {
+		for i := range d.People {
+			luck.Pace = append(luck.Pace, sim.PaceBy(d.People[i].Pace, quickest(d.People[i].Day, 1)))
+		}
 	}
 	for i := range d.Loads {
 		luck.Load = append(luck.Load, sim.Milliseconds(quickest(d.Loads[i].Arrives, 0)))

@@ -45,6 +45,8 @@ func TestSoonestAddsUpWhatComesAfter(t *testing.T) {
 	check("a quick day", d, 7, 9, 29, 39, 37)
 	d.Tasks[2].ByDay = true
 	check("a quick day that counts for the wait", d, 7, 9, 19, 29, 27)
+	d.People[1].Day = draw.Fixed(0.5)
+	check("and one of two has a quick day of his own", d, 7, 9, 19, 27, 27)
 }
 
 // A law that is even from 0 to an hour falls below 3.6 s once in a thousand.

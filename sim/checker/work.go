@@ -25,7 +25,7 @@ func (c *check) rate(task *sim.Task, there []int, at sim.Time) *big.Int {
 	}
 	paces := int64(0)
 	for _, p := range there {
-		paces += c.d.People[p].Pace
+		paces += c.luck.PaceOf(c.d, p)
 	}
 	up := new(big.Int).Mul(big.NewInt(effective(n, task.Teamwork)), big.NewInt(paces))
 	down := new(big.Int).Mul(big.NewInt(int64(n)), big.NewInt(c.slowed(task, at)))

@@ -25,7 +25,7 @@ type Luck struct {
 }
 
 // Chance is one thing that is left to luck: the length of a task, its mishaps
-// all together, when a person or a load arrives, the day, the weather.
+// all together, when a person or a load arrives, the day, that of a person, the weather.
 type Chance struct {
 	Name, Purpose string // as in [draw.Factor]
 	First, Total  stats.VarianceShare

@@ -18,8 +18,8 @@ type Factor struct {
 }
 
 // Factors lists all that is drawn, each once and always in this sequence: the
-// day, the weather, then task by task its length and its mishaps, people and
-// loads. What is the same in every run is none of them.
+// day, the weather, then task by task its length and its mishaps, when people come,
+// their own days, and when loads come. What is the same in every run is none of them.
 func (s *Sampler) Factors(d *sim.Drill) []Factor {
 	var list []Factor
 	add := func(f Factor) {
@@ -47,6 +47,9 @@ func (s *Sampler) Factors(d *sim.Drill) []Factor {
 	for i := range s.people {
 		add(Factor{Name: d.People[i].Name, Purpose: ForArrives, At: i, key: s.people[i].key, law: &s.people[i]})
 	}
+	for i := range s.ownDays {
+		add(Factor{Name: d.People[i].Name, Purpose: ForOwnDay, At: i, key: s.ownDays[i].key, law: &s.ownDays[i]})
+	}
 	for i := range s.loads {
 		add(Factor{Name: d.Loads[i].Name, Purpose: ForLoadArrives, At: i, key: s.loads[i].key, law: &s.loads[i]})
 	}
@@ -67,7 +70,8 @@ func (s *Sampler) cases() (n int) {
 func (f *Factor) Uniform(from Start) float64 { return from.Uniform(f.key, f.N) }
 
 // Value returns what a number u, over 0 and under 1, comes to: milliseconds of a
-// length, before the crew and the day count, or since arrival; the day's factor;
+// length, before the crew and the day count, or since arrival; the factor of the
+// day, or of a person's own;
 // 1 where a mishap happens and 0 where it does not; the index of the weather
 // case.
 func (f *Factor) Value(u float64) float64 {
@@ -85,7 +89,7 @@ func (f *Factor) Value(u float64) float64 {
 
 // IsLength reports whether values are milliseconds.
 func (f *Factor) IsLength() bool {
-	return f.Purpose != ForDay && f.Purpose != ForWeather && f.Purpose != ForMishap
+	return f.Purpose != ForDay && f.Purpose != ForOwnDay && f.Purpose != ForWeather && f.Purpose != ForMishap
 }
 
 // Places says which of some given numbers stands for which draw. It may be
@@ -145,6 +149,7 @@ func (s *Sampler) RunGiven(seed uint64, run int, at Places, u []float64, l *sim.
 	for i := range s.loads {
 		l.Load[i] = sim.Milliseconds(of(&s.loads[i], 0))
 	}
+	s.pace(l, func(day *law) float64 { return of(day, 0) })
 	if len(s.weather) > 1 {
 		l.Weather = pick(s.weather, uniform(s.weatherKey, 0))
 	}

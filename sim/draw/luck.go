@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"slices"
 	"sync"
 
 	"warmby/sim"
@@ -28,6 +29,8 @@ type Sampler struct {
 	tasks         []taskLaws
 	people, loads []law
 	day           law
+	ownDays       []law     // by person; nil when nobody has a day of his own
+	paces         []int64   // by person
 	weather       []float64 // weights
 	weatherKey    Key
 }
@@ -73,6 +76,7 @@ func NewSampler(d *sim.Drill) *Sampler {
 	for i, p := range d.People {
 		s.people[i] = lawOf(p.Arrives, 0, KeyOf(p.Name, ForArrives))
 	}
+	s.readOwnDays(d)
 	for i, l := range d.Loads {
 		s.loads[i] = lawOf(l.Arrives, 0, KeyOf(l.Name, ForLoadArrives))
 	}
@@ -80,6 +84,28 @@ func NewSampler(d *sim.Drill) *Sampler {
 		s.weather = append(s.weather, max(0, w.Weight))
 	}
 	return s
+}
+
+// readOwnDays takes in the days of people, if somebody has one.
+func (s *Sampler) readOwnDays(d *sim.Drill) {
+	if !slices.ContainsFunc(d.People, func(p sim.Person) bool { return p.Day != nil }) {
+		return
+	}
+	for _, p := range d.People {
+		s.ownDays = append(s.ownDays, lawOf(p.Day, 1, KeyOf(p.Name, ForOwnDay)))
+		s.paces = append(s.paces, p.Pace)
+	}
+}
+
+// pace fills in the paces of a run, where somebody has a day of his own.
+func (s *Sampler) pace(l *sim.Luck, factor func(day *law) float64) {
+	l.Pace = l.Pace[:0]
+	for i := range s.ownDays {
+		l.Pace = append(l.Pace, sim.PaceBy(s.paces[i], factor(&s.ownDays[i])))
+	}
+	if s.ownDays == nil {
+		l.Pace = nil
+	}
 }
 
 func lawOf(d sim.Distribution, otherwise float64, key Key) law {
@@ -107,6 +133,9 @@ func (s *Sampler) tabulate() {
 	}
 	for i := range s.loads {
 		s.loads[i].tabulate()
+	}
+	for i := range s.ownDays {
+		s.ownDays[i].tabulate()
 	}
 }
 
@@ -154,6 +183,7 @@ func (s *Sampler) Usual(l *sim.Luck) {
 	for i := range s.loads {
 		l.Load[i] = sim.Milliseconds(s.loads[i].value)
 	}
+	s.pace(l, func(day *law) float64 { return day.value })
 	for i, w := range s.weather {
 		if w > s.weather[l.Weather] {
 			l.Weather = i
@@ -185,6 +215,7 @@ func (s *Sampler) Run(seed uint64, run int, l *sim.Luck) {
 	for i := range s.loads {
 		l.Load[i] = sim.Milliseconds(s.loads[i].draw(from, 0))
 	}
+	s.pace(l, func(day *law) float64 { return day.draw(from, 0) })
 	if len(s.weather) > 1 {
 		l.Weather = pick(s.weather, from.Uniform(s.weatherKey, 0))
 	}

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -179,4 +180,53 @@ func BenchmarkNewSampler(b *testing.B) {
 	for b.Loop() {
 		NewSampler(d)
 	}
+}
+
+// A person's own day divides the pace: by 1 with usual values, and else by what its
+// stream says. Who has none keeps the pace; where nobody has one there are no paces.
+func TestAPersonsOwnDayDividesThePace(t *testing.T) {
+	d := camp()
+	if got := Run(d, 3, 1).Pace; got != nil {
+		t.Errorf("nobody has a day of his own: paces %v", got)
+	}
+	d.People[0].Pace, d.People[1].Pace = 800, 1000
+	d.People[1].Day = must(LogNormal(1, 1.2))
+	if got := Usual(d).Pace; !slices.Equal(got, []int64{800, 1000}) {
+		t.Errorf("with usual values %v, want the paces of the drill", got)
+	}
+	differ := false
+	for run := range 50 {
+		factor := d.People[1].Day.Quantile(Uniform01(3, uint64(run), KeyOf("Berend", ForOwnDay), 0))
+		want := []int64{800, sim.PaceBy(1000, factor)}
+		got := Run(d, 3, run)
+		if !slices.Equal(got.Pace, want) {
+			t.Fatalf("run %d: %v, want %v", run, got.Pace, want)
+		}
+		differ = differ || want[1] != 1000
+		given, s := new(sim.Luck), NewSampler(d)
+		places := PlacesOf(s.Factors(d))
+		s.RunGiven(3, run, places, uniforms(s.Factors(d), 3, run), given)
+		if !slices.Equal(given.Pace, want) {
+			t.Fatalf("run %d, given: %v, want %v", run, given.Pace, want)
+		}
+	}
+	if !differ {
+		t.Error("the pace never changes")
+	}
+	for _, c := range []struct {
+		pace   int64
+		factor float64
+		want   int64
+	}{{1000, 1, 1000}, {1000, 1.25, 800}, {1000, 0.5, 2000}, {3, 2, 2}, {1000, 1e9, 1}, {100_000, 0.5, sim.MostPace}, {1000, 0, sim.MostPace}} {
+		if got := sim.PaceBy(c.pace, c.factor); got != c.want {
+			t.Errorf("pace %d by %v is %d, want %d", c.pace, c.factor, got, c.want)
+		}
+	}
+}
+
+func uniforms(factors []Factor, seed uint64, run int) (u []float64) {
+	for i := range factors {
+		u = append(u, factors[i].Uniform(StartOf(seed, uint64(run))))
+	}
+	return u
 }

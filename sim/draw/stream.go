@@ -12,6 +12,7 @@ const (
 	ForArrives     = "arrives"      // a person
 	ForLoadArrives = "load arrives" // a load may be called as a person is
 	ForDay         = "day"
+	ForOwnDay      = "own day" // of a person
 	ForWeather     = "weather"
 )
 

@@ -214,7 +214,7 @@ func (w *Worker) sendAll(i int32, crew uint64, n int32) bool {
 		walk := w.setOut(who, i, t.spot)
 		longest = max(longest, walk)
 		walking += int32(uint64(-walk) >> 63) // one more if it is over 0
-		paces += p.people[who].pace
+		paces += w.pace(who)
 	}
 	j.paces = paces
 	if w.rec != nil {

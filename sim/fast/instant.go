@@ -259,7 +259,7 @@ func (w *Worker) joinIn(i, who int32) {
 	}
 	j.onWay--
 	j.there++
-	j.paces += w.p.people[who].pace
+	j.paces += w.pace(who)
 	w.changed = w.now
 	if w.rec != nil {
 		w.rec.begin(w, who, sim.Working, w.now)

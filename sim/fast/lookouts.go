@@ -227,7 +227,7 @@ func (w *Worker) leave(who int32) {
 	}
 	j.crew &^= 1 << who
 	j.there--
-	j.paces -= w.p.people[who].pace
+	j.paces -= w.pace(who)
 	if t.each {
 		j.each--
 		w.addEach(t, 1)

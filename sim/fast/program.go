@@ -207,7 +207,7 @@ func (p *Program) compilePeople() {
 	most := 0
 	for _, person := range d.People {
 		p.people = append(p.people, member{pace: person.Pace, skills: person.Skills, group: -1, begin: int32(person.Begin)})
-		p.even = p.even && person.Pace == 1000
+		p.even = p.even && person.Pace == 1000 && person.Day == nil
 		most = max(most, person.Skills.Count())
 	}
 	for n := range most + 1 {

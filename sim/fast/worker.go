@@ -22,6 +22,7 @@ type Worker struct {
 	p     *Program
 	tasks []task // the program's
 	luck  sim.Luck
+	paces []int64   // room for those of a luck that is given
 	rec   *recorder // nil unless a timeline is asked for
 
 	recorder *recorder // kept for the next timeline
@@ -231,6 +232,19 @@ func (w *Worker) copyLuck(l *sim.Luck) {
 	w.luck.Person = append(w.luck.Person[:0], l.Person...)
 	w.luck.Load = append(w.luck.Load[:0], l.Load...)
 	w.luck.Weather = l.Weather
+	w.luck.Pace = nil
+	if l.Pace != nil {
+		w.paces = append(w.paces[:0], l.Pace...)
+		w.luck.Pace = w.paces
+	}
+}
+
+// pace is that of a person in the run that is played.
+func (w *Worker) pace(who int32) int64 {
+	if w.luck.Pace == nil {
+		return w.p.people[who].pace
+	}
+	return w.luck.Pace[who]
 }
 
 func (w *Worker) play(r *Result) {

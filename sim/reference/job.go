@@ -132,7 +132,7 @@ func (c *camp) setRate(j *job) {
 		j.left = j.left.After(j.rate, now-j.since)
 		var paces int64
 		for _, p := range j.there {
-			paces += c.d.People[p.i].Pace
+			paces += c.luck.PaceOf(c.d, p.i)
 		}
 		slowed := j.task.Slowed1000(&c.d.Site, c.steps[c.step])
 		j.rate = sim.Rate(len(j.there), j.task.Teamwork, paces, slowed)

@@ -92,7 +92,7 @@ func IsDrawn(d *sim.Drill) bool {
 		return true
 	}
 	for _, p := range d.People {
-		if varies(p.Arrives) {
+		if varies(p.Arrives) || varies(p.Day) {
 			return true
 		}
 	}

@@ -148,6 +148,9 @@ func (m *maker) people() {
 		if !m.plain && m.one(3, "pace") {
 			p.Pace = int64(m.n(500, 1500, "pace of"))
 		}
+		if !m.plain && m.one(5, "own day") {
+			p.Day = Even(1)
+		}
 		for s := range d.Skills {
 			if m.one(2, "has skill") {
 				p.Skills = p.Skills.With(s)

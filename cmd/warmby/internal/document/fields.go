@@ -281,7 +281,7 @@ var Fields = []Field{
 	{"plan_s", seconds, "the length to plan with"},
 	{"points", "", "by arrival"},
 	{"primary", "", "the milestones that the question is about"},
-	{"purpose", "", "what is drawn: work (the length of a task), mishap (all of a task), arrives, load arrives, day, weather"},
+	{"purpose", "", "what is drawn: work (the length of a task), mishap (all of a task), arrives, load arrives, day, own day (of a person), weather"},
 	{"rank_ci95", "-1 to 1", "interval of rank_correlation"},
 	{"rank_correlation", "-1 to 1", "of the task's length with the milestone (Spearman)"},
 	{"rank_runs", runs, "behind rank_correlation"},

@@ -285,6 +285,8 @@ func chanceWords(c compare.Chance) string {
 	switch c.Purpose {
 	case draw.ForDay:
 		return "a good or bad day"
+	case draw.ForOwnDay:
+		return "a good or bad day of " + c.Name
 	case draw.ForWeather:
 		return "the weather"
 	case draw.ForMishap:

@@ -20,7 +20,7 @@ numbers that you drew yourself. What the file does not name comes from --seed.
 
     day    weather    work: pitch the tent    mishap: light the heater
     mishap 2: light the heater    mishap adds: light the heater
-    arrives: Caro    load arrives: pulk
+    arrives: Caro    own day: Caro    load arrives: pulk
 
 Numbers are over 0 and under 1, without either end. A mishap happens when u is
 under its chance; "mishap 2" is asked only where it may happen again and did.

@@ -74,10 +74,10 @@ type drawRow struct {
 	Point   int32   `parquet:"point" doc:"the point, from 1 on; see points.csv"`
 	Run     int64   `parquet:"run,delta" doc:"the run, as in runs; its draws are the same under all orders"`
 	Name    string  `parquet:"name,dict" doc:"the task, person or load; empty for day and weather"`
-	Purpose string  `parquet:"purpose,dict" doc:"what is drawn: work (the length of a task, before crew and day count), mishap (whether it happens), mishap adds, arrives, load arrives, day, weather"`
+	Purpose string  `parquet:"purpose,dict" doc:"what is drawn: work (the length of a task, before crew and day count), mishap (whether it happens), mishap adds, arrives, load arrives, day, own day (of a person), weather"`
 	Draw    int64   `parquet:"draw" doc:"which draw of the same name and purpose, from 1 on: a mishap that may happen again has several, and those after the first that does not happen count for nothing"`
 	U       float64 `parquet:"u" doc:"the uniform number, over 0 and under 1; with all its digits, so that it can be played again"`
-	Value   float64 `parquet:"value" doc:"what the distribution in the scenario makes of it: seconds of a length or since arrival, the day's factor, 1 or 0 for a mishap, the number of the weather case from 1 on"`
+	Value   float64 `parquet:"value" doc:"what the distribution in the scenario makes of it: seconds of a length or since arrival, the factor of the day or of a person's own, 1 or 0 for a mishap, the number of the weather case from 1 on"`
 }
 
 // eachRun calls a function for each run and order of a chunk; k counts the runs
