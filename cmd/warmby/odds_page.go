@@ -46,13 +46,17 @@ moved a figure, not how true the lengths in the file are.
              transformation with the error of Bonett and Wright (Psychometrika
              65 (2000) 23-28)
 
-With fewer than 100 runs there is a warning and nothing is called ahead. The same
-holds where a mishap, or a case of the weather, is expected in fewer than 40 of
+With fewer than 100 runs there is a warning and nothing is called ahead. There is
+one too where a mishap, or a case of the weather, is expected in fewer than 40 of
 the runs: one that comes in 1 evening of 100 may be missing from 100 runs
 altogether, and then means, differences and their intervals know nothing of it.
-The warning says how many runs would do. Nor is anything called ahead where the
-differences are so skewed that the runs are too few for Student's t: fewer than 25
-times the square of their skewness (Cochran, Sampling Techniques, 3rd ed., 2.15).
+Then only what such mishaps cannot turn round is called ahead: a difference whose
+interval lies beyond twice their chance times the longest that they add (999 in
+1000 add less); beside a rare case of the weather nothing is. The warning says how
+many runs would do. Nor is anything called ahead where the differences are so skewed
+that the runs are too few for Student's t: fewer than 25 times the square of their
+skewness (Cochran, Sampling Techniques, 3rd ed., 2.15), unless it is sooner in every
+run.
 Quantiles and shares need neither. A mean whose moments are that skewed comes with a
 warning. In studies with mishaps of 10, 5, 1 and 0.1 % in 100 to 4,000 runs nothing
 was told in too few runs, and what was told held with 94.2 to 95.0 %; half of the

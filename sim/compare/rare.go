@@ -2,6 +2,7 @@ package compare
 
 import (
 	"math"
+	"slices"
 
 	"warmby/sim"
 	"warmby/sim/stats"
@@ -39,16 +40,34 @@ func RarestOf(d *sim.Drill, runs int) *Rare {
 			look(d.Tasks[i].Name, false, m.Chance)
 		}
 	}
+	for i, p := range weatherChances(d) {
+		look(d.Weather[i].Name, true, p)
+	}
+	return rarest
+}
+
+// weatherChances returns the chance of each case of the weather; nil where there is
+// nothing to draw.
+func weatherChances(d *sim.Drill) []float64 {
 	all := 0.0
 	for _, w := range d.Weather {
 		all += max(0, w.Weight)
 	}
-	for _, w := range d.Weather {
-		if len(d.Weather) > 1 && all > 0 {
-			look(w.Name, true, max(0, w.Weight)/all)
-		}
+	if len(d.Weather) < 2 || all <= 0 {
+		return nil
 	}
-	return rarest
+	var list []float64
+	for _, w := range d.Weather {
+		list = append(list, max(0, w.Weight)/all)
+	}
+	return list
+}
+
+func rareWeather(d *sim.Drill, runs int) bool {
+	return slices.ContainsFunc(weatherChances(d), func(p float64) bool {
+		p = min(p, 1-p)
+		return p > 0 && p*float64(runs) < seenEnough
+	})
 }
 
 // isSkewed reports whether so many differences are too few for their skewness.
@@ -63,15 +82,55 @@ func isSkewed(a, b []sim.Time) bool {
 }
 
 // Doubtful says why a difference of two drills at a milestone, over their runs,
-// calls nobody ahead, however clear it is; "" when it may.
-func Doubtful(a, b *Played, m int) string {
-	for _, p := range []*Played{a, b} {
-		if r := RarestOf(p.Drill, len(p.Times[m])); r != nil {
-			return stats.WhyRare
-		}
+// calls nobody ahead, however clear it is; "" when it may. D is of a - b, with the
+// interval that it is told with. What is so in every run is not in doubt for its
+// skewness.
+func Doubtful(a, b *Played, m int, d stats.Difference) string {
+	if why := DoubtfulForRare(a.Drill, b.Drill, d); why != "" {
+		return why
 	}
-	if isSkewed(a.Times[m], b.Times[m]) {
+	inAll := d.ASooner.Count == d.Mean.Runs || d.BSooner.Count == d.Mean.Runs
+	if !inAll && isSkewed(a.Times[m], b.Times[m]) {
 		return stats.WhySkewed
 	}
 	return ""
+}
+
+// DoubtfulForRare says the same of what is rare in two drills: a difference beyond
+// all that a rare mishap may add on average is not in doubt for its sake.
+func DoubtfulForRare(a, b *sim.Drill, d stats.Difference) string {
+	reach := sim.Time(0)
+	for _, one := range []*sim.Drill{a, b} {
+		r, bounded := reachOfRare(one, int(d.Mean.Runs))
+		if !bounded {
+			return stats.WhyRare
+		}
+		reach += r
+	}
+	if reach > 0 && d.Mean.Low <= float64(reach) && d.Mean.High >= -float64(reach) {
+		return stats.WhyRare
+	}
+	return ""
+}
+
+// reachOfRare returns how much the mishaps that so many runs see too seldom may make
+// any milestone later on average: their chance, the longest that they add (999 in
+// 1000 add less), and all of that twice, because others may wait for it. Not bounded
+// when a case of the weather is rare, for that changes everything.
+func reachOfRare(d *sim.Drill, runs int) (reach sim.Time, bounded bool) {
+	rarest := RarestOf(d, runs)
+	if rarest == nil {
+		return 0, true
+	}
+	sum := 0.0
+	for i := range d.Tasks {
+		m := d.Tasks[i].Mishap
+		if m == nil {
+			continue
+		}
+		if p := min(m.Chance, 1-m.Chance); p > 0 && p*float64(runs) < seenEnough {
+			sum += 2 * p * float64(max(1, m.AtMost)) * m.Adds.Quantile(0.999)
+		}
+	}
+	return sim.Milliseconds(sum), !rareWeather(d, runs)
 }

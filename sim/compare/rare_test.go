@@ -89,3 +89,34 @@ func TestTheRarestIsNamed(t *testing.T) {
 		t.Errorf("of 1,000 runs %+v, want the storm", got)
 	}
 }
+
+// A rare mishap keeps what is close in doubt, and not what it cannot turn round: one
+// in a hundred that costs ten minutes moves a mean by seconds, not by half an hour.
+func TestWhatARareMishapCannotTurnRoundIsTold(t *testing.T) {
+	for _, c := range []struct {
+		sooner sim.Time
+		ahead  int
+		doubt  string
+	}{
+		{30 * sim.Minute, -1, ""},
+		{10 * sim.Second, 0, stats.WhyRare},
+	} {
+		d := camp(0, 1, 2, 3)
+		d.Tasks[0].Mishap = &sim.Mishap{Chance: 0.01, Adds: draw.Fixed(float64(10 * sim.Minute)), AtMost: 1}
+		rng := rand.New(rand.NewPCG(7, 7))
+		a, b := make([]sim.Time, 500), make([]sim.Time, 500)
+		for i := range a {
+			a[i] = sim.Hour + sim.Time(rng.NormFloat64()*1000)
+			b[i] = sim.Hour + c.sooner + sim.Time(rng.NormFloat64()*1000)
+		}
+		d.Milestones = d.Milestones[:1]
+		diff := compare.Stand([]*compare.Played{{Drill: d, Times: [][]sim.Time{a}}, {Drill: d, Times: [][]sim.Time{b}}}, []int{0}).Matches[0][0].Diff
+		if diff.Ahead() != c.ahead || diff.Doubt != c.doubt {
+			t.Errorf("%v sooner: ahead %d, doubt %q; want %d, %q", c.sooner, diff.Ahead(), diff.Doubt, c.ahead, c.doubt)
+		}
+		d.Weather = []sim.WeatherCase{{Name: "calm", Weight: 98}, {Name: "storm", Weight: 2}}
+		if why := compare.DoubtfulForRare(d, d, diff); why != stats.WhyRare {
+			t.Errorf("%v sooner, with a rare storm: doubt %q, want %q", c.sooner, why, stats.WhyRare)
+		}
+	}
+}

@@ -88,7 +88,7 @@ func Stand(played []*Played, primary []int) *Standing {
 	for m := range s.Matches {
 		for k := range s.Matches[m] {
 			match := &s.Matches[m][k]
-			match.Diff.Doubt = Doubtful(played[match.A], played[match.B], m)
+			match.Diff.Doubt = Doubtful(played[match.A], played[match.B], m, match.Diff)
 		}
 	}
 	return s

@@ -145,7 +145,7 @@ func ChangeAt(sizes []*Size, i int, form Form, milestone int) *Change {
 	}
 	c.Was, c.Is = was.Mean(milestone).Time(), is.Mean(milestone).Time()
 	c.Diff = compare.Pair(is.Times[milestone], was.Times[milestone]).Difference()
-	c.Diff.Doubt = compare.Doubtful(is.Played, was.Played, milestone)
+	c.Diff.Doubt = compare.Doubtful(is.Played, was.Played, milestone, c.Diff)
 	return c
 }
 

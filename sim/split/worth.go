@@ -118,18 +118,19 @@ func (g *Game) tell(ctx context.Context, base *Split, list []*Worth) error {
 		return err
 	}
 	var family []*stats.Paired
-	doubts := make([]string, len(played))
+	against := func(i int) *compare.Played {
+		if i == 0 {
+			return base.Played
+		}
+		return played[0]
+	}
 	for i, p := range played {
 		list[i].played = p
-		against := base.Played
-		if i > 0 {
-			against = played[0]
-		}
-		doubts[i] = compare.Doubtful(p, against, g.Milestone)
-		family = append(family, compare.Pair(p.Times[g.Milestone], against.Times[g.Milestone]))
+		family = append(family, compare.Pair(p.Times[g.Milestone], against(i).Times[g.Milestone]))
 	}
 	for i, change := range stats.Simultaneous(family) {
-		list[i].Change, list[i].Change.Doubt = change, doubts[i]
+		change.Doubt = compare.Doubtful(played[i], against(i), g.Milestone, change)
+		list[i].Change = change
 	}
 	return nil
 }

@@ -143,7 +143,7 @@ func RareWarning(r *compare.Rare, runs int) Sentence {
 	if r.Weather {
 		what = Say("the weather {}", quote(r.Name))
 	}
-	return Say("{} is expected in {} of these {} only: means do not know it, and nothing is called ahead; ask for {}",
+	return Say("{} is expected in only {} of these {}: what is close is called level; ask for {}",
 		what, Quantity{Value: r.Expected, Decimals: map[bool]int{true: 1}[r.Expected < 10]}, Count{runs, "run"}, Count{r.Enough, "run"})
 }
 

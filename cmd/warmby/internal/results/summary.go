@@ -233,9 +233,7 @@ func (r *Results) pairDocument(pair *batch.Pair) []document.Match {
 	var list []document.Match
 	for m := range pair.Milestones {
 		d := pair.Milestones[m].Difference()
-		if compare.RarestOf(r.summary.Orders[pair.A].Drill, int(d.Mean.Runs)) != nil {
-			d.Doubt = stats.WhyRare
-		}
+		d.Doubt = compare.DoubtfulForRare(r.summary.Orders[pair.A].Drill, r.summary.Orders[pair.B].Drill, d)
 		j, apart := document.MatchOf(a, b, d), r.kept.of(pair.A, m).Apart(r.kept.of(pair.B, m))
 		if p.Points == 1 && m == ShownMilestone(p.First) {
 			r.addApart(report.BatchApart{Order: a, Than: b, Diff: d, Apart: apart})
