@@ -139,12 +139,12 @@ func (c Comparison) facts() []Block {
 
 // RareWarning says what so few runs see too seldom.
 func RareWarning(r *compare.Rare, runs int) Sentence {
-	what := Say("a mishap of {}", quote(r.Name))
+	what := Say("the mishap of {}", quote(r.Name))
 	if r.Weather {
 		what = Say("the weather {}", quote(r.Name))
 	}
-	return Say("{} is expected in only {} of these {}: what is close is called level; ask for {}",
-		what, Quantity{Value: r.Expected, Decimals: map[bool]int{true: 1}[r.Expected < 10]}, Count{runs, "run"}, Count{r.Enough, "run"})
+	return Say("only {} of {} meet {}; ask for {}",
+		Quantity{Value: r.Expected, Decimals: map[bool]int{true: 1}[r.Expected < 1]}, Count{runs, "run"}, what, r.Enough)
 }
 
 // Warnings says what should keep readers from leaning on the figures.
