@@ -161,8 +161,8 @@ func (m *moment) readStanding() {
 				now.coming = s.Person
 			case s.Left < m.at, s.Arrives == m.at && m.needlessOnArrival(l):
 			default:
-				if old := now.there; old >= 0 && s.Arrives == m.at {
-					m.standDown(l, old)
+				if s.Arrives == m.at {
+					m.takeOver(l, s.Place, s.Person)
 				}
 				now.there = s.Person
 			}
@@ -171,6 +171,16 @@ func (m *moment) readStanding() {
 			m.letGo(l)
 		}
 	}
+}
+
+// takeOver puts a person at a place. Who stood there is free there and then.
+func (m *moment) takeOver(l, place, p int) {
+	now := &m.standing[l][place]
+	if old := now.there; old >= 0 {
+		m.standDown(l, old)
+	}
+	now.there = p
+	m.lookouts[l].places[place].next = m.c.reliefAfter(l, m.at)
 }
 
 // standDown frees a person just relieved, at the spot of the lookout.

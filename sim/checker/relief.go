@@ -176,24 +176,19 @@ func (m *moment) canBeSpared(p int) bool {
 func (m *moment) send(l int, d *lookout, i, p int) {
 	spot := m.c.d.Lookouts[l].Spot
 	m.spot[p] = m.whereIs(p)
-	walk := m.c.walk(m.spot[p], spot)
-	here := walk == 0
+	here := m.c.walk(m.spot[p], spot) == 0
 	m.expected = append(m.expected, decision{what: relief, lookout: l, place: i, people: []int{p}, here: here})
 	m.is[p], m.there[p] = onLookout, here
 	now := &m.standing[l][i]
 	if here {
 		m.spot[p] = spot
-		old := now.there
-		now.there = p
-		if old >= 0 {
-			m.standDown(l, old)
-		}
+		m.takeOver(l, i, p)
 	} else {
 		now.coming = p
 	}
 	d.last = p
 	d.calls++
-	d.places[i] = place{order: d.calls, next: m.c.reliefAfter(l, m.at+walk)}
+	d.places[i] = place{order: d.calls, next: d.places[i].next}
 }
 
 // settle closes an instant for the lookouts: where the timeline called
@@ -217,7 +212,7 @@ func (m *moment) settle(before, lookouts []lookout) {
 			for _, s := range calls {
 				lookouts[l].last = s.Person
 				lookouts[l].calls++
-				lookouts[l].places[s.Place] = place{order: lookouts[l].calls, next: m.c.reliefAfter(l, s.Arrives)}
+				lookouts[l].places[s.Place] = place{order: lookouts[l].calls, next: m.c.reliefAfter(l, m.at)}
 			}
 		}
 		if m.c.d.Lookouts[l].IfNobody == sim.Skip {

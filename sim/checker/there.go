@@ -69,17 +69,18 @@ func (m *moment) dueThere(l int, d *lookout, from sim.Time) {
 	m.freed[l], m.marked[l] = false, true
 	for i := range d.places {
 		s := &d.places[i]
-		if m.standing[l][i].coming >= 0 || s.lost || !all && s.next != m.at {
+		coming := m.standing[l][i].coming >= 0
+		if s.lost || s.next != m.at && (coming || !all) {
 			continue
 		}
-		if s.next = m.c.reliefAfter(l, m.at); !s.owed {
+		if s.next = m.c.reliefAfter(l, m.at); !s.owed && !coming {
 			s.owed, s.tried = true, false
 		}
 	}
 }
 
 // reliefAfter returns when the relief of a place is due that somebody took over at a
-// moment, or that was due then and that nobody could take.
+// moment; or again, where it was due then and nobody has taken over since.
 func (c *check) reliefAfter(l int, at sim.Time) sim.Time {
 	if relief := c.d.Lookouts[l].Relief; relief > 0 {
 		return at + relief
