@@ -178,6 +178,7 @@ func (m *moment) compare() {
 	}
 	if seen && !m.compareJoins() {
 		m.compareStanding()
+		m.compareFree()
 	}
 }
 

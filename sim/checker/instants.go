@@ -73,7 +73,7 @@ func (c *check) next(after sim.Time, fixed []sim.Time, lookouts []lookout) sim.T
 	}
 	for l := range lookouts {
 		for _, s := range lookouts[l].places {
-			if c.d.Lookouts[l].UnlessWorked && s.next > after && s.next <= c.tl.End {
+			if c.d.Lookouts[l].UnlessWorked && s.next > after && s.next <= min(c.tl.End, c.stops(l)) {
 				next = min(next, s.next)
 			}
 		}

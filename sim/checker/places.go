@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+
+	"warmby/sim"
 )
 
 // places checks each place of each lookout by itself: the people are those who may
@@ -69,6 +71,22 @@ func (m *moment) compareStanding() {
 			}
 			if !slices.Equal(got, want) {
 				c.broken(m.at, "lookout", c.place(l, place), c.names(got)+" stands there from now on", c.names(want))
+			}
+		}
+	}
+}
+
+// compareFree checks where those are who are free from the instant on: where their
+// last task or duty was, also one that had no length and is not told.
+func (m *moment) compareFree() {
+	c := m.c
+	for p, list := range c.tl.People {
+		if m.is[p] != free {
+			continue
+		}
+		for _, s := range list {
+			if s.What == sim.Free && s.From <= m.at && m.at < s.To && s.Spot != m.spot[p] {
+				c.broken(m.at, "where", c.person(p), "is at "+c.d.Spots[s.Spot].Name, c.d.Spots[m.spot[p]].Name)
 			}
 		}
 	}

@@ -185,3 +185,39 @@ func TestPlacesGivenUpUntilTheirReliefAreChecked(t *testing.T) {
 		{"given up although it waits for somebody", func(tl *sim.Timeline) { tl.Drill.Lookouts[0].IfNobody = sim.Wait }, "relief"},
 	})
 }
+
+// letGo is a drill in which somebody takes a place and is let go within the instant:
+// Ada, the first of the roster, stays with the fire, which is nowhere to walk to, and
+// Bo begins to sew beside it. So Ada is free there, and not in camp, until he has
+// done.
+func letGo() *sim.Timeline {
+	d := &sim.Drill{
+		Spots:  []sim.Spot{{Name: "camp", In: -1}, {Name: "fire", In: -1}},
+		People: []sim.Person{{Name: "Ada", Pace: 1000}, {Name: "Bo", Pace: 1000}},
+		Tasks: []sim.Task{
+			{Name: "sew", Kind: sim.Takes, Crew: sim.Crew{Min: 1, Max: 1}, Who: []int{1}, Item: -1, Spot: 1},
+			{Name: "wait", Kind: sim.Takes, Item: -1},
+		},
+		Lookouts:   []sim.Lookout{{Name: "by the fire", Places: 1, UnlessWorked: true, Spot: 1, Who: []int{0, 1}}},
+		Milestones: []sim.Milestone{{Name: sim.FinishName, When: []int{0, 1}}},
+	}
+	tl := &sim.Timeline{
+		Drill: d.Under(sim.Order{}),
+		Luck:  sure(2, 2*minute, 3*minute),
+		Tasks: []sim.TaskTimes{{Worked: 120 * sec, End: 120 * sec, People: []int{1}, Unit: -1}, {Worked: 180 * sec, End: 180 * sec, Unit: -1}},
+		People: [][]sim.Stretch{
+			{idle(0, 120*sec, 1), stand(120*sec, 180*sec, 0, 1)},
+			{work(0, 120*sec, 0, 1), idle(120*sec, 180*sec, 1)},
+		},
+		End: 180 * sec,
+	}
+	tl.SetMilestones()
+	return tl
+}
+
+func TestWhereThoseAreWhoWereLetGoAtOnceIsChecked(t *testing.T) {
+	mustCatch(t, letGo, []broken{
+		{"as if she had never gone there", func(tl *sim.Timeline) { tl.People[0][0] = idle(0, 120*sec, 0) }, "where"},
+		{"as if she stood there all the time", func(tl *sim.Timeline) { tl.People[0] = []sim.Stretch{stand(0, 180*sec, 0, 1)} }, "relief"},
+	})
+}
