@@ -11,8 +11,8 @@ import (
 	"warmby/sim/stats"
 )
 
-// bout is all orders of a scenario held against each other, as it is or as a
-// what-if changes it.
+// bout is all orders of a scenario compared with each other, as the scenario is or
+// as a what-if changes it.
 type bout struct {
 	whatIf string // "" as it is
 	orders []string

@@ -11,8 +11,9 @@ import (
 	"testing"
 )
 
-// Commands are thin and use nothing of one another: what two of them need has a
-// file of its own, or stands in a package below internal.
+// Commands are thin and use nothing of one another, nor does what they share use
+// any of them: what two of them need has a file of its own, or stands in a package
+// below internal.
 func TestCommandsUseNothingOfOneAnother(t *testing.T) {
 	var commands []string
 	for _, c := range rootCommand(&environment{}).Commands() {
@@ -27,8 +28,7 @@ func TestCommandsUseNothingOfOneAnother(t *testing.T) {
 		return ""
 	}
 	for use := range usesBetweenFiles(t) {
-		from, to := of(use.from), of(use.to)
-		if from != "" && to != "" && from != to {
+		if to := of(use.to); to != "" && of(use.from) != to && use.from != "root.go" { // which lists them
 			t.Errorf("%s uses %s of %s", use.from, use.name, use.to)
 		}
 	}

@@ -29,7 +29,7 @@ type haltings struct {
 // first is what everything is told of at length.
 func (g *haltings) first() *halting { return g.grid[0][0] }
 
-// several reports whether there is anything to hold against each other.
+// several reports whether there is anything to compare.
 func (g *haltings) several() bool { return len(g.cases) > 1 || len(g.orders) > 1 }
 
 // newHaltings settles what is asked.
@@ -73,9 +73,8 @@ func (h *halting) asked() string {
 	return h.d.Milestones[h.Milestone].Name
 }
 
-// settleRuns settles how many runs there are at each arrival: as many as asked
-// for, or fewer when only so many drills may be played, of which a search takes
-// half.
+// settleRuns settles how many runs there are at each arrival: as many as asked for,
+// or fewer when only so many drills may be played. A search takes half of those.
 func (g *haltings) settleRuns(f haltFlags) error {
 	points := len(g.cases) * len(g.orders) * len(g.first().arrivals)
 	if f.runs > ask.MostMoments || f.runs*points*len(g.first().d.Milestones) > ask.MostMoments {

@@ -245,8 +245,8 @@ func (e *environment) searchOrders(ctx context.Context, m *improvement) error {
 	return nil
 }
 
-// shown returns the orders that are written out: the best or, with several
-// aims, all of which none is better in all.
+// shown returns the orders that are written out: the best or, with several aims,
+// the whole front.
 func (m *improvement) shown() []search.Found {
 	if len(m.result.Aims) > 1 {
 		return m.result.Orders

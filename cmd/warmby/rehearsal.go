@@ -2,9 +2,11 @@ package main
 
 import (
 	"context"
+	"fmt"
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/document"
+	"warmby/cmd/warmby/internal/mistake"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/sim"
 	"warmby/sim/compare"
@@ -106,4 +108,14 @@ func (r *rehearsal) repeat() string {
 		c.With("runs", r.asked.runs)
 	}
 	return c.String()
+}
+
+// asError makes the difference of the engines an error, once the drill has
+// been shown marked so.
+func (r *rehearsal) asError() error {
+	if r.differs == "" {
+		return nil
+	}
+	return mistake.WithHint(fmt.Errorf("%s: the two engines differ: %s", r.name, r.differs),
+		"do not rely on this drill; please report it with the scenario file and: %s", r.repeat())
 }

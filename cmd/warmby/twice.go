@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"warmby/cmd/warmby/internal/mistake"
 	"warmby/sim"
 	"warmby/sim/fast"
 )
@@ -28,14 +27,4 @@ func differs(tl *sim.Timeline) string {
 		}
 	}
 	return ""
-}
-
-// asError makes the difference of the engines an error, once the drill has
-// been shown marked so.
-func (r *rehearsal) asError() error {
-	if r.differs == "" {
-		return nil
-	}
-	return mistake.WithHint(fmt.Errorf("%s: the two engines differ: %s", r.name, r.differs),
-		"do not rely on this drill; please report it with the scenario file and: %s", r.repeat())
 }
