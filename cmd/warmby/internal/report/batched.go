@@ -193,7 +193,7 @@ func (b Batched) whole() Table {
 		if one.By != sim.Never {
 			name = Say("{} {}", one.Name, target(b.Drill, m))
 		}
-		row := []Sentence{name}
+		row := []Sentence{Briefly(name)}
 		for _, r := range b.Rows {
 			o := &r.Odds[m]
 			s := Say("{} / {}", By{o.Quantiles[0], SiteOf(r.Drill)}, By{o.Quantiles[compare.NineOfTen], SiteOf(r.Drill)})

@@ -103,11 +103,11 @@ func (c Comparison) subtitle() Sentence {
 		}
 		parts = append(parts, s)
 	}
-	if n := len(c.AsIs.Played); n > 1 {
-		parts = append(parts, Say("{} orders", n))
-	}
-	if c.Doubted != nil && c.Doubted.Numbers.Drills > 0 {
+	switch n := len(c.AsIs.Played); {
+	case c.Doubted != nil && c.Doubted.Numbers.Drills > 0:
 		parts = append(parts, timedWords(c.Doubted.Numbers))
+	case n > 1:
+		parts = append(parts, Say("{} orders", n))
 	}
 	return sentence(Join(parts, "; "))
 }

@@ -43,7 +43,7 @@ func timedWords(of doubt.Numbers) Sentence {
 	if of.Drills == 0 {
 		return nil
 	}
-	return Say("numbers from {}", Count{of.Drills, "timed drill"})
+	return Say("numbers of {}", Count{of.Drills, "timed drill"})
 }
 
 // DoubtedBout is all orders played with the numbers doubted.
