@@ -12,16 +12,20 @@ func Tonight(rehearsed, compared *Report, facts, remarks []string) *Report {
 	for _, r := range remarks {
 		out.Warnings = append(out.Warnings, Say("{}", r))
 	}
-	out.Warnings = append(append(out.Warnings, rehearsed.Warnings...), compared.Warnings...)
+	out.Warnings = append(out.Warnings, rehearsed.Warnings...)
 	table := compared.Lead
 	if len(compared.Cautions) > 0 {
 		table = table[:len(table)-1] // the line of cautions, which the lead has
+	}
+	var orders []Block
+	for _, w := range compared.Warnings { // of other orders than the one above
+		orders = append(orders, Text{Says: w})
 	}
 	heading := "All orders tonight"
 	if len(facts) > 0 {
 		heading += ": " + strings.Join(facts, ", ")
 	}
-	out.Sections = append([]Section{{Heading: heading, Blocks: table}}, rehearsed.Sections...)
+	out.Sections = append([]Section{{Heading: heading, Blocks: append(orders, table...)}}, rehearsed.Sections...)
 	for _, s := range compared.Sections {
 		s.Heading = "All orders: " + uncapital(s.Heading)
 		out.Sections = append(out.Sections, s)
