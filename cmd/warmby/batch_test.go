@@ -324,6 +324,47 @@ func TestSummaryAgreesWithCompare(t *testing.T) {
 	}
 }
 
+// apart is what the tests read of how far one thing is from another.
+type apart struct {
+	Milestone   string
+	A, B, Order string
+	WhatIf      *string `json:"what_if"`
+	Difference  struct {
+		Sooner *float64    `json:"sooner_s"`
+		CI     *[2]float64 `json:"ci95_s"`
+		SD     *float64    `json:"sd_s"`
+	}
+	P50, P80, P90, P95 struct {
+		Sooner *float64     `json:"sooner_s"`
+		CI     *[2]*float64 `json:"ci95_s"`
+	}
+	OnTime *struct {
+		Share float64
+		CI    [2]float64 `json:"ci95"`
+		Runs  int
+	} `json:"on_time_more"`
+}
+
+// heldAgainst compares it with the one of a list that is about the same, and
+// returns how many there were.
+func (want apart) heldAgainst(t *testing.T, got []apart) (checked int) {
+	t.Helper()
+	for _, g := range got {
+		if g.Milestone != want.Milestone || g.A != want.A || g.B != want.B || g.Order != want.Order {
+			continue
+		}
+		checked++
+		want.WhatIf = nil
+		if want.A != "" { // compare widens those that hold together
+			want.Difference.CI, g.Difference.CI = nil, nil
+		}
+		if diff := cmp.Diff(want, g); diff != "" {
+			t.Errorf("%s:\n%s", want.Milestone, diff)
+		}
+	}
+	return checked
+}
+
 // How far apart orders are, and a what-if from the scenario as it stands, by
 // batch and by compare: one keeps chunks, the other all runs.
 func TestSummaryIsAsFarApartAsCompare(t *testing.T) {
@@ -333,25 +374,6 @@ func TestSummaryIsAsFarApartAsCompare(t *testing.T) {
 		t.Fatal(err)
 	}
 	answer(t, "warmby", "batch", "--runs", "600", "--design", "design.csv", "--out", "out")
-	type apart struct {
-		Milestone   string
-		A, B, Order string
-		WhatIf      *string `json:"what_if"`
-		Difference  struct {
-			Sooner *float64    `json:"sooner_s"`
-			CI     *[2]float64 `json:"ci95_s"`
-			SD     *float64    `json:"sd_s"`
-		}
-		P50, P80, P90, P95 struct {
-			Sooner *float64     `json:"sooner_s"`
-			CI     *[2]*float64 `json:"ci95_s"`
-		}
-		OnTime *struct {
-			Share float64
-			CI    [2]float64 `json:"ci95"`
-			Runs  int
-		} `json:"on_time_more"`
-	}
 	var summary struct {
 		Points []struct {
 			Differences []apart
@@ -370,31 +392,16 @@ func TestSummaryIsAsFarApartAsCompare(t *testing.T) {
 		}
 	}
 	checked := 0
-	hold := func(got []apart, want apart) {
-		for _, g := range got {
-			if g.Milestone != want.Milestone || g.A != want.A || g.B != want.B || g.Order != want.Order {
-				continue
-			}
-			checked++
-			want.WhatIf = nil
-			if want.A != "" { // compare widens those that hold together
-				want.Difference.CI, g.Difference.CI = nil, nil
-			}
-			if diff := cmp.Diff(want, g); diff != "" {
-				t.Errorf("%s:\n%s", want.Milestone, diff)
-			}
-		}
-	}
 	for _, d := range compared.Differences {
 		point := 0
 		if d.WhatIf != nil {
 			point = 1
 		}
-		hold(summary.Points[point].Differences, d)
+		checked += d.heldAgainst(t, summary.Points[point].Differences)
 	}
 	for _, w := range compared.WhatIfs {
 		if slices.Contains(compared.Primary, w.Milestone) {
-			hold(summary.Points[1].FromFirst, w)
+			checked += w.heldAgainst(t, summary.Points[1].FromFirst)
 		}
 	}
 	if len(summary.Points[0].FromFirst) > 0 || checked < 20 {
