@@ -171,18 +171,24 @@ func TestModelR1AgreesWithAnIndependentModel(t *testing.T) {
 // and by a program that plays nothing else.
 func BenchmarkR1(b *testing.B) {
 	d := r1(b)
-	b.Run("fast", func(b *testing.B) {
-		p := fast.Compile(d)
-		w := p.Worker()
-		var r fast.Result
-		events := 0
-		b.ReportAllocs()
-		for i := 0; b.Loop(); i++ {
-			w.Run(1, i, &r)
-			events += r.Events
+	play := func(d *sim.Drill) func(*testing.B) {
+		return func(b *testing.B) {
+			p := fast.Compile(d)
+			w := p.Worker()
+			var r fast.Result
+			events := 0
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				w.Run(1, i, &r)
+				events += r.Events
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(events), "ns/event")
 		}
-		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(events), "ns/event")
-	})
+	}
+	b.Run("fast", play(d))
+	general := *d
+	general.Loads = []sim.Load{{Name: "empty"}} // changes nothing but the loop that it is played by
+	b.Run("general loop", play(&general))
 	b.Run("by hand", func(b *testing.B) {
 		k := newHandR1(b)
 		var works [28]int64
