@@ -15,8 +15,8 @@
 // has come free or ready.
 //
 // Three ways of playing are chosen from when a drill is compiled: people as
-// bits of a word, or as a list where there are more than 64; and one loop
-// (plain.go) for drills in which nobody walks, joins or is pulled away and no
+// bits of a word, or of several where there are more than 64 (crowd.go); and one
+// loop (plain.go) for drills in which nobody walks, joins or is pulled away and no
 // stove burns. All give the same times.
 //
 // A Program may be shared; a Worker belongs to one goroutine.
