@@ -451,7 +451,7 @@ func (w *Worker) clearAway(i int32) {
 	}
 	for _, b := range t.brings {
 		w.burns[b.stove] += b.count
-		w.addStoves(int(b.stove), int(w.burns[b.stove]))
+		w.addStoves(int(b.stove), int(w.burns[b.stove]), w.p.d.Stoves[b.stove].Count)
 	}
 	if t.makes {
 		w.make(i)

@@ -2,10 +2,10 @@ package fast
 
 import "warmby/sim"
 
-// addStoves makes more stoves of a kind available, up to how many work.
-func (w *Worker) addStoves(kind, there int) {
-	for len(w.stoves[kind]) < min(there, w.p.d.Stoves[kind].Count) {
-		w.stoves[kind] = append(w.stoves[kind], unit{-1, -1, false})
+// addStoves makes so many stoves of a kind available, up to how many work.
+func (s *site) addStoves(kind, there, most int) {
+	for len(s.stoves[kind]) < min(there, most) {
+		s.stoves[kind] = append(s.stoves[kind], unit{-1, -1, false})
 	}
 }
 

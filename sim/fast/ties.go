@@ -246,12 +246,12 @@ func (w *Worker) nextRelief(i int32, s *place) {
 func (w *Worker) setNextLookout() {
 	w.nextLookout = sim.Never
 	for i := range w.lookouts {
-		w.nextLookout = min(w.nextLookout, w.nextOfLookout(i))
+		w.nextLookout = min(w.nextLookout, w.nextOfLookout(w.p, i))
 	}
 }
 
-func (w *Worker) nextOfLookout(i int) sim.Time {
-	run, l := &w.lookouts[i], w.p.lookouts[i].Lookout
+func (r *lookoutRuns) nextOfLookout(p *Program, i int) sim.Time {
+	run, l := &r.lookouts[i], p.lookouts[i].Lookout
 	if run.over {
 		return sim.Never
 	}

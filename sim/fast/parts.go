@@ -1,0 +1,201 @@
+package fast
+
+import "warmby/sim"
+
+// The parts of a worker, each with what it has on arrival.
+
+// clock is what time it is, and what comes next.
+type clock struct {
+	now      sim.Time
+	bound    uint64   // events with a key below it are due
+	queue    []uint64 // pending events, the soonest last
+	todo     uint8    // what a moment has to do besides: bits
+	nextStep sim.Time
+	steps    []sim.Step
+	step     int
+	row      int32 // of rates, at this step
+	events   int   // handled in this run
+}
+
+func clockOf(p *Program) clock {
+	return clock{queue: apart[uint64](len(p.tasks) + len(p.people) + 16)[:0]}
+}
+
+func (c *clock) reset(p *Program, weather int) {
+	weather = min(weather, len(p.steps)-1)
+	c.now, c.todo, c.queue = 0, 0, c.queue[:0]
+	c.steps, c.step, c.row, c.nextStep = p.steps[weather], 0, p.rows[weather], sim.Never
+	if len(c.steps) > 1 {
+		c.nextStep = c.steps[1].At
+	}
+}
+
+// team is who is where, and who is free for which group.
+type team struct {
+	crew     []crewman
+	free     uint64 // those with nothing to do, when not wide
+	barred   uint64 // those relieved at barredAt, when not wide: no lookout for them then
+	barredAt sim.Time
+	extra    uint64   // people at lookouts who count as free for the task at hand, when not wide
+	come     []int32  // people who are there from the start
+	lent     []uint64 // by group: groups whose people it can use
+	pools    []uint64 // by group: the same people
+	idle     crowd    // those with nothing to do, when wide
+	crowds   []crowd  // by group: the same as pools, when wide
+	able     crowd    // scratch space, when wide
+	calls    int64
+	picker   picker
+}
+
+func teamOf(p *Program) team {
+	t := team{
+		crew:  apart[crewman](len(p.people)),
+		come:  apart[int32](len(p.people))[:0],
+		lent:  apart[uint64](len(p.groups)),
+		pools: apart[uint64](len(p.groups)),
+	}
+	if p.wide {
+		t.idle, t.able = crowdOf(len(p.people)), crowdOf(len(p.people))
+		t.crowds = p.roomForCrowds(nil)
+	}
+	t.picker.prepare(p)
+	return t
+}
+
+func (t *team) reset(p *Program) {
+	t.calls, t.free, t.barredAt, t.come = 0, 0, -1, t.come[:0]
+	clear(t.idle)
+	for who := range t.crew {
+		t.crew[who] = crewman{relieved: -1, spot: p.people[who].begin}
+	}
+}
+
+// work is how far the tasks are, and which may be called.
+type work struct {
+	tasks   []task // the program's
+	jobs    []job
+	slots   []int32    // people on each task, by task.crew
+	pending []int32    // by task: how many things it waits for
+	start   []sim.Time // by task: when work began
+	end     []sim.Time // by task
+	left    int        // tasks that have not ended
+	changed sim.Time   // when a task last changed
+	dirty   []int32    // tasks whose rate is to be set anew
+	whole   []int32    // tasks called whose crew is there
+	made    []int32    // tasks ended that make something, as they count
+
+	look     uint64   // groups for which something has come free or ready since they were last gone through
+	stirred  bool     // whether anything that joiners wait for has changed since they were last looked for
+	joining  int      // how many tasks take joiners
+	joins    uint64   // groups that have them in their sequences; some may have none left
+	ready    []uint64 // positions of tasks that wait for nothing but people, tools and stoves
+	uncalled []uint64 // positions not called yet, of groups in turn
+	join     []uint64 // positions of tasks that take joiners
+	counts   []int32  // by group: how many of its tasks are not called yet
+}
+
+func workOf(p *Program) work {
+	n, words := len(p.tasks), int(p.words)
+	return work{
+		tasks:    p.tasks,
+		jobs:     apart[job](n),
+		slots:    apart[int32](p.slots),
+		pending:  apart[int32](n),
+		start:    apart[sim.Time](n),
+		end:      apart[sim.Time](n),
+		dirty:    apart[int32](n)[:0],
+		whole:    apart[int32](n)[:0],
+		made:     apart[int32](n)[:0],
+		ready:    apart[uint64](words),
+		uncalled: apart[uint64](words),
+		join:     apart[uint64](words),
+		counts:   apart[int32](len(p.groups)),
+	}
+}
+
+func (w *work) reset(p *Program) {
+	w.left, w.changed, w.look, w.stirred, w.joining, w.joins = len(p.tasks), 0, p.all, true, 0, 0
+	w.dirty, w.whole, w.made = w.dirty[:0], w.whole[:0], w.made[:0]
+	copy(w.pending, p.pending)
+	copy(w.start, p.never)
+	copy(w.end, p.never)
+	for i := range w.jobs {
+		w.jobs[i].phase = waiting
+	}
+	clear(w.join)
+	copy(w.ready, p.ready)
+	copy(w.uncalled, p.uncalled)
+	for i := range p.groups {
+		w.counts[i] = p.groups[i].counts
+	}
+}
+
+// site is what tools and stoves are free, and how warm the shelters are.
+type site struct {
+	tools    []uint64 // free ones of each kind, in lanes
+	stoves   [][]unit
+	burns    []int32 // brought stoves of each kind
+	puts     []int32 // tasks ended that put stoves out
+	shelters []sim.Shelter
+	airs     []air
+	warming  int // warm-ups under way
+}
+
+func siteOf(p *Program) site {
+	d := p.d
+	s := site{
+		tools:    apart[uint64](p.toolWords()),
+		stoves:   apart[[]unit](len(d.Stoves)),
+		burns:    apart[int32](len(d.Stoves)),
+		puts:     apart[int32](len(p.tasks))[:0],
+		shelters: apart[sim.Shelter](len(d.Shelters)),
+		airs:     apart[air](len(d.Shelters)),
+	}
+	for i := range d.Stoves {
+		s.stoves[i] = apart[unit](max(0, d.Stoves[i].Count))[:0]
+	}
+	return s
+}
+
+func (s *site) reset(p *Program) {
+	s.warming, s.puts = 0, s.puts[:0]
+	copy(s.tools, p.tools)
+	for i := range s.stoves {
+		s.stoves[i], s.burns[i] = s.stoves[i][:0], 0
+		if kind := &p.d.Stoves[i]; !kind.Brought {
+			s.addStoves(i, kind.Count, kind.Count)
+		}
+	}
+	copy(s.shelters, p.d.Shelters)
+}
+
+// lookoutRuns is who stands where, and which places are due.
+type lookoutRuns struct {
+	lookouts    []lookoutRun
+	owed        int      // places that are due
+	nextLookout sim.Time // when a lookout next begins or is to be relieved
+}
+
+func lookoutsOf(p *Program) lookoutRuns {
+	var l lookoutRuns
+	for i := range p.lookouts {
+		l.lookouts = append(l.lookouts, lookoutRun{places: apart[place](p.lookouts[i].Places)})
+	}
+	return l
+}
+
+func (l *lookoutRuns) reset(p *Program) {
+	l.owed, l.nextLookout = 0, sim.Never
+	for i := range l.lookouts {
+		run := &l.lookouts[i]
+		run.next, run.due, run.owed = 0, p.lookouts[i].From, 0
+		if run.from = p.lookouts[i].from; run.from > 0 {
+			run.due = sim.Never
+		}
+		run.begun, run.over, run.covered = false, false, 0
+		for k := range run.places {
+			run.places[k] = place{who: -1, onWay: -1, relief: sim.Never}
+		}
+		l.nextLookout = min(l.nextLookout, l.nextOfLookout(p, i))
+	}
+}
