@@ -63,27 +63,28 @@ type state struct {
 	wider   float64    // square of spreads over that of the file
 	worth   int        // index in weights
 	scratch []float64
-	law     []int // of each row
-	open    []openRow
+	law     []int       // of each row
+	open    [][]openRow // of each drill
 }
 
 // openRow is a length that a task which was not timed may have had. Such tasks
 // tell of days and shifts, and their own deviations are left out of the chain: it
 // could not get away from where they happen to be.
 type openRow struct {
-	law, drill int
-	over       float64 // logarithm of it over the file's level, factors taken out
+	law  int
+	over float64 // logarithm of it over the file's level, factors taken out
 }
 
 // openSpread is the square of the spread of a length of a task that was not timed.
 func (st *state) openSpread(law int) float64 { return st.square[law] + st.between*st.between }
 
-// opened adds what open rows tell of a group's shift, or of one drill's day.
-func (st *state) opened(group, drill int) (sum, p float64) {
-	for _, o := range st.open {
-		if groupOf(st.m.Laws[o.law]) == group && (drill < 0 || o.drill == drill) {
+// opened adds what the open rows of one drill tell of what a group has in common,
+// over what is told of it already.
+func (st *state) opened(group, drill int, told float64) (sum, p float64) {
+	for _, o := range st.open[drill] {
+		if groupOf(st.m.Laws[o.law]) == group {
 			v := st.openSpread(o.law)
-			sum, p = sum+o.over/v, p+1/v
+			sum, p = sum+(o.over-told)/v, p+1/v
 		}
 	}
 	return sum, p
@@ -92,7 +93,7 @@ func (st *state) opened(group, drill int) (sum, p float64) {
 func newState(m *Model, rows []Row, seed uint64, stream int) *state {
 	k := len(m.Laws)
 	st := &state{
-		m: m, s: newSource(seed, stream), of: make([][]int, k), in: make([][]int, m.Drills),
+		m: m, s: newSource(seed, stream), of: make([][]int, k), in: make([][]int, m.Drills), open: make([][]openRow, m.Drills),
 		task: make([]float64, k), square: make([]float64, k), day: make([]float64, m.Drills),
 		factor: make([]float64, len(m.Factors)), pace: make([]float64, m.People),
 		between: 0.2, days: math.Max(m.Day, dayAtLeast), wider: 1, worth: 3,
@@ -112,16 +113,16 @@ func (st *state) read(rows []Row) {
 		st.of[i] = st.of[i][:0]
 	}
 	for d := range st.in {
-		st.in[d] = st.in[d][:0]
+		st.in[d], st.open[d] = st.in[d][:0], st.open[d][:0]
 	}
-	st.rows, st.law, st.log, st.base, st.open = st.rows[:0], st.law[:0], st.log[:0], st.base[:0], st.open[:0]
+	st.rows, st.law, st.log, st.base = st.rows[:0], st.law[:0], st.log[:0], st.base[:0]
 	for _, r := range rows {
 		i, ok := lawOf[r.Task]
 		if !ok {
 			continue
 		}
 		if r.Kind == Open {
-			st.open = append(st.open, openRow{i, r.Drill, r.Log - st.m.Laws[i].Level - st.baseOf(r)})
+			st.open[r.Drill] = append(st.open[r.Drill], openRow{i, r.Log - st.m.Laws[i].Level - st.baseOf(r)})
 			continue
 		}
 		at := len(st.rows)
@@ -217,7 +218,7 @@ func (st *state) tasks() {
 
 func (st *state) drills() {
 	for d := range st.day {
-		sum, p := st.opened(works, d)
+		sum, p := st.opened(works, d, 0)
 		for _, at := range st.in[d] {
 			i := st.law[at]
 			sum += (st.log[at] - st.around(at) + st.day[d] - st.task[i]) / st.square[i]
@@ -238,14 +239,13 @@ func (st *state) slide(group int) {
 	}
 	p := 1 / (st.between * st.between)
 	sum, n = sum*p, n*p
-	for _, o := range st.open {
-		if groupOf(st.m.Laws[o.law]) == group {
-			v, at := st.openSpread(o.law), st.shift[group]
-			if group == works {
-				at = st.day[o.drill]
-			}
-			sum, n = sum+(o.over-at)/v, n+1/v
+	for d := range st.open {
+		told := st.shift[group]
+		if group == works {
+			told = st.day[d]
 		}
+		more, q := st.opened(group, d, told)
+		sum, n = sum+more, n+q
 	}
 	h := st.given(-st.shift[group], shiftBefore, sum, n)
 	for i, l := range st.m.Laws {
@@ -267,7 +267,11 @@ func (st *state) shifts() {
 		sum += c
 	}
 	st.shift[works] = st.given(0, shiftBefore, sum*p, float64(len(st.day))*p)
-	sum, p = st.opened(fixedTimes, -1)
+	sum, p = 0, 0
+	for d := range st.open {
+		more, q := st.opened(fixedTimes, d, 0)
+		sum, p = sum+more, p+q
+	}
 	for at, i := range st.law {
 		if !st.m.Laws[i].Work {
 			sum += (st.log[at] - st.m.Laws[i].Level - st.task[i]) / st.square[i]

@@ -58,14 +58,14 @@ type turns struct{ warmup, keep, sweeps int }
 
 // turns returns as many turns as make the draws asked for, but for logs of very
 // many drills, which leave less open: about 1,600 drills played again, of one of
-// many fits 1,200, and 24 turns at least.
+// many fits 1,200, and 12 turns at least.
 func (e Effort) turns(drills int) turns {
-	plays, fewest := 1600, 24
+	plays, fewest := 1600, 12
 	if e == Quick {
 		plays = 1200
 	}
 	n := min(max(fewest, plays/max(1, drills)), 400) / 2
-	return turns{n, n, (e.Keep + n - 1) / n}
+	return turns{n, n, min(60, (e.Keep+n-1)/n)}
 }
 
 // Chain fits a model to rows.

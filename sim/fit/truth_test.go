@@ -153,7 +153,13 @@ func TestRangesHoldTruthOfSyntheticLogs(t *testing.T) {
 		for _, n := range drills {
 			tasks, milestones := covered(t, d, habits.h, how, n, logs)
 			t.Logf("%s, %d drills: tasks %.3f, milestones %.3f", habits.name, n, tasks, milestones)
-			if math.Abs(tasks-0.8) > off || math.Abs(milestones-0.8) > off {
+			// Of 120 logs of four tasks 0.74 to 0.84 were held: the chain goes through the
+			// drill by small steps. A delay that counts twice held 0.87 to 0.92.
+			most := off
+			if habits.h.Only != nil {
+				most = max(off, 0.065)
+			}
+			if math.Abs(tasks-0.8) > most || math.Abs(milestones-0.8) > most {
 				t.Errorf("%s, %d drills: 80 %% ranges hold %.3f of tasks and %.3f of milestones", habits.name, n, tasks, milestones)
 			}
 		}
