@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"strings"
 
@@ -9,10 +8,8 @@ import (
 
 	"warmby/cmd/warmby/internal/ask"
 	"warmby/cmd/warmby/internal/mistake"
-	"warmby/cmd/warmby/internal/page"
 	"warmby/cmd/warmby/internal/report"
 	"warmby/cmd/warmby/internal/results"
-	"warmby/cmd/warmby/internal/terminal"
 )
 
 // What batch and merge have in common: the folder they write, and how they tell
@@ -88,31 +85,6 @@ func (e *environment) tellResults(r *results.Results, folder, command, again str
 			report.Picture{Drawing: r.Picture, Caption: "what varied keys do", Table: r.PictureTable()},
 		}, More: true})
 	}
-	return e.tell(func() error {
-		_, err := fmt.Fprint(e.stdout, terminal.Print(told, terminal.Options{Width: e.width(), All: f.all}))
-		return err
-	}, func() error {
-		var files []outFile
-		if f.report != "" {
-			var b bytes.Buffer
-			if err := page.Write(&b, told); err != nil {
-				return err
-			}
-			files = append(files, outFile{f.report, b.Bytes()})
-		}
-		for _, path := range f.sweep.Pictures {
-			file, err := drawn(r.Picture(), path)
-			if err != nil {
-				return err
-			}
-			files = append(files, file)
-		}
-		if err := e.writeFiles(force, files...); err != nil {
-			return err
-		}
-		for _, file := range files {
-			e.note("wrote %s", file.path)
-		}
-		return nil
-	})
+	asked := ask.Answer{All: f.all, Report: f.report, Pictures: f.sweep.Pictures, Force: force}
+	return e.answer(asked, told, nil, r.Picture)
 }
