@@ -304,9 +304,9 @@
 // spared, as wait. A place for which nobody could be pulled waits for somebody
 // to come free: nobody is pulled for it later. A place that nobody could fill at
 // the beginning is filled as a relief would be. A place whose relief is on the
-// way or owed is owed no second one. A relief who arrives at the very moment of
-// the next relief has arrived, and the place is owed another. longest is
-// reported when overstepped.
+// way or owed is owed no second one, and its relief times go on meanwhile. A
+// relief who arrives at the very moment of the next relief has arrived, and the
+// place is owed another. longest is reported when overstepped.
 //
 // A lookout begins at "from", a time, or when the last of the tasks that from
 // names has ended; reliefs count from then. It ends at "until", a time, or when
