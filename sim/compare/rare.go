@@ -2,7 +2,6 @@ package compare
 
 import (
 	"math"
-	"slices"
 
 	"warmby/sim"
 	"warmby/sim/stats"
@@ -28,9 +27,9 @@ const seenEnough = 40
 // seldom; nil when they see everything often enough.
 func RarestOf(d *sim.Drill, runs int) *Rare {
 	var rarest *Rare
-	look := func(name string, weather bool, p float64) {
-		p = min(p, 1-p) // what nearly always happens is as ill known
-		if p <= 0 || p*float64(runs) >= seenEnough || rarest != nil && rarest.Expected <= p*float64(runs) {
+	look := func(name string, weather bool, chance float64) {
+		p, seldom := seldomSeen(chance, runs)
+		if !seldom || rarest != nil && rarest.Expected <= p*float64(runs) {
 			return
 		}
 		rarest = &Rare{name, weather, p * float64(runs), int(math.Ceil(seenEnough / p))}
@@ -44,6 +43,14 @@ func RarestOf(d *sim.Drill, runs int) *Rare {
 		look(d.Weather[i].Name, true, p)
 	}
 	return rarest
+}
+
+// seldomSeen reports whether so many runs see too seldom what has a chance, and
+// returns the smaller of it and its opposite: what nearly always happens is as ill
+// known.
+func seldomSeen(chance float64, runs int) (p float64, seldom bool) {
+	p = min(chance, 1-chance)
+	return p, p > 0 && p*float64(runs) < seenEnough
 }
 
 // weatherChances returns the chance of each case of the weather; nil where there is
@@ -61,13 +68,6 @@ func weatherChances(d *sim.Drill) []float64 {
 		list = append(list, max(0, w.Weight)/all)
 	}
 	return list
-}
-
-func rareWeather(d *sim.Drill, runs int) bool {
-	return slices.ContainsFunc(weatherChances(d), func(p float64) bool {
-		p = min(p, 1-p)
-		return p > 0 && p*float64(runs) < seenEnough
-	})
 }
 
 // isSkewed reports whether so many differences are too few for their skewness.
@@ -118,9 +118,10 @@ func DoubtfulForRare(a, b *sim.Drill, d stats.Difference) string {
 // 1000 add less), and all of that twice, because others may wait for it. Not bounded
 // when a case of the weather is rare, for that changes everything.
 func reachOfRare(d *sim.Drill, runs int) (reach sim.Time, bounded bool) {
-	rarest := RarestOf(d, runs)
-	if rarest == nil {
-		return 0, true
+	for _, chance := range weatherChances(d) {
+		if _, seldom := seldomSeen(chance, runs); seldom {
+			return 0, false
+		}
 	}
 	sum := 0.0
 	for i := range d.Tasks {
@@ -128,9 +129,9 @@ func reachOfRare(d *sim.Drill, runs int) (reach sim.Time, bounded bool) {
 		if m == nil {
 			continue
 		}
-		if p := min(m.Chance, 1-m.Chance); p > 0 && p*float64(runs) < seenEnough {
+		if p, seldom := seldomSeen(m.Chance, runs); seldom {
 			sum += 2 * p * float64(max(1, m.AtMost)) * m.Adds.Quantile(0.999)
 		}
 	}
-	return sim.Milliseconds(sum), !rareWeather(d, runs)
+	return sim.Milliseconds(sum), true
 }
