@@ -192,10 +192,7 @@ func (p *Posterior) density(rows []Row, factors []float64) float64 {
 	if len(rows) == 0 {
 		return 0
 	}
-	lawOf := map[int]int{}
-	for i, l := range p.Model.Laws {
-		lawOf[l.Task] = i
-	}
+	lawOf := p.Model.lawOf()
 	logs := make([]float64, len(p.Draws))
 	for k := range p.Draws {
 		logs[k] = p.Draws[k].density(p.Model, rows, lawOf, factors)

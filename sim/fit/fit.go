@@ -66,7 +66,7 @@ func Fit(d *sim.Drill, evenings []Evening, o Options) *Fitted {
 		f.Factors = append(f.Factors, f.teams()...)
 	}
 	f.replay()
-	f.Data = f.rows(f.Replayed)
+	f.Data = f.rows()
 	f.learn()
 	m := f.model()
 	if f.Through {
@@ -116,17 +116,15 @@ func lacksStarts(e Evening) bool {
 	return false
 }
 
-// rows works out what each job tells of the length of its task.
-func (f *Fitted) rows(played []*Replayed) []Row {
+// rows works out what each job of the evenings, as they were replayed, tells of the
+// length of its task.
+func (f *Fitted) rows() []Row {
 	var rows []Row
 	for i, e := range f.Evenings {
-		off := map[int]bool{}
-		for _, j := range played[i].Off {
-			off[j] = true
-		}
-		steps := e.Drill.Steps(played[i].Luck.Weather)
+		played := f.Replayed[i]
+		steps := e.Drill.Steps(played.Luck.Weather)
 		for k := range e.Timed.Jobs {
-			if r, _, ok := rowOf(e, k, played[i], steps, off[k]); ok {
+			if r, _, ok := rowOf(e, k, played, steps); ok {
 				r.Drill = i
 				rows = append(rows, r)
 			}
@@ -138,7 +136,7 @@ func (f *Fitted) rows(played []*Replayed) []Row {
 // rowOf returns the row of one job; not ok when it tells nothing. The crew is
 // that of the log, or that of the replay where the log has none. Rate is how fast
 // the amount grows with the end, in milliseconds each millisecond.
-func rowOf(e Evening, k int, played *Replayed, steps []sim.Step, off bool) (r Row, rate float64, ok bool) {
+func rowOf(e Evening, k int, played *Replayed, steps []sim.Step) (r Row, rate float64, ok bool) {
 	j := e.Timed.Jobs[k]
 	t := &e.Drill.Tasks[j.Task]
 	unknown := j.Mishaps > 0 && j.MishapTime == sim.Never
@@ -154,7 +152,7 @@ func rowOf(e Evening, k int, played *Replayed, steps []sim.Step, off bool) (r Ro
 	}
 	started := j.Start != sim.Never
 	if !started {
-		if off {
+		if off(played, k) {
 			return Row{}, 0, false
 		}
 		j.Start = played.Timeline.Tasks[j.Task].Start

@@ -111,10 +111,7 @@ func (f *Fitted) leave(rest func(int) (*Fitted, bool)) *Left {
 
 // tasksLeft scores the lengths of one drill.
 func (f *Fitted) tasksLeft(left int, out *Left) {
-	lawOf := map[int]int{}
-	for i, l := range f.Model.Laws {
-		lawOf[l.Task] = i
-	}
+	lawOf := f.Model.lawOf()
 	for _, r := range f.Data {
 		i, ok := lawOf[r.Task]
 		if r.Drill != left || r.Kind != Exact || !ok {

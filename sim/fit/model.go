@@ -18,6 +18,15 @@ type Model struct {
 	People int
 }
 
+// lawOf returns the index of the law of each task that has one.
+func (m *Model) lawOf() map[int]int {
+	of := map[int]int{}
+	for i, l := range m.Laws {
+		of[l.Task] = i
+	}
+	return of
+}
+
 // What is taken for likely before anything is timed, all from memory: how far a
 // team is from its file in all its work, how far single tasks are beyond that,
 // how far a condition or a person's pace goes.
@@ -44,6 +53,7 @@ var weights = []int{4, 6, 8, 12, 16, 24, 32, 48, 64}
 // state is where a chain is.
 type state struct {
 	m    *Model
+	laws map[int]int // see lawOf
 	s    source
 	rows []Row
 	of   [][]int // rows of each task
@@ -93,7 +103,7 @@ func (st *state) opened(group, drill int, told float64) (sum, p float64) {
 func newState(m *Model, rows []Row, seed uint64, stream int) *state {
 	k := len(m.Laws)
 	st := &state{
-		m: m, s: newSource(seed, stream), of: make([][]int, k), in: make([][]int, m.Drills), open: make([][]openRow, m.Drills),
+		m: m, laws: m.lawOf(), s: newSource(seed, stream), of: make([][]int, k), in: make([][]int, m.Drills), open: make([][]openRow, m.Drills),
 		task: make([]float64, k), square: make([]float64, k), day: make([]float64, m.Drills),
 		factor: make([]float64, len(m.Factors)), pace: make([]float64, m.People),
 		between: 0.2, days: math.Max(m.Day, dayAtLeast), wider: 1, worth: 3,
@@ -107,9 +117,7 @@ func newState(m *Model, rows []Row, seed uint64, stream int) *state {
 
 // read takes other rows for those that are known; open ones tell nothing.
 func (st *state) read(rows []Row) {
-	lawOf := map[int]int{}
-	for i, l := range st.m.Laws {
-		lawOf[l.Task] = i
+	for i := range st.of {
 		st.of[i] = st.of[i][:0]
 	}
 	for d := range st.in {
@@ -117,7 +125,7 @@ func (st *state) read(rows []Row) {
 	}
 	st.rows, st.law, st.log, st.base = st.rows[:0], st.law[:0], st.log[:0], st.base[:0]
 	for _, r := range rows {
-		i, ok := lawOf[r.Task]
+		i, ok := st.laws[r.Task]
 		if !ok {
 			continue
 		}

@@ -20,13 +20,10 @@ const (
 )
 
 // Odd returns the lengths of the log, with a start and an end, that are far from
-// what it says as a whole.
-// They count all the same: what happened is for whoever was there to say.
+// what it says as a whole. They count all the same: what happened is for whoever
+// was there to say.
 func (f *Fitted) Odd() []Odd {
-	lawOf := map[int]int{}
-	for i, l := range f.Model.Laws {
-		lawOf[l.Task] = i
-	}
+	lawOf := f.Model.lawOf()
 	var out []Odd
 	for _, r := range f.Data {
 		i, ok := lawOf[r.Task]

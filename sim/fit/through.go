@@ -25,6 +25,7 @@ import (
 type through struct {
 	f       *Fitted
 	m       *Model
+	lawOf   map[int]int
 	st      *state
 	courses []course
 }
@@ -47,10 +48,10 @@ var wrongEnd = math.Log(0.01 / float64(3*sim.Hour))
 // through fits the parameters together with all that the log does not have. It
 // starts at the usual lengths of the file.
 func (f *Fitted) through(m *Model) *Posterior {
-	t := &through{f: f, m: m}
+	t := &through{f: f, m: m, lawOf: m.lawOf()}
 	for i, e := range f.Evenings {
 		c := course{Evening: e, drill: i, player: newPlayer(e), luck: quiet(e.Drill, draw.Usual(e.Drill))}
-		t.take(&c)
+		t.settle(&c, f.Replayed[i])
 		t.courses = append(t.courses, c)
 	}
 	t.st = newState(m, t.rows(), f.options.Seed, 0)
@@ -60,7 +61,7 @@ func (f *Fitted) through(m *Model) *Posterior {
 	for i := range t.courses {
 		f.Replayed[i] = t.courses[i].played
 	}
-	f.Data = f.rows(f.Replayed)
+	f.Data = f.rows()
 	return p
 }
 
@@ -83,23 +84,23 @@ func (t *through) rows() []Row {
 	return rows
 }
 
-// take plays a course, so that its luck has the lengths of the log, and works out
-// its rows.
-func (t *through) take(c *course) {
-	c.played = c.player.replay(c.luck)
+// take plays a course, so that its luck has the lengths of the log.
+func (t *through) take(c *course) { t.settle(c, c.player.replay(c.luck)) }
+
+// settle works out the rows of a course that was played.
+func (t *through) settle(c *course, played *Replayed) {
+	c.played = played
 	c.rows, c.rates = make([]Row, len(t.m.Laws)), make([]float64, len(t.m.Laws))
-	lawOf := map[int]int{}
 	for i, l := range t.m.Laws {
-		lawOf[l.Task] = i
 		c.rows[i] = Row{Task: l.Task, Drill: c.drill, Kind: Open, Log: math.Log(float64(max(1, c.luck.Amount[l.Task])))}
 	}
 	steps := c.Drill.Steps(c.played.Luck.Weather)
 	for k := range c.Timed.Jobs {
-		i, ok := lawOf[c.Timed.Jobs[k].Task]
+		i, ok := t.lawOf[c.Timed.Jobs[k].Task]
 		if !ok {
 			continue
 		}
-		if r, rate, ok := rowOf(c.Evening, k, c.played, steps, off(c.played, k)); ok {
+		if r, rate, ok := rowOf(c.Evening, k, c.played, steps); ok {
 			r.Drill = c.drill
 			c.rows[i], c.rates[i] = r, rate
 		}
