@@ -94,7 +94,7 @@
 // Without a seed nothing is drawn and usual values hold: the middle one of
 // three values; the median of lognormal, exponential and observed (of an even
 // number, the mean of the middle two); the middle of uniform. Then a mishap
-// happens only when its chance is 100 %, as often as at most allows; the day's
+// happens only when the chance that holds is 100 %, as often as at most allows; the day's
 // factor is 1; the weather case of the largest weight comes, of equals
 // the first.
 //
@@ -284,6 +284,18 @@
 // With its chance a mishap adds clock time after the work. People and tools
 // stay. With "again: true" it is drawn once more after each; it then needs "at
 // most", which counts all mishaps of the task.
+//
+// The chance may be another one under a condition, written as for slowed:
+//
+//	mishap: {chance: {usually: 5 %, when: dark, then: 15 %}, adds: 20 min}
+//
+// What counts is whether the condition holds at the start of work on the task, when
+// its whole crew is there; a task in a shelter goes by the light and weather outdoors,
+// too. What changes while it is under way, and who joins or is pulled away, changes
+// no chance: a task starts once. Of a task that each does for himself every person's
+// part goes by its own start. Both chances are held against the same number of the
+// run, and what the mishap adds is the same: with a "then" over "usually" a task that
+// meets its mishap in the light meets it in the dark as well.
 //
 // # Lookouts
 //
@@ -1003,14 +1015,24 @@
 //
 // Mishap: something that makes a task last longer
 //
-//	chance: a share. Needed.
-//	    How likely it is.
+//	chance: a share, or {usually: share, when: condition, then: share}. Needed.
+//	    How likely it is; another chance with a condition, if it is so at the
+//	    start of the work.
 //	adds: length of time that may be drawn. Needed.
 //	    Clock time added after the work; may be drawn.
 //	again: true or false. Default: false.
 //	    Whether it may happen again after each time.
 //	at most: whole number. Default: 1; needed with again.
 //	    How often in all.
+//
+// Chance: how likely a mishap is, when that hangs on a condition at the start of work on the task
+//
+//	usually: a share. Needed.
+//	    The chance without the condition.
+//	when: dark, dark with lights, air below Q, wind over Q or snow deeper than Q. Needed.
+//	    The condition, as in slowed.
+//	then: a share. Needed.
+//	    The chance with it.
 //
 // Change to a shelter: values that a task changes
 //

@@ -100,7 +100,7 @@ var onlyTheReaderKnows = map[string]bool{
 	"crew of too many": true, "crew falls": true, "four decimals of pace": true, "arrival is no date": true,
 	// What keys mean together.
 	"latitude without longitude": true, "clock without arrival": true, "no snow temperature": true, "weather not from 0": true,
-	"weather falls back": true, "conditions without weather": true, "dark without a place": true, "snow without depth": true,
+	"weather falls back": true, "conditions without weather": true, "dark without a place": true, "snow without depth": true, "chance by snow of no depth": true,
 	"stove without power": true, "no share for pots": true, "share for pots it does not hold": true,
 	"shelter without skin": true, "no kind of task": true, "two kinds of task": true, "three values fall": true, "uniform backwards": true,
 	"work by nobody": true, "unloading by nobody": true, "more roles than crew": true, "slowed clock time": true, "again without end": true,

@@ -26,7 +26,7 @@ var taskKeys = &object{name: "task", say: "a piece of work (work, timed), a wait
 		{"to", quantityShape{d: inShare, low: "0 %", high: "100000 %", over: true}, true, "", "the time that it makes of the usual time"},
 	}}, most: 20}, false, "never", "factors of all conditions that hold multiply; work, timed and melt only"},
 	{"mishap", &object{name: "mishap", say: "something that makes a task last longer", keys: []key{
-		{"chance", share, true, "", "how likely it is"},
+		{"chance", chanceShape, true, "", "how likely it is; another chance with a condition, if it is so at the start of the work"},
 		{"adds", drawn, true, "", "clock time added after the work; may be drawn"},
 		{"again", yesShape{}, false, "false", "whether it may happen again after each time"},
 		{"at most", wholeShape{1, 1000}, false, "1; needed with again", "how often in all"},
@@ -41,6 +41,13 @@ var taskKeys = &object{name: "task", say: "a piece of work (work, timed), a wait
 	{"effort", effort, false, "moderate for work and timed, else low", "for the cold account"},
 	{"hands", wordShape{"bare", "thin", "mittens"}, false, "mittens", "what is on the hands, for the cold account"},
 }}
+
+var chanceShape = anyOf{is: "a share, or {usually: share, when: condition, then: share}", scalar: share,
+	mapping: &object{name: "chance", say: "how likely a mishap is, when that hangs on a condition at the start of work on the task", keys: []key{
+		{"usually", share, true, "", "the chance without the condition"},
+		{"when", conditionShape{}, true, "", "the condition, as in slowed"},
+		{"then", share, true, "", "the chance with it"},
+	}}}
 
 var afterShape = anyOf{is: "a task, or {task: name, from: start or end, lag: time}", scalar: nameOf("a task"),
 	mapping: &object{name: "after", say: "what a task comes after", keys: []key{

@@ -245,7 +245,8 @@ func (b *builder) readMishap(t *sim.Task, n *yaml.Node) {
 	if n == nil {
 		return
 	}
-	m := &sim.Mishap{Chance: b.float(n, "chance", 0), Adds: b.law(n, "adds"), Again: b.yes(n, "again", false), AtMost: b.whole(n, "at most", 1)}
+	m := &sim.Mishap{Adds: b.law(n, "adds"), Again: b.yes(n, "again", false), AtMost: b.whole(n, "at most", 1)}
+	b.readChance(m, n)
 	switch {
 	case m.Again && b.absent(n, "at most"):
 		b.missing(n, "at most", " although the mishap may happen again", "how often in all, such as \"at most: 3\"")
@@ -254,6 +255,21 @@ func (b *builder) readMishap(t *sim.Task, n *yaml.Node) {
 	}
 	if m.Adds != nil {
 		t.Mishap = m
+	}
+}
+
+// readChance reads the chance of a mishap, which may hang on a condition.
+func (b *builder) readChance(m *sim.Mishap, n *yaml.Node) {
+	of := b.get(n, "chance")
+	if of == nil || of.Kind != yaml.MappingNode {
+		m.Chance = b.float(n, "chance", 0)
+		return
+	}
+	m.Chance, m.Then = b.float(of, "usually", 0), b.float(of, "then", 0)
+	if when := b.get(of, "when"); when != nil {
+		if c, _, _ := parseCondition(when.Value); b.known(when, c) {
+			m.When = &c
+		}
 	}
 }
 

@@ -304,6 +304,44 @@ type Mishap struct {
 	Adds   Distribution // milliseconds
 	Again  bool         // whether it may happen again after each time
 	AtMost int          // how often in all; 1 unless Again
+	// When is the condition with which the chance is Then, 0..1, if it holds at the
+	// start of work on the task; nil for none.
+	When *Condition
+	Then float64
+}
+
+// MishapChances returns the chances with which a task may meet its mishap, that
+// with its condition last: one where it has no condition, or one that always
+// holds or never does; none without a mishap.
+func (d *Drill) MishapChances(task int) []float64 {
+	m := d.Tasks[task].Mishap
+	switch {
+	case m == nil:
+		return nil
+	case m.When == nil:
+		return []float64{m.Chance}
+	}
+	holds, fails := false, false
+	for weather := range max(1, len(d.Weather)) {
+		if weather < len(d.Weather) && len(d.Weather) > 1 && d.Weather[weather].Weight <= 0 {
+			continue
+		}
+		for _, s := range d.Steps(weather) {
+			if m.When.Holds(&d.Site, s) {
+				holds = true
+			} else {
+				fails = true
+			}
+		}
+	}
+	var list []float64
+	if fails {
+		list = append(list, m.Chance)
+	}
+	if holds {
+		list = append(list, m.Then)
+	}
+	return list
 }
 
 // Melting is a pot of water made from snow, or drawn from an ice hole.

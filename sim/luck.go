@@ -11,12 +11,46 @@ type Luck struct {
 	Mishap []Time
 	// Mishaps is how many there were of each.
 	Mishaps []int
+	// MishapThen and MishapsThen are the same of tasks on which work starts while
+	// the condition of their mishap holds, see [Mishap.When]; nil where no mishap
+	// has one.
+	MishapThen  []Time
+	MishapsThen []int
+
 	Person  []Time // when each person arrives
 	Load    []Time // when each load arrives
 	Weather int    // which weather case; 0 when there is none
 	// Pace is that of each person in this run, in thousandths; nil when nobody has a
 	// day of his own, and all have the paces of the drill.
 	Pace []int64
+}
+
+// MishapsOf returns how many mishaps a task meets and what they add, all together,
+// when work on it starts at a moment.
+func (l *Luck) MishapsOf(d *Drill, task int, start Time) (times int, adds Time) {
+	m := d.Tasks[task].Mishap
+	if l.MishapThen != nil && m != nil && m.When != nil && start != Never {
+		if steps := d.Steps(l.Weather); m.When.Holds(&d.Site, steps[StepAt(steps, start)]) {
+			return l.MishapsThen[task], l.MishapThen[task]
+		}
+	}
+	return l.Mishaps[task], l.Mishap[task]
+}
+
+// SetMishaps lets a task meet so many mishaps, whenever work on it starts.
+func (l *Luck) SetMishaps(task, times int, adds Time) {
+	l.Mishaps[task], l.Mishap[task] = times, adds
+	if l.MishapThen != nil {
+		l.MishapsThen[task], l.MishapThen[task] = times, adds
+	}
+}
+
+// LeastMishap returns what mishaps add to a task at least, whenever it starts.
+func (l *Luck) LeastMishap(task int) Time {
+	if l.MishapThen == nil {
+		return l.Mishap[task]
+	}
+	return min(l.Mishap[task], l.MishapThen[task])
 }
 
 // PaceOf returns the pace of a person in this run, in thousandths.

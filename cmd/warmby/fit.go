@@ -128,7 +128,7 @@ func (t *timedDrills) learnt(r *report.Fitted) ([]byte, error) {
 	}
 	for _, c := range r.Chances {
 		if c.InFile && c.Drills > 0 {
-			edits = append(edits, scenarios.Edit{Path: []string{"tasks", r.Drill.Tasks[c.Task].Name, "mishap", "chance"},
+			edits = append(edits, scenarios.Edit{Path: chancePath(&r.Drill.Tasks[c.Task], c.Then),
 				Value: inFile(100*c.Mean(), 0) + " %", Comment: fmt.Sprintf("%d in %d drills", c.Happened, c.Drills)})
 		}
 	}
@@ -160,6 +160,19 @@ func lengthPath(t *sim.Task) []string {
 		return []string{"tasks", t.Name, "timed", "minutes"}
 	}
 	return []string{"tasks", t.Name, "takes"}
+}
+
+// chancePath is where a file has a chance of a task's mishap: that with its
+// condition, or the usual one.
+func chancePath(t *sim.Task, then bool) []string {
+	path := []string{"tasks", t.Name, "mishap", "chance"}
+	switch {
+	case then:
+		return append(path, "then")
+	case t.Mishap.When != nil:
+		return append(path, "usually")
+	}
+	return path
 }
 
 func inFile(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }

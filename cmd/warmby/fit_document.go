@@ -25,7 +25,11 @@ func fitDocument(name string, r *report.Fitted) any {
 		out.Tasks = append(out.Tasks, document.FittedTask{Name: r.Drill.Tasks[p.Task].Name, Rows: p.Rows, Log: log, File: document.Seconds(p.File), Plan: document.Seconds(p.Plan), Low: document.Seconds(p.Low), High: document.Seconds(p.High), Worth: p.Worth, Median: document.Seconds(p.Median), Spread: p.Spread})
 	}
 	for _, c := range r.Chances {
-		out.Mishaps = append(out.Mishaps, document.FittedMishap{Task: r.Drill.Tasks[c.Task].Name, Happened: c.Happened, Drills: c.Drills, File: c.File, Plan: c.Mean(), Low: c.Quantile(0.1), High: c.Quantile(0.9), Adds: document.Seconds(c.Adds)})
+		when := ""
+		if c.Then {
+			when = r.Drill.Tasks[c.Task].Mishap.When.String()
+		}
+		out.Mishaps = append(out.Mishaps, document.FittedMishap{Task: r.Drill.Tasks[c.Task].Name, When: when, Happened: c.Happened, Drills: c.Drills, File: c.File, Plan: c.Mean(), Low: c.Quantile(0.1), High: c.Quantile(0.9), Adds: document.Seconds(c.Adds)})
 	}
 	for _, s := range r.Stoves {
 		out.Stoves = append(out.Stoves, document.FittedStove{Stove: r.Drill.Stoves[s.Stove].Name, File: s.File, ByTime: s.ByTime, Melts: s.Melts, ByFuel: s.ByFuel, Fuels: s.Fuels, Plan: s.Plan, Low: s.Low, High: s.High})

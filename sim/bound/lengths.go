@@ -155,7 +155,7 @@ func (c *lengths) of(t *sim.Task, task int, luck *sim.Luck) (length sim.Time, ef
 	if length == sim.Never {
 		return length, 0
 	}
-	adds := luck.Mishap[task]
+	adds := luck.LeastMishap(task)
 	low := float64(c.low[task])
 	return length + adds, max(effort+float64(low*float64(adds)), low*float64(length+adds))
 }

@@ -21,8 +21,8 @@ func (c *check) ends() {
 			continue
 		}
 		worked, end := c.length(k), sim.Never
-		if worked != sim.Never && worked+c.luck.Mishap[k] <= min(c.stop, sim.Horizon) {
-			end = worked + c.luck.Mishap[k]
+		if adds := c.mishap(k); worked != sim.Never && worked+adds <= min(c.stop, sim.Horizon) {
+			end = worked + adds
 		}
 		if t.End != end {
 			c.broken(min(t.End, end), "end", c.task(k), "ends at "+clock(t.End), clock(end))
@@ -31,6 +31,16 @@ func (c *check) ends() {
 			c.broken(worked, "worked", c.task(k), "the work is done at "+clock(t.Worked), clock(worked))
 		}
 	}
+}
+
+// mishap returns what mishaps add to a task that has begun: where their chance
+// hangs on a condition, by what it was like at its start.
+func (c *check) mishap(k int) sim.Time {
+	m := c.d.Tasks[k].Mishap
+	if c.luck.MishapThen != nil && m != nil && m.When != nil && c.holds(*m.When, c.tl.Tasks[k].Start) {
+		return c.luck.MishapThen[k]
+	}
+	return c.luck.Mishap[k]
 }
 
 // length returns when a task that has begun is done but for mishaps. Takes is

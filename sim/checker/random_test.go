@@ -109,6 +109,7 @@ func (g *maker) task(t sim.Task, amount, mishap sim.Time) {
 	g.l.Amount = append(g.l.Amount, amount)
 	g.l.Mishap = append(g.l.Mishap, mishap)
 	g.l.Mishaps = append(g.l.Mishaps, 0)
+	g.l.MishapThen, g.l.MishapsThen = append(g.l.MishapThen, mishap), append(g.l.MishapsThen, 0)
 }
 
 func (g *maker) weather() {
@@ -169,6 +170,11 @@ func (g *maker) tasks() {
 			t.Makes = append(t.Makes, sim.Make{Shelter: 0, U: &u})
 		}
 		g.task(t, amount, mishap)
+		if g.odds(12) {
+			when := sim.Condition{Kind: sim.ConditionKind(g.n(0, 3)), Value: float64(g.n(-20, 8))}
+			g.d.Tasks[len(g.d.Tasks)-1].Mishap = &sim.Mishap{When: &when}
+			g.l.MishapThen[len(g.l.MishapThen)-1] = g.time(5)
+		}
 	}
 	var all []int
 	for k := range g.d.Tasks {

@@ -25,6 +25,9 @@ func (c *check) shape() {
 	length("milestones", len(tl.Milestones), len(d.Milestones))
 	length("drawn amounts", len(luck.Amount), len(d.Tasks))
 	length("drawn mishaps", len(luck.Mishap), len(d.Tasks))
+	if luck.MishapThen != nil {
+		length("drawn mishaps with their conditions", len(luck.MishapThen), len(d.Tasks))
+	}
 	length("drawn arrivals", len(luck.Person), len(d.People))
 	length("drawn load arrivals", len(luck.Load), len(d.Loads))
 	if len(c.found) > 0 {

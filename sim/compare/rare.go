@@ -35,8 +35,8 @@ func RarestOf(d *sim.Drill, runs int) *Rare {
 		rarest = &Rare{name, weather, p * float64(runs), int(math.Ceil(seenEnough / p))}
 	}
 	for i := range d.Tasks {
-		if m := d.Tasks[i].Mishap; m != nil {
-			look(d.Tasks[i].Name, false, m.Chance)
+		for _, p := range d.MishapChances(i) {
+			look(d.Tasks[i].Name, false, p)
 		}
 	}
 	for i, p := range weatherChances(d) {
@@ -125,12 +125,14 @@ func reachOfRare(d *sim.Drill, runs int) (reach sim.Time, bounded bool) {
 	}
 	sum := 0.0
 	for i := range d.Tasks {
-		m := d.Tasks[i].Mishap
-		if m == nil {
-			continue
+		rare := 0.0
+		for _, chance := range d.MishapChances(i) {
+			if p, seldom := seldomSeen(chance, runs); seldom {
+				rare = max(rare, p)
+			}
 		}
-		if p, seldom := seldomSeen(m.Chance, runs); seldom {
-			sum += 2 * p * float64(max(1, m.AtMost)) * m.Adds.Quantile(0.999)
+		if m := d.Tasks[i].Mishap; rare > 0 {
+			sum += 2 * rare * float64(max(1, m.AtMost)) * m.Adds.Quantile(0.999)
 		}
 	}
 	return sim.Milliseconds(sum), true

@@ -133,6 +133,9 @@ func (m *mover) classes(c *chance, sampler *draw.Sampler, runs int) []int {
 		case draw.ForMishap:
 			sampler.Run(m.b.Seed, run, luck)
 			added = append(added, luck.Mishap[f.At])
+			if luck.MishapThen != nil { // those that happen with the condition only add less than those that always do
+				added[run] += luck.MishapThen[f.At]
+			}
 		default:
 			bin[run] = int(even * f.Uniform(from))
 		}

@@ -34,11 +34,11 @@ func (s *Sampler) Factors(d *sim.Drill) []Factor {
 	for i := range s.tasks {
 		t, name := &s.tasks[i], d.Tasks[i].Name
 		add(Factor{Name: name, Purpose: ForWork, At: i, key: t.amount.key, law: &t.amount})
-		if t.mishap == nil || t.mishap.Chance <= 0 {
+		if t.mishap == nil || t.highest() <= 0 {
 			continue
 		}
 		for n := range t.most() {
-			if t.mishap.Chance < 1 {
+			if t.lowest() < 1 {
 				add(Factor{Name: name, Purpose: ForMishap, N: n, At: i, key: t.chance, chance: t.mishap.Chance})
 			}
 			add(Factor{Name: name, Purpose: ForMishapAdds, N: n, At: i, key: t.adds.key, law: &t.adds})
@@ -54,6 +54,22 @@ func (s *Sampler) Factors(d *sim.Drill) []Factor {
 		add(Factor{Name: d.Loads[i].Name, Purpose: ForLoadArrives, At: i, key: s.loads[i].key, law: &s.loads[i]})
 	}
 	return list
+}
+
+// highest and lowest are of the chances of a mishap: two where one hangs on a
+// condition.
+func (t *taskLaws) highest() float64 {
+	if t.mishap.When == nil {
+		return t.mishap.Chance
+	}
+	return max(t.mishap.Chance, t.mishap.Then)
+}
+
+func (t *taskLaws) lowest() float64 {
+	if t.mishap.When == nil {
+		return t.mishap.Chance
+	}
+	return min(t.mishap.Chance, t.mishap.Then)
 }
 
 // cases is how many weather cases can be drawn.
@@ -72,8 +88,8 @@ func (f *Factor) Uniform(from Start) float64 { return from.Uniform(f.key, f.N) }
 // Value returns what a number u, over 0 and under 1, comes to: milliseconds of a
 // length, before the crew and the day count, or since arrival; the factor of the
 // day, or of a person's own;
-// 1 where a mishap happens and 0 where it does not; the index of the weather
-// case.
+// 1 where a mishap happens and 0 where it does not, by the usual chance where that
+// hangs on a condition; the index of the weather case.
 func (f *Factor) Value(u float64) float64 {
 	switch f.Purpose {
 	case ForMishap:
@@ -138,10 +154,16 @@ func (s *Sampler) RunGiven(seed uint64, run int, at Places, u []float64, l *sim.
 			amount = float64(amount * day)
 		}
 		l.Amount[i], l.Mishaps[i], l.Mishap[i] = sim.Milliseconds(amount), 0, 0
-		for t.mishap != nil && l.Mishaps[i] < t.most() && uniform(t.chance, l.Mishaps[i]) < t.mishap.Chance {
-			l.Mishap[i] += sim.Milliseconds(of(&t.adds, l.Mishaps[i]))
-			l.Mishaps[i]++
+		if t.mishap == nil {
+			continue
 		}
+		t.meet(l, i, func(chance float64) (times int, adds sim.Time) {
+			for times < t.most() && uniform(t.chance, times) < chance {
+				adds += sim.Milliseconds(of(&t.adds, times))
+				times++
+			}
+			return times, adds
+		})
 	}
 	for i := range s.people {
 		l.Person[i] = sim.Milliseconds(of(&s.people[i], 0))

@@ -30,6 +30,7 @@ type Sampler struct {
 	people, loads []law
 	day           law
 	ownDays       []law     // by person; nil when nobody has a day of his own
+	hangs         bool      // whether the chance of some mishap hangs on a condition
 	paces         []int64   // by person
 	weather       []float64 // weights
 	weatherKey    Key
@@ -69,6 +70,7 @@ func NewSampler(d *sim.Drill) *Sampler {
 			mishap: t.Mishap,
 		}
 		if t.Mishap != nil {
+			s.hangs = s.hangs || t.Mishap.When != nil
 			s.tasks[i].chance = KeyOf(t.Name, ForMishap)
 			s.tasks[i].adds = lawOf(t.Mishap.Adds, 0, KeyOf(t.Name, ForMishapAdds))
 		}
@@ -171,10 +173,8 @@ func (s *Sampler) Usual(l *sim.Luck) {
 	for i := range s.tasks {
 		t := &s.tasks[i]
 		l.Amount[i], l.Mishaps[i], l.Mishap[i] = sim.Milliseconds(t.amount.value), 0, 0
-		if t.mishap != nil && t.mishap.Chance >= 1 {
-			l.Mishaps[i] = t.most()
-			// As float64 the product cannot overflow.
-			l.Mishap[i] = sim.Milliseconds(float64(l.Mishaps[i]) * float64(sim.Milliseconds(t.adds.value)))
+		if t.mishap != nil {
+			t.meet(l, i, t.certain)
 		}
 	}
 	for i := range s.people {
@@ -206,7 +206,7 @@ func (s *Sampler) Run(seed uint64, run int, l *sim.Luck) {
 		l.Amount[i] = sim.Milliseconds(amount)
 		l.Mishaps[i], l.Mishap[i] = 0, 0
 		if t.mishap != nil {
-			l.Mishaps[i], l.Mishap[i] = t.mishaps(from)
+			t.meet(l, i, func(chance float64) (int, sim.Time) { return t.mishaps(from, chance) })
 		}
 	}
 	for i := range s.people {
@@ -229,11 +229,33 @@ func (t *taskLaws) most() int {
 	return max(1, t.mishap.AtMost)
 }
 
+// meet fills in the mishaps of a task: with its chance and, where that hangs on a
+// condition, with that of the condition. Both meet the same numbers.
+func (t *taskLaws) meet(l *sim.Luck, i int, with func(chance float64) (int, sim.Time)) {
+	l.Mishaps[i], l.Mishap[i] = with(t.mishap.Chance)
+	switch {
+	case l.MishapThen == nil:
+	case t.mishap.When == nil:
+		l.MishapsThen[i], l.MishapThen[i] = l.Mishaps[i], l.Mishap[i]
+	default:
+		l.MishapsThen[i], l.MishapThen[i] = with(t.mishap.Then)
+	}
+}
+
+// certain returns what is usual of mishaps with a chance: none but certain ones.
+func (t *taskLaws) certain(chance float64) (times int, adds sim.Time) {
+	if chance < 1 {
+		return 0, 0
+	}
+	// As float64 the product cannot overflow.
+	return t.most(), sim.Milliseconds(float64(t.most()) * float64(sim.Milliseconds(t.adds.value)))
+}
+
 // mishaps draws how often a mishap happens and what all of them add, each
 // addition rounded by itself.
-func (t *taskLaws) mishaps(from Start) (times int, adds sim.Time) {
+func (t *taskLaws) mishaps(from Start, chance float64) (times int, adds sim.Time) {
 	for most := t.most(); times < most; times++ {
-		if from.Uniform(t.chance, times) >= t.mishap.Chance {
+		if from.Uniform(t.chance, times) >= chance {
 			break
 		}
 		adds += sim.Milliseconds(t.adds.draw(from, times))
@@ -269,6 +291,13 @@ func (s *Sampler) size(l *sim.Luck) {
 	l.Person = sized(l.Person, len(s.people))
 	l.Load = sized(l.Load, len(s.loads))
 	l.Weather = 0
+	if !s.hangs {
+		l.MishapThen, l.MishapsThen = nil, nil
+		return
+	}
+	l.MishapThen, l.MishapsThen = sized(l.MishapThen, len(s.tasks)), sized(l.MishapsThen, len(s.tasks))
+	clear(l.MishapThen)
+	clear(l.MishapsThen)
 }
 
 func sized[T any](of []T, n int) []T {

@@ -28,6 +28,10 @@ func camp() *sim.Drill {
 				Mishap: &sim.Mishap{Chance: 1, Adds: minutes(1, 2, 3), Again: true, AtMost: 4}},
 			{Name: "melt for tea", Kind: sim.Melt},
 			{Name: "eat", Kind: sim.Takes, Amount: minutes(5, 10, 20), ByDay: true},
+			{Name: "cut wood", Kind: sim.Takes, Amount: Fixed(60000), // in the dark likelier, and none in the light
+				Mishap: &sim.Mishap{Chance: 0, Adds: minutes(1, 2, 3), AtMost: 2, Again: true, When: &sim.Condition{Kind: sim.Dark}, Then: 0.6}},
+			{Name: "douse the fire", Kind: sim.Takes, Amount: Fixed(60000),
+				Mishap: &sim.Mishap{Chance: 0.2, Adds: minutes(1, 2, 3), AtMost: 1, When: &sim.Condition{Kind: sim.Dark}, Then: 1}},
 		},
 		Weather: []sim.WeatherCase{{Name: "calm", Weight: 30}, {Name: "storm", Weight: 50}, {Name: "fog", Weight: 50}},
 		Day:     must(LogNormal(1, 1.1)),
@@ -37,12 +41,14 @@ func camp() *sim.Drill {
 func TestUsualLuck(t *testing.T) {
 	const minute = sim.Minute
 	want := &sim.Luck{
-		Amount:  []sim.Time{24 * minute, 38 * minute, 5 * minute, 20 * minute, 62383, 0, 10 * minute}, // 90 s ln 2
-		Mishap:  []sim.Time{0, 0, 0, 0, 8 * minute, 0, 0},
-		Mishaps: []int{0, 0, 0, 0, 4, 0, 0},
-		Person:  []sim.Time{0, 20 * minute},
-		Load:    []sim.Time{6 * minute, 20 * minute},
-		Weather: 1,
+		Amount:      []sim.Time{24 * minute, 38 * minute, 5 * minute, 20 * minute, 62383, 0, 10 * minute, minute, minute}, // 90 s ln 2
+		Mishap:      []sim.Time{0, 0, 0, 0, 8 * minute, 0, 0, 0, 0},
+		Mishaps:     []int{0, 0, 0, 0, 4, 0, 0, 0, 0},
+		MishapThen:  []sim.Time{0, 0, 0, 0, 8 * minute, 0, 0, 0, 2 * minute},
+		MishapsThen: []int{0, 0, 0, 0, 4, 0, 0, 0, 1},
+		Person:      []sim.Time{0, 20 * minute},
+		Load:        []sim.Time{6 * minute, 20 * minute},
+		Weather:     1,
 	}
 	if diff := cmp.Diff(want, Usual(camp())); diff != "" {
 		t.Errorf("usual luck (-want +got):\n%s", diff)
@@ -70,14 +76,24 @@ func TestRunIsWhatItsStreamsSay(t *testing.T) {
 			if got.Amount[i] != want {
 				t.Fatalf("run %d, %s: %d ms, want %d", run, task.Name, got.Amount[i], want)
 			}
-			times, adds := 0, sim.Time(0)
-			for task.Mishap != nil && times < task.Mishap.AtMost && u(task.Name, ForMishap, times) < task.Mishap.Chance {
-				adds += sim.Milliseconds(task.Mishap.Adds.Quantile(u(task.Name, ForMishapAdds, times)))
-				times++
+			meets := func(what string, chance float64, gotTimes int, gotAdds sim.Time) {
+				times, adds := 0, sim.Time(0)
+				for task.Mishap != nil && times < task.Mishap.AtMost && u(task.Name, ForMishap, times) < chance {
+					adds += sim.Milliseconds(task.Mishap.Adds.Quantile(u(task.Name, ForMishapAdds, times)))
+					times++
+				}
+				if gotTimes != times || gotAdds != adds {
+					t.Fatalf("run %d, %s, %s: %d mishaps add %d ms, want %d and %d", run, task.Name, what, gotTimes, gotAdds, times, adds)
+				}
 			}
-			if got.Mishaps[i] != times || got.Mishap[i] != adds {
-				t.Fatalf("run %d, %s: %d mishaps add %d ms, want %d and %d", run, task.Name, got.Mishaps[i], got.Mishap[i], times, adds)
+			usually, then := 0.0, 0.0
+			if m := task.Mishap; m != nil {
+				if usually, then = m.Chance, m.Chance; m.When != nil {
+					then = m.Then
+				}
 			}
+			meets("usually", usually, got.Mishaps[i], got.Mishap[i])
+			meets("with its condition", then, got.MishapsThen[i], got.MishapThen[i])
 		}
 		if want := sim.Milliseconds(d.People[1].Arrives.Quantile(u("Berend", ForArrives, 0))); got.Person[1] != want {
 			t.Fatalf("run %d: Berend arrives at %d, want %d", run, got.Person[1], want)

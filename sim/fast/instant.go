@@ -416,7 +416,11 @@ func (w *Worker) finish(i int32) {
 			w.closeJoin(t)
 		}
 		w.warmedUp(t)
-		if adds := w.luck.Mishap[i]; adds > 0 {
+		adds := w.luck.Mishap[i]
+		if w.luck.MishapThen != nil {
+			adds = w.mishapOf(i)
+		}
+		if adds > 0 {
 			j.phase = mishap
 			w.endsAt(i, w.now+adds)
 			return

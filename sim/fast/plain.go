@@ -15,7 +15,8 @@ const mostPlain = 64
 
 // plainDrill is what playing needs to know of a plain drill: one in which
 // nobody walks, joins or is pulled away, no stove burns, nothing is unloaded
-// and nothing outside slows any task otherwise than before. All that can
+// and nothing outside slows any task otherwise than before or has to do with its
+// mishaps. All that can
 // happen then is that a task ends, a lag runs out, somebody arrives or a
 // lookout is relieved, and a moment fits one loop. Tasks are named by their
 // places in the sequence of the one group.
@@ -50,7 +51,8 @@ func (p *Program) isPlain() bool {
 	for i := range p.tasks {
 		t := &p.tasks[i]
 		joins := t.joinable && t.Crew.Max > t.Crew.Min
-		if !t.plain || t.roles || joins || t.stride > 0 || t.kind == uint8(sim.Melt) || t.kind == uint8(sim.Warm) {
+		hangs := t.Mishap != nil && t.Mishap.When != nil
+		if !t.plain || t.roles || joins || hangs || t.stride > 0 || t.kind == uint8(sim.Melt) || t.kind == uint8(sim.Warm) {
 			return false
 		}
 	}

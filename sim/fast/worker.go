@@ -22,6 +22,7 @@ type Worker struct {
 	p     *Program
 	luck  sim.Luck
 	paces []int64   // room for those of a luck that is given
+	then  mishaps   // the same of mishaps that hang on a condition
 	rec   *recorder // nil unless a timeline is asked for
 
 	recorder *recorder // kept for the next timeline
@@ -145,11 +146,33 @@ func (w *Worker) copyLuck(l *sim.Luck) {
 	w.luck.Person = append(w.luck.Person[:0], l.Person...)
 	w.luck.Load = append(w.luck.Load[:0], l.Load...)
 	w.luck.Weather = l.Weather
+	w.luck.MishapThen, w.luck.MishapsThen = nil, nil
+	if l.MishapThen != nil {
+		w.then.adds = append(w.then.adds[:0], l.MishapThen...)
+		w.then.times = append(w.then.times[:0], l.MishapsThen...)
+		w.luck.MishapThen, w.luck.MishapsThen = w.then.adds, w.then.times
+	}
 	w.luck.Pace = nil
 	if l.Pace != nil {
 		w.paces = append(w.paces[:0], l.Pace...)
 		w.luck.Pace = w.paces
 	}
+}
+
+// mishaps is what a luck has of the mishaps of all tasks.
+type mishaps struct {
+	adds  []sim.Time
+	times []int
+}
+
+// mishapOf returns what mishaps add to a task whose work is done. Where their
+// chance hangs on a condition that is what it was like at the start of the work.
+func (w *Worker) mishapOf(i int32) sim.Time {
+	m := w.tasks[i].Mishap
+	if m != nil && m.When != nil && m.When.Holds(&w.p.d.Site, w.steps[sim.StepAt(w.steps, w.start[i])]) {
+		return w.luck.MishapThen[i]
+	}
+	return w.luck.Mishap[i]
 }
 
 // pace is that of a person in the run that is played.

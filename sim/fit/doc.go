@@ -33,7 +33,9 @@
 // # Mishaps
 //
 // They are counted and not fitted as lengths: their chance has a Beta prior, the
-// file's figure worth [MishapWorth] drills.
+// file's figure worth [MishapWorth] drills. Where the chance hangs on a condition
+// each of the two counts the drills in which the condition was so, or was not, at
+// the start of the work.
 //
 // # Logs with ends only
 //

@@ -74,7 +74,7 @@ func Fit(d *sim.Drill, evenings []Evening, o Options) *Fitted {
 	} else {
 		f.Posterior = Chain(m, f.Data, f.options.Effort, f.options.Seed, 0)
 	}
-	f.Chances = chances(d, evenings)
+	f.Chances = f.chances(func(int) bool { return true })
 	f.Stoves = stoves(f)
 	return f
 }
@@ -98,7 +98,7 @@ func (f *Fitted) replay() {
 // quiet takes mishaps out of a luck.
 func quiet(d *sim.Drill, l *sim.Luck) *sim.Luck {
 	for i := range d.Tasks {
-		l.Mishap[i], l.Mishaps[i] = 0, 0
+		l.SetMishaps(i, 0, 0)
 	}
 	return l
 }

@@ -71,7 +71,11 @@ func (f *Fitted) mishaps(l *sim.Luck, s source) {
 			}
 			adds += add
 		}
-		l.Mishaps[c.Task], l.Mishap[c.Task] = times, sim.Milliseconds(adds)
+		if c.Then {
+			l.MishapsThen[c.Task], l.MishapThen[c.Task] = times, sim.Milliseconds(adds)
+			continue
+		}
+		l.SetMishaps(c.Task, times, sim.Milliseconds(adds))
 	}
 }
 

@@ -81,14 +81,8 @@ func (f *Fitted) only(left int, uses func(int) bool) (*Fitted, bool) {
 		return nil, false
 	}
 	g := *f
-	var evenings []Evening
-	for i, e := range f.Evenings {
-		if uses(i) {
-			evenings = append(evenings, e)
-		}
-	}
 	g.Posterior = Chain(f.model(), rows, Quick, f.options.Seed, 200+left)
-	g.Chances = chances(f.Drill, evenings)
+	g.Chances = f.chances(uses)
 	return &g, true
 }
 

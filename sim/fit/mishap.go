@@ -4,6 +4,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"warmby/sim"
+	"warmby/sim/timed"
 )
 
 // MishapWorth is how many drills the file's chance of a mishap counts as.
@@ -24,6 +25,7 @@ type Chance struct {
 	A, B     float64
 	Adds     sim.Time // planned for each; 0 when nothing is known
 	InFile   bool
+	Then     bool // whether it is that with the condition of the mishap
 }
 
 // Mean returns the chance to plan with.
@@ -34,43 +36,78 @@ func (c Chance) Quantile(q float64) float64 {
 	return distuv.Beta{Alpha: c.A, Beta: c.B}.Quantile(q)
 }
 
-// chances counts mishaps. Where a task may meet one again after each, every one
-// that happened was a trial more; jobs that had not ended count as far as they
-// went.
-func chances(d *sim.Drill, evenings []Evening) []Chance {
+// chances counts mishaps in some evenings. Where a task may meet one again after
+// each, every one that happened was a trial more; jobs that had not ended count as
+// far as they went. A mishap of which the chance hangs on a condition has two: each
+// counts the evenings in which the condition was so at the start of the work.
+func (f *Fitted) chances(uses func(evening int) bool) []Chance {
 	var out []Chance
-	for i := range d.Tasks {
-		m := d.Tasks[i].Mishap
+	for i := range f.Drill.Tasks {
+		m := f.Drill.Tasks[i].Mishap
 		c := Chance{Task: i, File: quietChance, InFile: m != nil}
-		most, before := 1, sim.Time(0)
 		if m != nil {
-			c.File, most, before = min(max(m.Chance, 0.01), 0.99), m.AtMost, sim.Milliseconds(m.Adds.Usual())
+			c.File = m.Chance
 		}
-		trials, adds, timed := 0, sim.Time(0), 0
-		for _, e := range evenings {
-			j, ok := e.Timed.Job(i)
-			if !ok || j.Unfinished && j.Mishaps == 0 {
-				continue
-			}
-			c.Drills++
-			c.Happened += j.Mishaps
-			trials += j.Mishaps
-			if j.Mishaps < most && !j.Unfinished {
-				trials++
-			}
-			if j.Mishaps > 0 && j.MishapTime != sim.Never {
-				adds, timed = adds+j.MishapTime, timed+j.Mishaps
-			}
+		sides := []Chance{c}
+		if m != nil && m.When != nil {
+			c.Then, c.File = true, m.Then
+			sides = append(sides, c)
 		}
-		if m == nil && c.Happened == 0 {
-			continue
+		if f.count(sides, uses); m != nil || sides[0].Happened > 0 {
+			out = append(out, sides...)
 		}
-		c.A = MishapWorth*c.File + float64(c.Happened)
-		c.B = MishapWorth*(1-c.File) + float64(max(0, trials-c.Happened))
-		c.Adds = planAdds(before, adds, timed)
-		out = append(out, c)
 	}
 	return out
+}
+
+// count counts the mishaps of a task for its chances.
+func (f *Fitted) count(sides []Chance, uses func(evening int) bool) {
+	task := sides[0].Task
+	m := f.Drill.Tasks[task].Mishap
+	most, before := 1, sim.Time(0)
+	if m != nil {
+		most, before = m.AtMost, sim.Milliseconds(m.Adds.Usual())
+	}
+	trials, adds, timed := make([]int, len(sides)), sim.Time(0), 0
+	for k, e := range f.Evenings {
+		j, ok := e.Timed.Job(task)
+		if !ok || !uses(k) || j.Unfinished && j.Mishaps == 0 {
+			continue
+		}
+		side := 0
+		if len(sides) > 1 && f.holds(k, j) {
+			side = 1
+		}
+		c := &sides[side]
+		c.Drills++
+		c.Happened += j.Mishaps
+		trials[side] += j.Mishaps
+		if j.Mishaps < most && !j.Unfinished {
+			trials[side]++
+		}
+		if j.Mishaps > 0 && j.MishapTime != sim.Never {
+			adds, timed = adds+j.MishapTime, timed+j.Mishaps
+		}
+	}
+	for side := range sides {
+		c := &sides[side]
+		c.File = min(max(c.File, 0.01), 0.99)
+		c.A = MishapWorth*c.File + float64(c.Happened)
+		c.B = MishapWorth*(1-c.File) + float64(max(0, trials[side]-c.Happened))
+		c.Adds = planAdds(before, adds, timed)
+	}
+}
+
+// holds reports whether the condition of a task's mishap held when work on it
+// started in an evening, by the log or, where that has ends only, by the replay.
+func (f *Fitted) holds(evening int, j *timed.Job) bool {
+	d, played := f.Evenings[evening].Drill, f.Replayed[evening]
+	start := j.Start
+	if start == sim.Never {
+		start = played.Timeline.Tasks[j.Task].Start
+	}
+	steps := d.Steps(played.Luck.Weather)
+	return f.Drill.Tasks[j.Task].Mishap.When.Holds(&d.Site, steps[sim.StepAt(steps, start)])
 }
 
 // planAdds lets the file's usual addition count as two mishaps.

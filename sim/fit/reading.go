@@ -33,6 +33,10 @@ func (f *Fitted) numbers(d *Draw, chance func(Chance) float64, far func() float6
 	n.day = logNormal(1, d.Day)
 	for _, c := range f.Chances {
 		task := &f.Drill.Tasks[c.Task]
+		if c.Then {
+			n.mishaps[task.Name].Then = chance(c)
+			continue
+		}
 		n.mishaps[task.Name] = mishapOf(task.Mishap, chance(c), c.Adds)
 	}
 	for _, s := range f.Stoves {
@@ -165,6 +169,9 @@ func sameLaw(a, b sim.Distribution) bool {
 func sameMishap(a, b *sim.Mishap) bool {
 	if a == nil || b == nil {
 		return a == nil && b == nil
+	}
+	if (a.When == nil) != (b.When == nil) || a.When != nil && (*a.When != *b.When || a.Then != b.Then) {
+		return false
 	}
 	return a.Chance == b.Chance && a.AtMost == b.AtMost && sameLaw(a.Adds, b.Adds)
 }

@@ -15,7 +15,12 @@ import (
 // played in turns, give the ranges that [fit.Fitted.Foretell] gives, whose
 // coverage is measured; settled ones those of luck alone.
 func TestReadingsForetellAsTheFitDoes(t *testing.T) {
-	d := drillOf(t, small)
+	for name, text := range map[string]string{"small": small, "a mishap by the wind": windy} {
+		t.Run(name, func(t *testing.T) { readingsForetell(t, drillOf(t, text)) })
+	}
+}
+
+func readingsForetell(t *testing.T, d *sim.Drill) {
 	f := fit.Fit(d, logOf(t, d, invent.TruthOf(d, invent.Usually, 11), invent.Habits{Missed: 0.3}, 11, 3), fit.Options{Effort: fit.Quick, Seed: 1})
 	const runs = 4000
 	l := f.Learnt(400)

@@ -70,13 +70,14 @@ type replay struct {
 func clone(l *sim.Luck) *sim.Luck {
 	c := *l
 	c.Amount, c.Mishap, c.Mishaps = slices.Clone(l.Amount), slices.Clone(l.Mishap), slices.Clone(l.Mishaps)
+	c.MishapThen, c.MishapsThen = slices.Clone(l.MishapThen), slices.Clone(l.MishapsThen)
 	return &c
 }
 
 // known puts what the log says of mishaps into the luck: none where it has none.
 func (r *replay) known() {
 	for _, j := range r.jobs {
-		r.out.Luck.Mishaps[j.Task], r.out.Luck.Mishap[j.Task] = j.Mishaps, mishapTime(&j)
+		r.out.Luck.SetMishaps(j.Task, j.Mishaps, mishapTime(&j))
 	}
 }
 
@@ -168,7 +169,7 @@ func (r *replay) setHeat(j *timed.Job, length sim.Time) (changed bool) {
 	}
 	if more := length - own + mishapTime(j); more >= 0 {
 		changed = r.out.Luck.Mishap[j.Task] != more
-		r.out.Luck.Mishap[j.Task] = more
+		r.out.Luck.SetMishaps(j.Task, j.Mishaps, more)
 		return changed
 	}
 	d := *r.out.Drill

@@ -219,6 +219,9 @@ func (t *through) untimed(c *course, luck *sim.Luck, s source) {
 	for _, r := range c.rows {
 		if r.Kind == Open { // a timed one has those of the log
 			luck.Mishaps[r.Task], luck.Mishap[r.Task] = fresh.Mishaps[r.Task], fresh.Mishap[r.Task]
+			if luck.MishapThen != nil {
+				luck.MishapsThen[r.Task], luck.MishapThen[r.Task] = fresh.MishapsThen[r.Task], fresh.MishapThen[r.Task]
+			}
 		}
 	}
 }

@@ -25,6 +25,7 @@ type job struct {
 	due     sim.Time     // when the phase ends as things stand
 	cleared sim.Time     // handling of a melt, which comes after the heat
 	took    []*lookout   // lookouts from which it called somebody who stood there
+	then    bool         // whether the condition of its mishap held at the start
 	changes *simgo.Event // tells the process that due has changed
 }
 
@@ -49,6 +50,9 @@ func (c *camp) addJob(i int) {
 func (c *camp) begin(j *job) {
 	now := c.now()
 	j.phase, j.times.Start, j.since = working, now, now
+	if m := j.task.Mishap; m != nil && m.When != nil {
+		j.then = m.When.Holds(&c.d.Site, c.steps[c.step])
+	}
 	c.changed()
 	for _, p := range j.there {
 		c.stay(p, sim.Working)
@@ -154,7 +158,7 @@ func (c *camp) finish(j *job) {
 	c.changed()
 	if j.phase == working {
 		j.times.Worked = now
-		if adds := c.luck.Mishap[j.i]; adds > 0 {
+		if adds := c.mishap(j); adds > 0 {
 			j.phase, j.due = mishap, now+adds
 			c.moved(j)
 			return
@@ -178,6 +182,14 @@ func (c *camp) finish(j *job) {
 	c.beginLookouts()
 	c.settle()
 	c.moved(j)
+}
+
+// mishap returns what mishaps add to a task.
+func (c *camp) mishap(j *job) sim.Time {
+	if j.then && c.luck.MishapThen != nil {
+		return c.luck.MishapThen[j.i]
+	}
+	return c.luck.Mishap[j.i]
 }
 
 // takeOff makes an item, and what it brings, available.

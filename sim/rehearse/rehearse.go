@@ -8,6 +8,7 @@ package rehearse
 
 import (
 	"context"
+	"slices"
 
 	"warmby/sim"
 	"warmby/sim/cold"
@@ -102,7 +103,8 @@ func IsDrawn(d *sim.Drill) bool {
 		}
 	}
 	for i := range d.Tasks {
-		if m := d.Tasks[i].Mishap; varies(d.Tasks[i].Amount) || m != nil && (m.Chance < 1 || varies(m.Adds)) {
+		chances := d.MishapChances(i)
+		if varies(d.Tasks[i].Amount) || slices.ContainsFunc(chances, func(p float64) bool { return p < 1 }) || chances != nil && varies(d.Tasks[i].Mishap.Adds) {
 			return true
 		}
 	}

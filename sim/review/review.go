@@ -202,6 +202,7 @@ func (w *work) over() {
 	for _, j := range w.given.Evening.Timed.Jobs {
 		luck := *w.played.Luck
 		luck.Amount, luck.Mishap = slices.Clone(luck.Amount), slices.Clone(luck.Mishap)
+		luck.MishapThen = nil // an evening that was timed met what it met
 		luck.Amount[j.Task], luck.Mishap[j.Task] = w.given.Expect.Amount[j.Task], w.given.Expect.Mishap[j.Task]
 		if k := d.Tasks[j.Task].Kind; k == sim.Melt || k == sim.Warm { // its stove may burn hotter here than foretold
 			t := w.r.AsTimed.Tasks[j.Task]

@@ -93,6 +93,9 @@ func plainDrill(d *sim.Drill, luck *sim.Luck) bool {
 	if len(d.Items) > 0 || len(d.Lookouts) > 0 || len(d.People) > 64 {
 		return false
 	}
+	if luck.MishapThen != nil {
+		return false
+	}
 	for _, at := range luck.Person {
 		if at > 0 {
 			return false

@@ -25,6 +25,7 @@ type Truth struct {
 	Laws      []fit.Law // levels and spreads as they really are
 	Day       float64   // spread of the logarithm of the day's factor
 	Chance    []float64 // of a mishap, by task
+	Then      []float64 // the same with the condition of the mishap; as Chance where it has none
 	Efficient []float64 // true efficiency of each stove over that of the file
 	Learning  float64   // exponent of Wright's curve; 0 learns nothing
 }
@@ -56,11 +57,14 @@ func TruthOf(d *sim.Drill, how Differs, seed uint64) Truth {
 		}
 	}
 	for i := range d.Tasks {
-		chance := 0.0
+		chance, then := 0.0, 0.0
 		if m := d.Tasks[i].Mishap; m != nil {
-			chance = m.Chance * (0.5 + s.even())
+			often := 0.5 + s.even()
+			if chance, then = m.Chance*often, m.Chance*often; m.When != nil {
+				then = m.Then * often
+			}
 		}
-		t.Chance = append(t.Chance, chance)
+		t.Chance, t.Then = append(t.Chance, chance), append(t.Then, then)
 	}
 	for range d.Stoves {
 		t.Efficient = append(t.Efficient, math.Exp(how.Stove*s.normal()))
@@ -87,14 +91,32 @@ func (t Truth) Luck(d *sim.Drill, seed uint64, attempt int) *sim.Luck {
 		l.Amount[law.Task] = sim.Milliseconds(math.Exp(y))
 	}
 	for i := range d.Tasks {
-		l.Mishap[i], l.Mishaps[i] = 0, 0
-		m := d.Tasks[i].Mishap
-		for k := 0; m != nil && k < m.AtMost && s.even() < t.Chance[i]; k++ {
-			l.Mishaps[i]++
-			l.Mishap[i] += sim.Milliseconds(m.Adds.Quantile(s.even()))
+		l.SetMishaps(i, 0, 0)
+		if m := d.Tasks[i].Mishap; m != nil {
+			t.mishaps(l, i, m, s)
 		}
 	}
 	return l
+}
+
+// mishaps draws those of a task, with and without the condition of its mishap by
+// the same numbers.
+func (t Truth) mishaps(l *sim.Luck, task int, m *sim.Mishap, s dice) {
+	for k := range m.AtMost {
+		u := s.even()
+		if u >= max(t.Chance[task], t.Then[task]) {
+			return
+		}
+		adds := sim.Milliseconds(m.Adds.Quantile(s.even()))
+		if u < t.Chance[task] && l.Mishaps[task] == k {
+			l.Mishaps[task]++
+			l.Mishap[task] += adds
+		}
+		if l.MishapThen != nil && u < t.Then[task] && l.MishapsThen[task] == k {
+			l.MishapsThen[task]++
+			l.MishapThen[task] += adds
+		}
+	}
 }
 
 // Habits says how people note a drill down.
@@ -135,7 +157,8 @@ func Drill(d *sim.Drill, t Truth, h Habits, seed uint64, attempt int) (*timed.Dr
 
 func note(tl *sim.Timeline, task int, h Habits, s dice) (timed.Job, bool) {
 	times := tl.Tasks[task]
-	j := timed.Job{Task: task, Start: times.Start, End: times.End, Mishaps: tl.Luck.Mishaps[task], MishapTime: tl.Luck.Mishap[task]}
+	j := timed.Job{Task: task, Start: times.Start, End: times.End}
+	j.Mishaps, j.MishapTime = tl.Luck.MishapsOf(tl.Drill, task, times.Start)
 	if times.Start == sim.Never || h.Stops > 0 && times.Start >= h.Stops || times.End == sim.Never && h.Stops == 0 {
 		return j, false
 	}

@@ -329,6 +329,10 @@ func (m *maker) wants(t *sim.Task) {
 		if m.one(2, "again") {
 			t.Mishap.Again, t.Mishap.AtMost = true, 3
 		}
+		if m.one(3, "hangs on a condition") {
+			when := m.condition()
+			t.Mishap.When, t.Mishap.Then = &when, float64(m.n(0, 4, "then"))/4
+		}
 	}
 	if len(d.Shelters) > 0 && m.one(5, "makes") {
 		v := float64(m.n(1, 8, "made")) / 2

@@ -372,6 +372,7 @@ var Fields = []Field{
 	{"what_if", "", "a what-if of the file; null or \"\" for the scenario as it stands"},
 	{"what_ifs", "", "by what-if; of a checked file: how many"},
 	{"what_moves_it", "", "on which tasks a milestone hangs"},
+	{"when", "", "with which condition a mishap has that chance; left out: usually"},
 	{"where", "", "the group it is added to"},
 	{"why", "", "why it is so, or why there is no value"},
 	{"wind_chill", "index", "the worst wind chill met outdoors"},

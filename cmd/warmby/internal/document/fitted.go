@@ -52,6 +52,7 @@ type FittedTask struct {
 // FittedMishap is how often the mishap of a task happens.
 type FittedMishap struct {
 	Task     string  `json:"task"`
+	When     string  `json:"when,omitempty"`
 	Happened int     `json:"happened"`
 	Drills   int     `json:"drills"`
 	File     float64 `json:"file"`

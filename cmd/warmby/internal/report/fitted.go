@@ -347,7 +347,11 @@ func (r Fitted) mishaps() []Block {
 		if c.Adds > 0 {
 			adds = Say("{}", Length(c.Adds))
 		}
-		t.Rows = append(t.Rows, Cells(r.name(c.Task), c.Happened, c.Drills, file, Percent(c.Mean()),
+		name := r.name(c.Task)
+		if c.Then {
+			name += ", " + r.Drill.Tasks[c.Task].Mishap.When.String()
+		}
+		t.Rows = append(t.Rows, Cells(name, c.Happened, c.Drills, file, Percent(c.Mean()),
 			Say("{} to {}", Percent(c.Quantile(0.1)), Percent(c.Quantile(0.9))), adds))
 	}
 	if len(t.Rows) == 0 {

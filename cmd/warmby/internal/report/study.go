@@ -335,7 +335,11 @@ func (s Study) inputsTable() *Table {
 		}
 		law(k.OwnName(), amountOf(k), k.Amount, minute)
 		if k.Mishap != nil {
-			law(k.Name, fmt.Sprintf("mishap in %s %%, adds", hundredths(k.Mishap.Chance)), k.Mishap.Adds, minute)
+			chance := hundredths(k.Mishap.Chance) + " %"
+			if when := k.Mishap.When; when != nil {
+				chance += fmt.Sprintf(" (%s: %s %%)", when, hundredths(k.Mishap.Then))
+			}
+			law(k.Name, fmt.Sprintf("mishap in %s, adds", chance), k.Mishap.Adds, minute)
 		}
 	}
 	for _, p := range s.Drill.People {

@@ -23,7 +23,8 @@ numbers that you drew yourself. What the file does not name comes from --seed.
     arrives: Caro    own day: Caro    load arrives: pulk
 
 Numbers are over 0 and under 1, without either end. A mishap happens when u is
-under its chance; "mishap 2" is asked only where it may happen again and did.
+under its chance, that of its condition where that holds as work begins; "mishap 2"
+is asked only where it may happen again and did.
 What takes always the same is not drawn and has no column.
 
 To vary what is no luck, such as air temperature or the number of shovels, give

@@ -10,6 +10,7 @@ import (
 // of which those that each does for himself are as many as there are people,
 // stoves, and what is drawn. It is the same under all orders.
 type roster struct {
+	drill         *sim.Drill // of the first order
 	people, tasks []string
 	stoves        []sim.Stove
 	sampler       *draw.Sampler
@@ -23,7 +24,7 @@ func (p *Plan) rosterOf(point int) (*roster, error) {
 		return nil, err
 	}
 	d := drills[0]
-	there := &roster{stoves: d.Stoves, sampler: draw.NewSampler(d)}
+	there := &roster{drill: d, stoves: d.Stoves, sampler: draw.NewSampler(d)}
 	there.factors = there.sampler.Factors(d)
 	for i := range d.People {
 		there.people = append(there.people, d.People[i].Name)

@@ -77,7 +77,7 @@ type drawRow struct {
 	Purpose string  `parquet:"purpose,dict" doc:"what is drawn: work (the length of a task, before crew and day count), mishap (whether it happens), mishap adds, arrives, load arrives, day, own day (of a person), weather"`
 	Draw    int64   `parquet:"draw" doc:"which draw of the same name and purpose, from 1 on: a mishap that may happen again has several, and those after the first that does not happen count for nothing"`
 	U       float64 `parquet:"u" doc:"the uniform number, over 0 and under 1; with all its digits, so that it can be played again"`
-	Value   float64 `parquet:"value" doc:"what the distribution in the scenario makes of it: seconds of a length or since arrival, the factor of the day or of a person's own, 1 or 0 for a mishap, the number of the weather case from 1 on"`
+	Value   float64 `parquet:"value" doc:"what the distribution in the scenario makes of it: seconds of a length or since arrival, the factor of the day or of a person's own, 1 or 0 for a mishap (by its usual chance where that hangs on a condition), the number of the weather case from 1 on"`
 }
 
 // eachRun calls a function for each run and order of a chunk; k counts the runs
@@ -111,10 +111,11 @@ func (p *Plan) taskRows(c *batch.Chunk, a *arena, row func(taskRow)) {
 		runs := &c.Orders[o]
 		for t, name := range there.tasks {
 			i := k*n + t
+			mishaps, adds := luck.MishapsOf(there.drill, t, runs.Start[i])
 			row(taskRow{
 				AtRun: at, Task: name,
 				Start: a.seconds(runs.Start[i]), End: a.seconds(runs.End[i]), Called: a.seconds(runs.Called[i]),
-				Mishaps: int64(luck.Mishaps[t]), Mishap: a.seconds(luck.Mishap[t]),
+				Mishaps: int64(mishaps), Mishap: a.seconds(adds),
 				People: there.crew(runs.Crew[i*words : (i+1)*words]), Critical: p.milestonesIn(runs.Critical[i]),
 			})
 		}
