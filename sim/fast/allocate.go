@@ -20,6 +20,7 @@ func (w *Worker) allocate() bool {
 		return started
 	}
 	for from := ^uint64(0); w.look&from != 0; {
+		w.tellFreed() // starts in a group before may have let people go
 		di := lowest(w.look & from)
 		w.look &^= 1 << di
 		from = ^uint64(1) << di
@@ -34,13 +35,23 @@ func (w *Worker) allocate() bool {
 	return started
 }
 
+// tellFreed marks the tasks that hang on those who have come free.
+func (w *Worker) tellFreed() {
+	for ; w.came != 0; w.came &= w.came - 1 {
+		w.tell(w.p.does[lowest(w.came)])
+	}
+}
+
 // scan tries the tasks of a group that are ready, in sequence; of the last
-// word only those in a mask. Tasks that ask for more people than are free are
-// left out at a stroke.
+// word only those in a mask. What was tried before and for which nothing has come
+// free since is left out, and so are, at a stroke, tasks that ask for more people
+// than are free.
 func (w *Worker) scan(det *group, di, words int32, mask uint64) bool {
 	started := false
 	for k := int32(0); k < words; k++ {
-		m := w.ready[det.first+k]
+		word := det.first + k
+		m := w.ready[word] & (w.news[word] | w.p.every[word])
+		w.news[word] = 0
 		if k == words-1 {
 			m &= mask
 		}
@@ -58,7 +69,9 @@ func (w *Worker) scan(det *group, di, words int32, mask uint64) bool {
 			if w.tryStart(det.sequence[k<<6|bit], di) {
 				started = true
 				if w.look>>di&1 == 1 { // the start has made others ready
-					m = w.ready[det.first+k] & (^uint64(0) << bit << 1)
+					w.tellFreed()
+					m |= w.ready[word] & w.news[word]
+					m &= ^uint64(0) << bit << 1
 					if k == words-1 {
 						m &= mask
 					}
@@ -269,6 +282,7 @@ func (w *Worker) alone(di int) {
 // left either, it hands them on.
 func (w *Worker) lend() {
 	w.look, w.stirred = w.p.all, true
+	copy(w.news, w.p.anywhere)
 	idle := uint64(0)
 	for di, n := range w.counts {
 		w.alone(di)

@@ -164,7 +164,15 @@ func (w *Worker) oneLess(i int32) {
 	at := w.tasks[i].at
 	for k := range at {
 		w.ready[at[k].word] |= at[k].bit
+		w.news[at[k].word] |= at[k].bit
 		w.look |= 1 << at[k].group
+	}
+}
+
+// tell marks positions as those for which something has come free.
+func (w *Worker) tell(of []uint64) {
+	for k, m := range of {
+		w.news[k] |= m
 	}
 }
 
@@ -172,6 +180,7 @@ func (w *Worker) oneLess(i int32) {
 // are to be gone through.
 func (w *Worker) freed(people uint64) {
 	w.free |= people
+	w.came |= people
 	w.stirred = true
 	for di, pool := range w.pools {
 		if pool&people != 0 {
@@ -185,6 +194,7 @@ func (w *Worker) release(who int32) {
 	if w.p.wide {
 		w.idle.add(who)
 		w.stirred = true
+		w.tell(w.p.does[who])
 		for di, crowd := range w.crowds {
 			if crowd.has(who) {
 				w.look |= 1 << di
@@ -429,6 +439,7 @@ func (w *Worker) finish(i int32) {
 	j.phase, w.end[i] = ended, w.now
 	w.left--
 	w.look |= t.shares
+	w.tell(t.news)
 	w.stirred = true
 	w.dismiss(i)
 	if t.plain {

@@ -232,6 +232,7 @@ func (w *Worker) leave(who int32) {
 		j.each--
 		w.addEach(t, 1)
 		w.look |= t.shares
+		w.tell(t.news)
 	}
 	w.changed = w.now
 	w.openJoin(t)

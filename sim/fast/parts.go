@@ -85,6 +85,8 @@ type work struct {
 	made    []int32    // tasks ended that make something, as they count
 
 	look     uint64   // groups for which something has come free or ready since they were last gone through
+	news     []uint64 // positions for which something has come free or ready since their group was last gone through
+	came     uint64   // people who have come free since, of whom news does not tell yet, when not wide
 	stirred  bool     // whether anything that joiners wait for has changed since they were last looked for
 	joining  int      // how many tasks take joiners
 	joins    uint64   // groups that have them in their sequences; some may have none left
@@ -107,6 +109,7 @@ func workOf(p *Program) work {
 		whole:    apart[int32](n)[:0],
 		made:     apart[int32](n)[:0],
 		ready:    apart[uint64](words),
+		news:     apart[uint64](words),
 		uncalled: apart[uint64](words),
 		join:     apart[uint64](words),
 		counts:   apart[int32](len(p.groups)),
@@ -124,6 +127,8 @@ func (w *work) reset(p *Program) {
 	}
 	clear(w.join)
 	copy(w.ready, p.ready)
+	copy(w.news, p.anywhere)
+	w.came = 0
 	copy(w.uncalled, p.uncalled)
 	for i := range p.groups {
 		w.counts[i] = p.groups[i].counts

@@ -40,6 +40,10 @@ type Program struct {
 	all      uint64      // all groups
 	words    int32       // length of the bit sets of all groups together
 
+	does     [][]uint64 // by person: the positions of tasks that they may be on, in all groups
+	every    []uint64   // positions that are tried whenever their group is gone through
+	anywhere []uint64   // all positions
+
 	// How a run begins.
 	ready, uncalled []uint64
 	tools           []uint64
@@ -68,13 +72,14 @@ type task struct {
 	low, high int32
 	stride    int32 // of rates: high + 1, or 0 when nothing ever slows it otherwise
 	spot      int32
-	stove     int32  // -1 for none
-	item      int32  // that it unloads, -1 for none
-	pending   int32  // how many things it waits for at the start
-	crew      int32  // first of its slots for people
-	shares    uint64 // groups with tasks among peers
-	kind      uint8  // a sim.Kind
-	nobody    bool   // needs nobody
+	stove     int32    // -1 for none
+	item      int32    // that it unloads, -1 for none
+	pending   int32    // how many things it waits for at the start
+	crew      int32    // first of its slots for people
+	shares    uint64   // groups with tasks among peers
+	news      []uint64 // the positions of its peers in all groups, nil where it has none
+	kind      uint8    // a sim.Kind
+	nobody    bool     // needs nobody
 	worked    bool
 	joinable  bool
 	each      bool // whether any tool is needed by each
@@ -423,6 +428,7 @@ func (p *Program) compileGroups() {
 		p.groups = append(p.groups, c)
 	}
 	p.all = 1<<len(p.groups) - 1
+	p.compileNews()
 	for i := range p.tasks {
 		p.compileShares(&p.tasks[i])
 	}
@@ -463,17 +469,53 @@ func (p *Program) gives(t, o *task) bool {
 	return false
 }
 
-// compileShares works out in which groups the end of a task may make another
-// possible; that of an unloading may in any.
+// compileShares works out in which groups, and at which positions, the end of a
+// task may make another possible; that of an unloading may anywhere.
 func (p *Program) compileShares(t *task) {
-	t.shares = 0
+	t.shares, t.news = 0, nil
 	if t.item >= 0 {
-		t.shares = p.all
+		t.shares, t.news = p.all, p.anywhere
 		return
 	}
 	for _, k := range t.peers {
 		for _, at := range p.tasks[k].at {
+			if t.news == nil {
+				t.news = make([]uint64, p.words)
+			}
 			t.shares |= 1 << at.group
+			t.news[at.word] |= at.bit
+		}
+	}
+}
+
+// compileNews works out which tasks hang on whom, and which are to be tried
+// whatever has changed: those of groups in turn, and those for which people at
+// lookouts count as free.
+func (p *Program) compileNews() {
+	n := int(p.words)
+	all := make([]uint64, (len(p.people)+2)*n)
+	p.does = sized(p.does, len(p.people))
+	for who := range p.does {
+		p.does[who], all = all[:n], all[n:]
+	}
+	p.every, p.anywhere = all[:n], all[n:]
+	for k := range p.anywhere {
+		p.anywhere[k] = ^uint64(0)
+	}
+	for i := range p.tasks {
+		t := &p.tasks[i]
+		for _, at := range t.at {
+			if p.groups[at.group].inTurn || t.ties != nil && len(t.ties.gives) > 0 {
+				p.every[at.word] |= at.bit
+			}
+			for m := t.able; m != 0; m &= m - 1 {
+				p.does[lowest(m)][at.word] |= at.bit
+			}
+			for k, m := range t.crowd {
+				for ; m != 0; m &= m - 1 {
+					p.does[int32(k)<<6|lowest(m)][at.word] |= at.bit
+				}
+			}
 		}
 	}
 }

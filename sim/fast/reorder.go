@@ -89,7 +89,7 @@ func (t *Trial) narrowed(i int32, crew sim.Crew) *task {
 // resize gives what a worker keeps of each group its room.
 func (t *Trial) resize() {
 	w, n := &t.Worker, len(t.own.groups)
-	for _, set := range []*[]uint64{&w.ready, &w.uncalled, &w.join} {
+	for _, set := range []*[]uint64{&w.ready, &w.news, &w.uncalled, &w.join} {
 		*set = sized(*set, int(t.own.words))
 	}
 	w.counts = sized(w.counts, n)
