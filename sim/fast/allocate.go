@@ -59,24 +59,22 @@ func (w *Worker) scan(det *group, di, words int32, mask uint64) bool {
 			continue
 		}
 		fit := &det.atMost[k]
-		for {
-			m &= fit[min(w.freeIn(di), smallCrews)]
-			if m == 0 {
-				break
-			}
+		for m &= fit[min(w.freeIn(di), smallCrews)]; m != 0; {
 			bit := lowest(m)
 			m &= m - 1
-			if w.tryStart(det.sequence[k<<6|bit], di) {
-				started = true
-				if w.look>>di&1 == 1 { // the start has made others ready
-					w.tellFreed()
-					m |= w.ready[word] & w.news[word]
-					m &= ^uint64(0) << bit << 1
-					if k == words-1 {
-						m &= mask
-					}
+			if !w.tryStart(det.sequence[k<<6|bit], di) {
+				continue
+			}
+			started = true
+			if w.look>>di&1 == 1 { // the start has made others ready
+				w.tellFreed()
+				m |= w.ready[word] & w.news[word]
+				m &= ^uint64(0) << bit << 1
+				if k == words-1 {
+					m &= mask
 				}
 			}
+			m &= fit[min(w.freeIn(di), smallCrews)]
 		}
 	}
 	return started
@@ -114,7 +112,34 @@ func (w *Worker) freeIn(di int32) int {
 // people are free.
 func (w *Worker) tryStart(i, di int32) bool {
 	t, guards := &w.tasks[i], w.p.lanes.guards
-	if (w.tools[0]|guards-t.need)&guards != guards || t.more != nil && !w.moreFree(t) {
+	if (w.tools[0]|guards-t.need)&guards != guards {
+		return false
+	}
+	if t.odd {
+		return w.tryOdd(i, di)
+	}
+	able, standing := w.free, uint64(0)
+	if t.ties != nil {
+		standing = w.standing(t)
+		able |= standing
+	}
+	able &= w.pools[di] & t.able
+	n := int32(bits.OnesCount64(able))
+	if n < t.low {
+		return false
+	}
+	if n > t.high {
+		n = t.high
+		able = w.pick(able, n, t.spot)
+	}
+	w.launch(i, di, -1, able, n, standing)
+	return true
+}
+
+// tryOdd is tryStart for tasks of which more has to be asked.
+func (w *Worker) tryOdd(i, di int32) bool {
+	t := &w.tasks[i]
+	if t.more != nil && !w.moreFree(t) {
 		return false
 	}
 	stove := int32(-1)
@@ -124,9 +149,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 		}
 	}
 	if t.nobody {
-		w.call(i, di, 0, stove)
-		w.begin(i)
-		w.outWithTheHurt()
+		w.launch(i, di, stove, 0, 0, 0)
 		return true
 	}
 	most := t.high
@@ -138,47 +161,55 @@ func (w *Worker) tryStart(i, di int32) bool {
 	}
 	if t.ties != nil {
 		w.extra = w.standing(t)
-		started := w.callCrew(i, di, most, stove)
-		w.extra = 0
-		return started
 	}
-	return w.callCrew(i, di, most, stove)
-}
-
-// callCrew calls the crew of a task, as bits.
-func (w *Worker) callCrew(i, di, most, stove int32) bool {
-	t := &w.tasks[i]
-	able := (w.free | w.extra) & w.pools[di] & t.able
-	n := int32(bits.OnesCount64(able))
-	size := min(most, n)
-	if size < t.low {
+	crew, size := w.oddCrew(t, di, most)
+	standing := w.extra
+	if w.extra = 0; size < 0 {
 		return false
 	}
-	crew := able
-	if t.roles {
+	w.launch(i, di, stove, crew, size, standing)
+	return true
+}
+
+// oddCrew returns the crew of a task of at most so many people, and its size: -1
+// when it cannot be called.
+func (w *Worker) oddCrew(t *task, di, most int32) (crew uint64, size int32) {
+	able := (w.free | w.extra) & w.pools[di] & t.able
+	n := int32(bits.OnesCount64(able))
+	switch size = min(most, n); {
+	case size < t.low:
+		return 0, -1
+	case t.roles:
 		if crew, size = w.pickRoled(t, di, most); size == 0 {
-			return false
+			size = -1
 		}
-	} else if size < n {
-		crew = w.pick(able, size, t.spot)
+		return crew, size
+	case size < n:
+		return w.pick(able, size, t.spot), size
 	}
-	w.call(i, di, size, stove)
-	if crew&w.extra != 0 {
+	return able, size
+}
+
+// launch calls a crew to a task, some of them perhaps from lookouts at which they
+// stand, and begins the work if all are there at once.
+func (w *Worker) launch(i, di, stove int32, crew uint64, n int32, standing uint64) {
+	w.call(i, di, n, stove)
+	if crew&standing != 0 {
 		w.leavePlaces(i, func(who int32) bool { return crew>>who&1 == 1 })
 	}
 	w.free &^= crew
-	w.extra = 0
-	if w.sendAll(i, crew, size) {
+	if w.sendAll(i, crew, n) {
 		w.begin(i)
 	}
-	w.outWithTheHurt()
-	return true
+	if w.p.outAtOnce {
+		w.outWithTheHurt()
+	}
 }
 
 // outWithTheHurt lets those be out at once who are hurt and whom the start of a
 // task has just set free.
 func (w *Worker) outWithTheHurt() {
-	if w.p.hurts && w.p.tied && w.owed > 0 {
+	if w.p.outAtOnce && w.owed > 0 {
 		w.fill(true)
 	}
 }
@@ -187,9 +218,14 @@ func (w *Worker) outWithTheHurt() {
 // for a crew of n.
 func (w *Worker) call(i, di, n, stove int32) {
 	j, t := &w.jobs[i], &w.tasks[i]
-	*j = job{phase: called, called: w.now, group: di, unit: stove, each: n, due: sim.Never}
+	j.phase, j.stale, j.called, j.due = called, false, w.now, sim.Never
+	j.group, j.unit, j.each = di, stove, n
+	j.crew, j.there, j.onWay, j.paces, j.covers = 0, 0, 0, 0, 0
+	j.left, j.rate = sim.Labour{}, 0
 	w.changed = w.now
-	w.takeTools(t, n)
+	if w.tools[0] -= t.need; t.odd {
+		w.takeMore(t, n)
+	}
 	if stove >= 0 {
 		w.light(i, stove)
 	}

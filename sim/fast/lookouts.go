@@ -8,26 +8,18 @@ import (
 
 // owe makes the places of lookouts that begin or are to be relieved now due.
 func (w *Worker) owe() {
-	if w.p.tied {
-		for i := range w.lookouts {
-			w.oweTied(int32(i))
+	for i, at := range w.nextOf {
+		if at > w.now {
+			continue
 		}
-		w.setNextLookout()
-		return
-	}
-	w.nextLookout = sim.Never
-	for i := range w.lookouts {
-		w.oweHour(int32(i))
-		w.nextLookout = min(w.nextLookout, w.lookouts[i].due)
+		w.oweAt(int32(i))
+		w.setNext(int32(i))
 	}
 }
 
 // oweHour makes the places of a lookout due that begins or is to be relieved now.
 func (w *Worker) oweHour(i int32) {
 	run, l := &w.lookouts[i], w.p.lookouts[i].Lookout
-	if run.due != w.now {
-		return
-	}
 	w.events++
 	for k := range run.places {
 		if s := &run.places[k]; s.onWay < 0 && !s.owed && !s.closed {
@@ -130,18 +122,18 @@ func (run *lookoutRun) first(pulls bool) int {
 // cyclically after the last one called there, -1 for none.
 func (w *Worker) nextFree(i int) int32 {
 	run, l := &w.lookouts[i], &w.p.lookouts[i]
-	if l.UnlessWorked {
-		return w.nearestTo(i, func(who int32) bool { return w.isFree(who) && (l.Hurt || w.crew[who].relieved != w.now) })
-	}
 	if w.p.wide {
-		return w.nextOf(i, func(who int32) bool { return w.idle.has(who) && (l.Hurt || w.crew[who].relieved != w.now) })
+		return w.nextFor(i, func(who int32) bool { return w.idle.has(who) && (l.Hurt || w.crew[who].relieved != w.now) })
 	}
 	m := w.free & l.who
 	if w.barredAt == w.now && !l.Hurt {
 		m &^= w.barred
 	}
-	if m == 0 {
+	switch {
+	case m == 0:
 		return -1
+	case l.UnlessWorked:
+		return w.nearestOf(m, int32(l.Spot))
 	}
 	if after := m >> run.next << run.next; after != 0 {
 		m = after
@@ -151,8 +143,8 @@ func (w *Worker) nextFree(i int) int32 {
 	return who
 }
 
-// nextOf returns the next person of a lookout for whom something is true.
-func (w *Worker) nextOf(i int, is func(int32) bool) int32 {
+// nextFor returns the next person of a lookout for whom something is true.
+func (w *Worker) nextFor(i int, is func(int32) bool) int32 {
 	if w.p.lookouts[i].UnlessWorked {
 		return w.nearestTo(i, is)
 	}
@@ -170,7 +162,7 @@ func (w *Worker) nextOf(i int, is func(int32) bool) int32 {
 // pull takes the next person who is there on a joinable task whose work goes
 // on, if those left there still fill its minimum and its roles.
 func (w *Worker) pull(i int) int32 {
-	who := w.nextOf(i, func(who int32) bool {
+	who := w.nextFor(i, func(who int32) bool {
 		m := &w.crew[who]
 		return m.here && !w.isFree(who) && m.task >= 0 && w.isThere(m.task, who) && w.canSpare(m.task, who) &&
 			(!w.p.hurts || w.p.lookouts[i].Hurt || !w.hurt(who))
@@ -276,6 +268,21 @@ func (w *Worker) sendToPlace(who, i, place int32) {
 	}
 }
 
+// vacate leaves a place at which somebody stands.
+func (run *lookoutRun) vacate(s *place) {
+	run.there &^= 1 << (s.who & 63)
+	s.who = -1
+}
+
+// occupy gives a place to who has been on the way there.
+func (run *lookoutRun) occupy(s *place, who int32) {
+	if s.who >= 0 {
+		run.vacate(s)
+	}
+	s.who, s.onWay = who, -1
+	run.there |= 1 << (who & 63)
+}
+
 // takeOver is what follows when the relief has walked to a place: who stood
 // there is free there and then. A place that needs nobody any more lets the
 // relief go.
@@ -292,12 +299,13 @@ func (w *Worker) takeOver(who int32) {
 		w.bar(s.who)
 		w.release(s.who)
 	}
-	s.who, s.onWay = who, -1
+	run.occupy(s, who)
 	if l := &w.p.lookouts[m.lookout]; l.tied {
 		w.look |= l.wants
+		w.tell(l.news)
 		if l.UnlessWorked {
 			w.nextRelief(m.lookout, s)
-			w.setNextLookout() // the hour that it had before is no instant any more
+			w.setNext(m.lookout) // the hour that it had before is no instant any more
 		}
 	}
 	if w.rec != nil {

@@ -177,8 +177,9 @@ func (s *site) reset(p *Program) {
 // lookoutRuns is who stands where, and which places are due.
 type lookoutRuns struct {
 	lookouts    []lookoutRun
-	owed        int      // places that are due
-	nextLookout sim.Time // when a lookout next begins or is to be relieved
+	owed        int        // places that are due
+	nextOf      []sim.Time // when each of them next begins, ends or is to be relieved
+	nextLookout sim.Time   // when a lookout next begins or is to be relieved
 }
 
 func lookoutsOf(p *Program) lookoutRuns {
@@ -186,6 +187,7 @@ func lookoutsOf(p *Program) lookoutRuns {
 	for i := range p.lookouts {
 		l.lookouts = append(l.lookouts, lookoutRun{places: apart[place](p.lookouts[i].Places)})
 	}
+	l.nextOf = apart[sim.Time](len(p.lookouts))
 	return l
 }
 
@@ -197,10 +199,11 @@ func (l *lookoutRuns) reset(p *Program) {
 		if run.from = p.lookouts[i].from; run.from > 0 {
 			run.due = sim.Never
 		}
-		run.begun, run.over, run.covered = false, false, 0
+		run.begun, run.over, run.covered, run.there = false, false, 0, 0
 		for k := range run.places {
 			run.places[k] = place{who: -1, onWay: -1, relief: sim.Never}
 		}
-		l.nextLookout = min(l.nextLookout, l.nextOfLookout(p, i))
+		l.nextOf[i] = l.nextOfLookout(p, i)
+		l.nextLookout = min(l.nextLookout, l.nextOf[i])
 	}
 }

@@ -66,13 +66,7 @@ func (w *Worker) nearest(m uint64, k, some, spot int32) uint64 {
 	}
 	var crew uint64
 	for range some {
-		best, least := int32(-1), sim.Never
-		for c := m; c != 0; c &= c - 1 {
-			who := lowest(c)
-			if walk := w.p.walk[int(w.crew[who].spot)*w.p.spots+int(spot)]; walk < least {
-				best, least = who, walk
-			}
-		}
+		best := w.nearestOf(m, spot)
 		crew |= 1 << best
 		m &^= 1 << best
 	}

@@ -26,19 +26,20 @@ type Program struct {
 	walk    []sim.Time // from spot * spots + to spot
 	spots   int
 
-	tasks    []task
-	groups   []group
-	lends    bool // whether any group lends its people
-	loads    []load
-	lookouts []lookout
-	hurts    bool        // whether anybody is hurt
-	tied     bool        // whether any lookout is tied to tasks, see ties
-	named    bool        // whether some tasks are for some people only
-	airs     bool        // whether any is followed, see below
-	follows  []bool      // by shelter: whether its air counts before a warm-up
-	plain    *plainDrill // nil when it is not
-	all      uint64      // all groups
-	words    int32       // length of the bit sets of all groups together
+	tasks     []task
+	groups    []group
+	lends     bool // whether any group lends its people
+	loads     []load
+	lookouts  []lookout
+	hurts     bool        // whether anybody is hurt
+	outAtOnce bool        // whether somebody hurt may come free where a task starts
+	tied      bool        // whether any lookout is tied to tasks, see ties
+	named     bool        // whether some tasks are for some people only
+	airs      bool        // whether any is followed, see below
+	follows   []bool      // by shelter: whether its air counts before a warm-up
+	plain     *plainDrill // nil when it is not
+	all       uint64      // all groups
+	words     int32       // length of the bit sets of all groups together
 
 	does     [][]uint64 // by person: the positions of tasks that they may be on, in all groups
 	every    []uint64   // positions that are tried whenever their group is gone through
@@ -84,6 +85,7 @@ type task struct {
 	joinable  bool
 	each      bool // whether any tool is needed by each
 	makes     bool
+	odd       bool       // whether more has to be asked before its start than for tools and people
 	roles     bool       // whether roles have yet to be filled by some of those able
 	plain     bool       // whether its end gives back its people and what is in need, and no more
 	unit      uint64     // of work in a millisecond of what is drawn
@@ -153,10 +155,11 @@ type load struct{ top int32 } // the unloading of its top item, -1 for none
 // lookout is a lookout of the drill with its people as bits.
 type lookout struct {
 	*sim.Lookout
-	who   uint64 // the same people as bits, when not wide
-	from  int32  // how many tasks must end before it begins
-	tied  bool   // whether its places are for tasks to empty
-	wants uint64 // groups with tasks for which who stands there counts as free
+	who   uint64   // the same people as bits, when not wide
+	from  int32    // how many tasks must end before it begins
+	tied  bool     // whether its places are for tasks to empty
+	wants uint64   // groups with tasks for which who stands there counts as free
+	news  []uint64 // the positions of these tasks, in all groups
 }
 
 // Compile turns a drill into a program.
@@ -181,6 +184,7 @@ func Compile(d *sim.Drill) *Program {
 	p.bulk = p.still && !p.wide
 	p.compileLookouts()
 	p.compileTies()
+	p.outAtOnce = p.hurts && p.tied
 	p.compileGroups()
 	for range d.Loads {
 		p.loads = append(p.loads, load{top: -1})
@@ -505,7 +509,7 @@ func (p *Program) compileNews() {
 	for i := range p.tasks {
 		t := &p.tasks[i]
 		for _, at := range t.at {
-			if p.groups[at.group].inTurn || t.ties != nil && len(t.ties.gives) > 0 {
+			if p.groups[at.group].inTurn || p.hurts && t.ties != nil && len(t.ties.gives) > 0 {
 				p.every[at.word] |= at.bit
 			}
 			for m := t.able; m != 0; m &= m - 1 {
@@ -528,6 +532,7 @@ func (p *Program) compileStart() {
 	clear(p.uncalled)
 	for i := range p.tasks {
 		t := &p.tasks[i]
+		t.odd = p.wide || t.stove >= 0 || t.nobody || t.each || t.roles || t.more != nil
 		p.pending[i] = t.pending
 		p.never[i] = sim.Never
 		for _, at := range t.at {

@@ -2,6 +2,7 @@ package fast
 
 import (
 	"math/bits"
+	"slices"
 
 	"warmby/sim"
 )
@@ -61,13 +62,18 @@ func (p *Program) compileTies() {
 // lookout counts as free.
 func (p *Program) compileWants() {
 	for k := range p.lookouts {
-		p.lookouts[k].wants = 0
+		p.lookouts[k].wants, p.lookouts[k].news = 0, nil
 	}
 	for i := range p.tasks {
 		if t := &p.tasks[i]; t.ties != nil {
 			for _, g := range t.ties.gives {
 				for _, at := range t.at {
-					p.lookouts[g.lookout].wants |= 1 << at.group
+					l := &p.lookouts[g.lookout]
+					if l.news == nil {
+						l.news = make([]uint64, p.words)
+					}
+					l.wants |= 1 << at.group
+					l.news[at.word] |= at.bit
 				}
 			}
 		}
@@ -87,9 +93,12 @@ func (t *task) fewestFree() int {
 // not wide.
 func (w *Worker) standing(t *task) (people uint64) {
 	for _, g := range t.ties.gives {
-		for k := range w.lookouts[g.lookout].places {
-			if who := w.lookouts[g.lookout].places[k].who; who >= 0 && !(w.p.hurts && w.hurt(who)) {
-				people |= 1 << who
+		people |= w.lookouts[g.lookout].there
+	}
+	if w.p.hurts {
+		for m := people; m != 0; m &= m - 1 {
+			if who := lowest(m); w.hurt(who) {
+				people &^= 1 << who
 			}
 		}
 	}
@@ -102,29 +111,31 @@ func (w *Worker) leavePlaces(i int32, called func(who int32) bool) {
 	t := &w.tasks[i]
 	took := uint64(0) // by index in gives
 	for n, g := range t.ties.gives {
-		run := &w.lookouts[g.lookout]
+		run, gone := &w.lookouts[g.lookout], false
 		for k := range run.places {
 			s := &run.places[k]
 			if s.who < 0 || !called(s.who) {
 				continue
 			}
-			s.who, s.relief = -1, sim.Never
+			run.vacate(s)
+			s.relief = sim.Never
 			took |= 1 << (n & 63)
+			gone = true
 			if g.good {
 				w.unowe(run, s)
 				s.closed = true
 			}
 		}
-	}
-	if took == 0 {
-		return
-	}
-	for m := took; m != 0; m &= m - 1 {
-		if lookout := t.ties.gives[bits.TrailingZeros64(m)].lookout; t.coversAt(lookout) >= 0 {
-			w.cover(i, t.coversAt(lookout))
+		if gone {
+			w.setNext(g.lookout)
 		}
 	}
-	w.setNextLookout()
+	for m := took; m != 0; m &= m - 1 {
+		lookout := t.ties.gives[bits.TrailingZeros64(m)].lookout
+		if k := t.coversAt(lookout); k >= 0 {
+			w.cover(i, k)
+		}
+	}
 }
 
 // coversAt returns the index of a lookout among those that need nobody while
@@ -158,7 +169,7 @@ func (w *Worker) cover(i int32, k int) {
 	j.covers |= 1 << k
 	run := &w.lookouts[lookout]
 	if run.covered++; run.covered == 1 && run.begun && !run.over {
-		w.leaveAlone(run)
+		w.leaveAlone(lookout)
 	}
 }
 
@@ -168,13 +179,12 @@ func (w *Worker) startTies(i int32) {
 	for _, lookout := range t.ties.ends {
 		if run := &w.lookouts[lookout]; !run.over {
 			run.over, run.due = true, sim.Never
-			w.leaveAlone(run)
+			w.leaveAlone(lookout)
 		}
 	}
 	for k := range t.ties.covers {
 		w.cover(i, k)
 	}
-	w.setNextLookout()
 }
 
 // endTies is what the end of a task means for lookouts.
@@ -184,6 +194,7 @@ func (w *Worker) endTies(i int32) {
 		if run := &w.lookouts[lookout]; run.from > 0 {
 			if run.from--; run.from == 0 && !run.over {
 				run.due = w.now
+				w.setNext(lookout)
 			}
 		}
 	}
@@ -195,23 +206,25 @@ func (w *Worker) endTies(i int32) {
 		run := &w.lookouts[lookout]
 		if run.covered--; run.covered == 0 && run.begun && !run.over {
 			w.oweAll(lookout)
+			w.setNext(lookout)
 		}
 	}
-	w.setNextLookout()
 }
 
 // leaveAlone lets all go who stand at a lookout, and calls nobody there.
-func (w *Worker) leaveAlone(run *lookoutRun) {
+func (w *Worker) leaveAlone(lookout int32) {
+	run := &w.lookouts[lookout]
 	for k := range run.places {
 		s := &run.places[k]
 		w.unowe(run, s)
 		s.relief = sim.Never
 		if s.who >= 0 {
 			who := s.who
-			s.who = -1
+			run.vacate(s)
 			w.release(who)
 		}
 	}
+	w.setNext(lookout)
 }
 
 // oweAll makes every place due of a lookout whose places have hours of their own.
@@ -237,17 +250,13 @@ func (w *Worker) nextRelief(i int32, s *place) {
 	s.relief = sim.Never
 	if r := w.p.lookouts[i].Relief; r > 0 && !s.closed {
 		s.relief = w.now + r
-		w.nextLookout = min(w.nextLookout, s.relief)
 	}
 }
 
-// setNextLookout works out anew when a lookout next begins, ends or is to be
-// relieved.
-func (w *Worker) setNextLookout() {
-	w.nextLookout = sim.Never
-	for i := range w.lookouts {
-		w.nextLookout = min(w.nextLookout, w.nextOfLookout(w.p, i))
-	}
+// setNext works out anew when a lookout next begins, ends or is to be relieved.
+func (w *Worker) setNext(lookout int32) {
+	w.nextOf[lookout] = w.nextOfLookout(w.p, int(lookout))
+	w.nextLookout = slices.Min(w.nextOf)
 }
 
 func (r *lookoutRuns) nextOfLookout(p *Program, i int) sim.Time {
@@ -268,14 +277,13 @@ func (r *lookoutRuns) nextOfLookout(p *Program, i int) sim.Time {
 }
 
 // oweTied is owe for a lookout that ends, or that needs nobody at times.
-func (w *Worker) oweTied(i int32) {
+func (w *Worker) oweAt(i int32) {
 	run, l := &w.lookouts[i], w.p.lookouts[i].Lookout
 	switch {
-	case run.over:
 	case l.Until > 0 && l.Until <= w.now:
 		w.events++
 		run.over, run.due = true, sim.Never
-		w.leaveAlone(run)
+		w.leaveAlone(i)
 	case !l.UnlessWorked:
 		w.oweHour(i)
 	case run.due == w.now:
@@ -291,6 +299,19 @@ func (w *Worker) oweTied(i int32) {
 			}
 		}
 	}
+}
+
+// nearestOf returns the one of some people, when not wide, who has the shortest walk
+// to a spot, of equals the first of the roster.
+func (w *Worker) nearestOf(people uint64, spot int32) int32 {
+	best, least := int32(-1), sim.Never
+	for ; people != 0; people &= people - 1 {
+		who := lowest(people)
+		if walk := w.p.walk[int(w.crew[who].spot)*w.p.spots+int(spot)]; walk < least {
+			best, least = who, walk
+		}
+	}
+	return best
 }
 
 // nearestTo returns the person of a lookout for whom something is true and who has

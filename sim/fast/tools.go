@@ -100,9 +100,8 @@ func (w *Worker) freeTools(tool int32) int32 {
 	return int32(w.tools[word] >> shift & (1<<(l.bits-1) - 1))
 }
 
-// takeTools takes what a task needs for a crew.
-func (w *Worker) takeTools(t *task, crew int32) {
-	w.tools[0] -= t.need
+// takeMore takes what a task needs for a crew beyond the first word.
+func (w *Worker) takeMore(t *task, crew int32) {
 	for k, need := range t.more {
 		w.tools[k+1] -= need
 	}

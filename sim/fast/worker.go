@@ -98,6 +98,7 @@ type lookoutRun struct {
 	next   int32 // index into who from which the next call looks on
 	due    sim.Time
 	places []place
+	there  uint64 // those who stand at its places, when not wide
 	owed   int
 
 	// Of lookouts that are tied to tasks.
