@@ -171,11 +171,23 @@ func sharesDocument(j *document.Moves, luck *compare.Luck) {
 	j.Explained, j.ExplainedCI = varianceDocument(luck.Explained)
 	j.Chances = []document.Chance{}
 	for _, c := range luck.Chances {
-		one := document.Chance{Name: c.Name, Purpose: c.Purpose}
+		one := document.Chance{Drawn: drawnDocument(c)}
 		one.First, one.FirstCI = varianceDocument(c.First)
 		one.Total, one.TotalCI = varianceDocument(c.Total)
 		j.Chances = append(j.Chances, one)
 	}
+	for _, g := range luck.Together {
+		var one document.Together
+		for _, c := range g.Chances {
+			one.Of = append(one.Of, drawnDocument(c))
+		}
+		one.Total, one.TotalCI = varianceDocument(g.Total)
+		j.Together = append(j.Together, one)
+	}
+}
+
+func drawnDocument(c compare.Chance) document.Drawn {
+	return document.Drawn{Name: c.Name, Purpose: c.Purpose}
 }
 
 func varianceDocument(v stats.VarianceShare) (*float64, *[2]float64) {

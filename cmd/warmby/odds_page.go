@@ -90,9 +90,15 @@ each arrival, the day, that of a person, the case of the weather.
            equal ones of a length), freed of its bias with few runs in a class (Kelley,
            Proc. Natl. Acad. Sci. 21 (1935) 554-559), from all runs
   in all   (total effect) the part that would be left if all else were known:
-           half the mean square of what changes when only this is drawn anew, in
-           250 runs (Jansen, Comput. Phys. Commun. 117 (1999) 35-43; Homma and
-           Saltelli, Reliab. Eng. Syst. Saf. 52 (1996) 1-17)
+           half the mean square of what changes when only this is drawn anew, until
+           250 runs differ by it (Jansen, Comput. Phys. Commun. 117 (1999) 35-43;
+           Homma and Saltelli, Reliab. Eng. Syst. Saf. 52 (1996) 1-17)
+
+What holds a hundredth alone is drawn anew by itself. The others are drawn anew
+together, and such a group is halved as long as it holds a hundredth in all, 64
+times at most: the total of a group is at least that of each of its members
+(sequential bifurcation; Bettonvil and Kleijnen, Identifying the important factors
+in simulation models with many factors, Tilburg University, 1994).
 
 Intervals come from leaving out a twentieth of the runs at a time (the jackknife;
 Miller, Biometrika 61 (1974) 1-15). What all hold alone, together, is how much

@@ -134,3 +134,21 @@ func BenchmarkCheckOfALargeFile(b *testing.B) {
 		}
 	}
 }
+
+// What compare takes is to grow with the tasks as a run does.
+func BenchmarkCompareOfALargeFile(b *testing.B) {
+	for _, tasks := range []int{120, 500} {
+		s := loadLarge(b, tasks, 3, 1)
+		b.Run(fmt.Sprint(tasks), func(b *testing.B) {
+			for b.Loop() {
+				c, err := newComparison(s, ordersAsked{runs: 2000, seed: 1, workers: 1})
+				if err == nil {
+					err = c.play(b.Context(), s.Scenario)
+				}
+				if err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

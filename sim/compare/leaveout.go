@@ -7,8 +7,14 @@ import (
 	"warmby/sim/stats"
 )
 
-// leftOutRuns is how many runs at most are played without a task.
-const leftOutRuns = 1000
+// In how many runs of one drill tasks are left out: so many at most without each,
+// and with many tasks fewer, so that all of them together take no more than
+// leftOutInAll.
+const (
+	leftOutRuns  = 1000
+	leftOutLeast = 100
+	leftOutInAll = 12_000
+)
 
 // LeftOut is what leaving out one task does.
 type LeftOut struct {
@@ -25,11 +31,10 @@ type LeftOut struct {
 func LeaveOut(ctx context.Context, played []*Played, b Batch) ([][]LeftOut, error) {
 	out := make([][]LeftOut, len(played))
 	for i, p := range played {
-		for task := range p.Drill.Tasks {
-			if !p.Drill.Tasks[task].CanWait || p.Drill.Tasks[task].Unloads() || p.Drill.Parts(task)[0] != task {
-				continue
-			}
-			l, err := p.leaveOut(ctx, task, b.first(leftOutRuns))
+		tasks := waiting(p.Drill)
+		runs := min(leftOutRuns, max(leftOutLeast, leftOutInAll/max(1, len(tasks))))
+		for _, task := range tasks {
+			l, err := p.leaveOut(ctx, task, b.first(runs))
 			if err != nil {
 				return nil, err
 			}
@@ -37,6 +42,17 @@ func LeaveOut(ctx context.Context, played []*Played, b Batch) ([][]LeftOut, erro
 		}
 	}
 	return out, nil
+}
+
+// waiting lists the tasks of a drill that can wait, of those that each person does
+// for himself the first for all.
+func waiting(d *sim.Drill) (tasks []int) {
+	for task := range d.Tasks {
+		if d.Tasks[task].CanWait && !d.Tasks[task].Unloads() && d.Parts(task)[0] == task {
+			tasks = append(tasks, task)
+		}
+	}
+	return tasks
 }
 
 func (p *Played) leaveOut(ctx context.Context, task int, b Batch) (LeftOut, error) {

@@ -18,9 +18,13 @@ const (
 	rankedRuns = 2000 // ranked
 )
 
-// seldom is in which share of the runs told a task must be on the critical
-// sequence of a milestone to be played again.
-const seldom = 0.05
+// Which tasks are played again for a milestone: those most often on its critical
+// sequence, so many at most, and none that is there in fewer than this share of
+// the runs told. So it does not grow with the number of tasks.
+const (
+	shortened = 12
+	seldom    = 0.05
+)
 
 // shorter is by how much a task is made shorter, in its own measure: a
 // person-minute of work, a minute of what takes clock time.
@@ -87,25 +91,28 @@ func WhatMoves(ctx context.Context, played []*Played, milestones []int, b Batch)
 // mover works out the moves of one drill.
 type mover struct {
 	*Played
-	milestones []int
-	b          Batch
-	program    *fast.Program
-	critical   [][][]bool      // by run told, then milestone asked for, then task
-	amounts    [][]sim.Time    // by task, then run: drawn lengths
-	ranks      [][]float64     // of the amounts; nil for those always the same
-	perMinute  [][]stats.Ratio // by task, then milestone asked for
-	lucks      []*sim.Luck     // of the runs played again
-	luck       []Luck          // by milestone asked for
+	milestones   []int
+	b            Batch
+	program      *fast.Program
+	sampler      *draw.Sampler
+	critical     [][][]bool      // by run told, then milestone asked for, then task
+	mostCritical []bool          // by task: whether it is played again
+	amounts      [][]sim.Time    // by task, then run: drawn lengths
+	ranks        [][]float64     // of the amounts; nil for those always the same
+	perMinute    [][]stats.Ratio // by task, then milestone asked for
+	lucks        []*sim.Luck     // of the runs played again
+	luck         []Luck          // by milestone asked for
 }
 
 func (m *mover) work(ctx context.Context) error {
-	m.program = fast.Compile(m.Drill)
+	m.program, m.sampler = fast.Compile(m.Drill), draw.NewSampler(m.Drill)
 	m.critical = make([][][]bool, m.b.first(toldRuns).Runs)
 	if err := each(ctx, m.b.Workers, len(m.critical), m.tell); err != nil {
 		return err
 	}
 	tasks := len(m.Drill.Tasks)
 	m.drawLengths()
+	m.settleMostCritical()
 	m.ranks = make([][]float64, tasks)
 	m.perMinute = make([][]stats.Ratio, tasks)
 	err := each(ctx, m.b.Workers, tasks, func(task int) {
@@ -129,14 +136,13 @@ func (m *mover) tell(run int) {
 
 func (m *mover) drawLengths() {
 	m.amounts = make([][]sim.Time, len(m.Drill.Tasks))
-	sampler := draw.NewSampler(m.Drill)
 	again := m.b.first(againRuns).Runs
 	var luck *sim.Luck
 	for run := range m.b.first(rankedRuns).Runs {
 		if run <= again { // those played again are kept, the rest share one
 			luck = new(sim.Luck)
 		}
-		sampler.Run(m.b.Seed, run, luck)
+		m.sampler.Run(m.b.Seed, run, luck)
 		for task, amount := range luck.Amount {
 			m.amounts[task] = append(m.amounts[task], amount)
 		}
@@ -170,13 +176,29 @@ func anyOf(marks []bool) bool {
 	return false
 }
 
+// settleMostCritical settles which tasks are played again.
+func (m *mover) settleMostCritical() {
+	m.mostCritical = make([]bool, len(m.Drill.Tasks))
+	for k := range m.milestones {
+		var seen []int
+		counts := make([]int64, len(m.Drill.Tasks))
+		for task := range m.Drill.Tasks {
+			count, of := m.criticalIn(task, k)
+			if counts[task] = count; count > 0 && float64(count) >= seldom*float64(of) && m.Drill.Tasks[task].Amount != nil {
+				seen = append(seen, task)
+			}
+		}
+		slices.SortStableFunc(seen, func(a, b int) int { return cmp.Compare(counts[b], counts[a]) })
+		for _, task := range seen[:min(shortened, len(seen))] {
+			m.mostCritical[task] = true
+		}
+	}
+}
+
 // playShorter plays runs again with one task shorter.
 func (m *mover) playShorter(task int) {
 	m.perMinute[task] = make([]stats.Ratio, len(m.milestones))
-	seen := false
 	for k := range m.milestones {
-		count, of := m.criticalIn(task, k)
-		seen = seen || count > 0 && float64(count) >= seldom*float64(of)
 		m.perMinute[task][k].Why = "too seldom to play again"
 	}
 	if m.Drill.Tasks[task].Amount == nil {
@@ -185,7 +207,7 @@ func (m *mover) playShorter(task int) {
 		}
 		return
 	}
-	if !seen {
+	if !m.mostCritical[task] {
 		return
 	}
 	w := m.program.Worker()

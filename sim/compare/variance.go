@@ -7,20 +7,21 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/draw"
-	"warmby/sim/fast"
 	"warmby/sim/stats"
 )
 
-// redrawnRuns is in how many runs at most each thing that is drawn is drawn anew.
-const redrawnRuns = 250
-
 // Luck is how the variance of one milestone is shared by what is drawn.
 type Luck struct {
+	// Chances are told by falling shares. Few of them have a total of their own: see
+	// [Luck.Together].
 	Chances []Chance
+	// Together are the chances that were drawn anew with others, in groups: the
+	// total of a group is no less than that of any of its members.
+	Together []Together
 	// Explained is how much of the variance the first orders hold together; the
 	// rest is in how chances work on each other.
 	Explained stats.VarianceShare
-	// Runs is behind first orders, Redrawn behind totals.
+	// Runs is behind first orders, Redrawn behind totals: at least so many.
 	Runs, Redrawn int
 }
 
@@ -31,11 +32,18 @@ type Chance struct {
 	First, Total  stats.VarianceShare
 }
 
+// Together is some chances that were drawn anew at the same time.
+type Together struct {
+	Chances []Chance // without totals
+	Total   stats.VarianceShare
+}
+
 // chance is the numbers that make one thing.
 type chance struct {
 	Chance
 	factors []draw.Factor
-	again   [][]float64 // by milestone asked for, then run: with these drawn anew; nil when one is never reached
+	bins    []int   // by run, in which class of its values it is
+	most    float64 // its largest first order at any milestone asked for
 }
 
 // chancesOf puts the factors of a drill together: those of one task's mishaps
@@ -59,58 +67,69 @@ func chancesOf(factors []draw.Factor) []*chance {
 
 // shares works out how each chance shares in the variance of the milestones.
 func (m *mover) shares(ctx context.Context) ([]Luck, error) {
-	sampler := draw.NewSampler(m.Drill)
-	list := chancesOf(sampler.Factors(m.Drill))
+	list := chancesOf(m.sampler.Factors(m.Drill))
 	runs := len(m.Times[0])
-	bins := make([][]int, len(list))
-	enough := runs >= stats.VarianceRuns
-	err := each(ctx, m.b.Workers, len(list), func(i int) {
-		if enough {
-			bins[i] = m.classes(list[i], sampler, runs)
-			m.drawAnew(list[i], sampler)
-		}
-	})
-	out := make([]Luck, len(m.milestones))
-	for k := range out {
-		out[k] = m.luckOf(k, list, bins)
+	split := make([]*split, len(m.milestones))
+	for k := range split {
+		split[k] = m.splitOf(k)
 	}
-	return out, err
+	if runs >= stats.VarianceRuns {
+		if err := each(ctx, m.b.Workers, len(list), func(i int) { list[i].bins = m.classes(list[i], runs) }); err != nil {
+			return nil, err
+		}
+	}
+	if err := each(ctx, m.b.Workers, len(split), func(k int) { split[k].firsts(list) }); err != nil {
+		return nil, err
+	}
+	again := &redrawing{mover: m, split: split}
+	if err := again.all(ctx, list); err != nil {
+		return nil, err
+	}
+	out := make([]Luck, len(split))
+	for k := range out {
+		out[k] = again.luckOf(k, list)
+	}
+	return out, nil
 }
 
-// luckOf works out the shares of one milestone.
-func (m *mover) luckOf(k int, list []*chance, bins [][]int) Luck {
+// split is the variance of one milestone, to be shared out.
+type split struct {
+	shares *stats.Shares // nil where there are none
+	why    string        // there are none
+	y      []float64     // the milestone, by run
+	first  []stats.VarianceShare
+}
+
+// splitOf returns the variance of a milestone asked for.
+func (m *mover) splitOf(k int) *split {
 	times := m.Times[m.milestones[k]]
-	luck := Luck{Runs: len(times), Redrawn: min(redrawnRuns, len(times))}
-	none := stats.VarianceShare{Why: "too few runs"}
-	var shares *stats.Shares
-	var y []float64
-	switch {
+	s := new(split)
+	for _, t := range times {
+		s.y = append(s.y, float64(t))
+	}
+	if s.shares = stats.NewShares(s.y); s.shares != nil && !slices.Contains(times, sim.Never) {
+		return s
+	}
+	switch s.shares = nil; {
 	case slices.Contains(times, sim.Never):
-		none.Why = "never reached in some run"
-	case len(times) >= stats.VarianceRuns:
-		for _, t := range times {
-			y = append(y, float64(t))
-		}
-		if shares = stats.NewShares(y); shares == nil {
-			none.Why = "always the same"
-		}
+		s.why = "never reached in some run"
+	case len(times) < stats.VarianceRuns:
+		s.why = "too few runs"
+	default:
+		s.why = "always the same"
 	}
-	luck.Explained = none
-	for i, c := range list {
-		c.First, c.Total = none, none
-		if shares != nil {
-			c.First = shares.First(bins[i])
-			if c.Total.Why = "never reached when drawn anew"; c.again[k] != nil {
-				c.Total = shares.Total(y, c.again[k])
-			}
+	return s
+}
+
+// firsts works out the first orders of all chances.
+func (s *split) firsts(list []*chance) {
+	for _, c := range list {
+		first := stats.VarianceShare{Why: s.why}
+		if s.shares != nil {
+			first = s.shares.First(c.bins)
 		}
-		luck.Chances = append(luck.Chances, c.Chance)
+		s.first = append(s.first, first)
 	}
-	if shares != nil {
-		luck.Explained = shares.Explained()
-	}
-	slices.SortStableFunc(luck.Chances, func(a, b Chance) int { return compareShares(b, a) })
-	return luck
 }
 
 // compareShares puts what moves a milestone less before what moves it more.
@@ -119,7 +138,7 @@ func compareShares(a, b Chance) int {
 }
 
 // classes says in which class of its values a chance is in each run.
-func (m *mover) classes(c *chance, sampler *draw.Sampler, runs int) []int {
+func (m *mover) classes(c *chance, runs int) []int {
 	bin := make([]int, runs)
 	f := &c.factors[0]
 	even := float64(min(20, max(4, runs/25)))
@@ -131,7 +150,7 @@ func (m *mover) classes(c *chance, sampler *draw.Sampler, runs int) []int {
 		case draw.ForWeather:
 			bin[run] = int(f.Value(f.Uniform(from)))
 		case draw.ForMishap:
-			sampler.Run(m.b.Seed, run, luck)
+			m.sampler.Run(m.b.Seed, run, luck)
 			added = append(added, luck.Mishap[f.At])
 			if luck.MishapThen != nil { // those that happen with the condition only add less than those that always do
 				added[run] += luck.MishapThen[f.At]
@@ -164,35 +183,4 @@ func mishapClasses(added []sim.Time) []int {
 		}
 	}
 	return bin
-}
-
-// drawAnew plays the first runs with nothing but one chance drawn anew.
-func (m *mover) drawAnew(c *chance, sampler *draw.Sampler) {
-	places, u := draw.PlacesOf(c.factors), make([]float64, len(c.factors))
-	other := m.b.Seed ^ uint64(draw.KeyOf("drawn anew", ""))
-	c.again = make([][]float64, len(m.milestones))
-	reached := make([]bool, len(m.milestones))
-	for k := range reached {
-		reached[k] = true
-	}
-	w, luck, r := m.program.Worker(), new(sim.Luck), new(fast.Result)
-	for run := range min(redrawnRuns, len(m.Times[0])) {
-		for i := range c.factors {
-			u[i] = c.factors[i].Uniform(draw.StartOf(other, uint64(run)))
-		}
-		sampler.RunGiven(m.b.Seed, run, places, u, luck)
-		w.Play(luck, r)
-		for k, milestone := range m.milestones {
-			if r.Milestones[milestone] == sim.Never {
-				reached[k] = false
-				continue
-			}
-			c.again[k] = append(c.again[k], float64(r.Milestones[milestone]))
-		}
-	}
-	for k := range reached {
-		if !reached[k] {
-			c.again[k] = nil
-		}
-	}
 }

@@ -70,12 +70,27 @@ type Moves struct {
 	ExplainedCI *[2]float64 `json:"explained_ci95"`
 	VarianceWhy string      `json:"variance_why,omitempty"`
 	Chances     []Chance    `json:"luck"`
+	// Together are those of luck without a total effect of their own.
+	Together []Together `json:"luck_together,omitempty"`
+}
+
+// Together is some things left to luck that were drawn anew at the same time: the
+// total effect of each of them is at most theirs.
+type Together struct {
+	Of      []Drawn     `json:"drawn_together"`
+	Total   *float64    `json:"total_effect"`
+	TotalCI *[2]float64 `json:"total_effect_ci95"`
+}
+
+// Drawn names one thing that is left to luck.
+type Drawn struct {
+	Name    string `json:"name"` // of the task, person or load; "" for day and weather
+	Purpose string `json:"purpose"`
 }
 
 // Chance is one thing that is left to luck.
 type Chance struct {
-	Name    string      `json:"name"` // of the task, person or load; "" for day and weather
-	Purpose string      `json:"purpose"`
+	Drawn
 	First   *float64    `json:"first_order"`
 	FirstCI *[2]float64 `json:"first_order_ci95"`
 	Total   *float64    `json:"total_effect"`

@@ -272,11 +272,19 @@ func (c Comparison) luckOf(m int, luck *compare.Luck) []Block {
 		}
 		t.Rows = append(t.Rows, row)
 	}
+	more := len(luck.Chances) - len(t.Rows)
+	for _, g := range luck.Together {
+		if g.Total.Value < 0.01 {
+			break // likewise
+		}
+		t.Rows = append(t.Rows, Cells(Count{len(g.Chances), "other"}, "", OfVariance{g.Total}))
+		more -= len(g.Chances)
+	}
 	says := Say("Each alone, they hold {} of the variance together", OfVariance{luck.Explained})
-	if more := len(luck.Chances) - len(t.Rows); more > 0 {
+	if more > 0 {
 		says = Say("{}; {} under 1 % are not in the table", says, Count{more, "other"})
 	}
-	return []Block{t, Text{Says: Say("{}. The rest is what they do to each other. Alone: the share of the variance that knowing this would take away, from {}; in all: what would be left if only this were not known, drawn anew in {} (help odds).",
+	return []Block{t, Text{Says: Say("{}. The rest is what they do to each other. Alone: the share of the variance that knowing this would take away, from {}; in all: what would be left if only this were not known, drawn anew in {} or more (help odds).",
 		says, Count{luck.Runs, "run"}, Count{luck.Redrawn, "run"})}}
 }
 

@@ -1,0 +1,188 @@
+package compare
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"warmby/sim"
+	"warmby/sim/draw"
+	"warmby/sim/fast"
+	"warmby/sim/stats"
+)
+
+// What total effects may cost for one drill: so many times at most chances are
+// drawn anew, each time in so many runs that differ by it. So it does not grow
+// with the number of tasks.
+const (
+	redraws     = 64
+	redrawnRuns = 250
+)
+
+// worthTelling is the share of a variance from which on a group of chances is
+// looked into.
+const worthTelling = 0.01
+
+// redrawing works out total effects: of chances that matter alone each by itself,
+// of the others in groups, since the total effect of a group is at least that of
+// each of its members. Groups that matter are halved until none does or there have
+// been enough: sequential bifurcation, a sieve for few important factors among
+// many (B. Bettonvil and J. P. C. Kleijnen, Identifying the important factors in
+// simulation models with many factors, Tilburg University, 1994), here with the
+// total effects of groups.
+type redrawing struct {
+	*mover
+	split  []*split
+	groups []*redrawn
+}
+
+// redrawn is some chances that were drawn anew at the same time.
+type redrawn struct {
+	chances []*chance
+	total   []stats.VarianceShare // by milestone asked for
+	most    float64               // the largest of them
+}
+
+// all draws all chances anew.
+func (r *redrawing) all(ctx context.Context, list []*chance) error {
+	if !slices.ContainsFunc(r.split, func(s *split) bool { return s.shares != nil }) {
+		return nil
+	}
+	round := r.begin(list)
+	for spent := 0; len(round) > 0; {
+		spent += len(round)
+		if err := each(ctx, r.b.Workers, len(round), func(i int) { r.draw(round[i]) }); err != nil {
+			return err
+		}
+		r.groups = append(r.groups, round...)
+		round = r.halve((redraws - spent) / 2)
+	}
+	return nil
+}
+
+// begin returns the first groups: what matters alone by itself, the most of it
+// first, and all the rest together.
+func (r *redrawing) begin(list []*chance) (round []*redrawn) {
+	for i, c := range list {
+		for _, s := range r.split {
+			c.most = max(c.most, s.first[i].Value)
+		}
+	}
+	rest := slices.Clone(list)
+	slices.SortStableFunc(rest, func(a, b *chance) int { return cmp.Compare(b.most, a.most) })
+	for len(rest) > 0 && rest[0].most >= worthTelling && len(round) < redraws/2 {
+		round, rest = append(round, &redrawn{chances: rest[:1]}), rest[1:]
+	}
+	if len(rest) > 0 {
+		round = append(round, &redrawn{chances: rest})
+	}
+	return round
+}
+
+// halve takes out of the groups those that matter most, so many at most, and
+// returns their halves.
+func (r *redrawing) halve(most int) (round []*redrawn) {
+	slices.SortStableFunc(r.groups, func(a, b *redrawn) int { return cmp.Compare(b.most, a.most) })
+	r.groups = slices.DeleteFunc(r.groups, func(g *redrawn) bool {
+		n := len(g.chances)
+		if n == 1 || g.most < worthTelling || len(round) >= 2*most {
+			return false
+		}
+		round = append(round, &redrawn{chances: g.chances[:n/2]}, &redrawn{chances: g.chances[n/2:]})
+		return true
+	})
+	return round
+}
+
+// draw plays runs with nothing but the chances of a group drawn anew, the first
+// ones until so many as are wanted have come to differ by it: a mishap that is rare
+// is the same in most, and these need not be played.
+func (r *redrawing) draw(g *redrawn) {
+	var factors []draw.Factor
+	for _, c := range g.chances {
+		factors = append(factors, c.factors...)
+	}
+	places, u := draw.PlacesOf(factors), make([]float64, len(factors))
+	other := r.b.Seed ^ uint64(draw.KeyOf("drawn anew", ""))
+	again := make([][]float64, len(r.milestones))
+	w, luck, usual, result := r.program.Worker(), new(sim.Luck), new(sim.Luck), new(fast.Result)
+	for run, played := 0, 0; run < len(r.Times[0]) && played < redrawnRuns; run++ {
+		for i := range factors {
+			u[i] = factors[i].Uniform(draw.StartOf(other, uint64(run)))
+		}
+		r.sampler.RunGiven(r.b.Seed, run, places, u, luck)
+		differs := !sameLuck(luck, r.luckIn(run, usual))
+		if differs {
+			w.Play(luck, result)
+			played++
+		}
+		for k, milestone := range r.milestones {
+			at := r.Times[milestone][run]
+			if differs {
+				at = result.Milestones[milestone]
+			}
+			again[k] = append(again[k], float64(at))
+		}
+	}
+	for k, s := range r.split {
+		g.total = append(g.total, s.total(again[k]))
+		g.most = max(g.most, g.total[k].Value)
+	}
+}
+
+// luckIn returns the luck of a run as it is, which may be written into what is
+// given.
+func (m *mover) luckIn(run int, into *sim.Luck) *sim.Luck {
+	if run < len(m.lucks) {
+		return m.lucks[run]
+	}
+	m.sampler.Run(m.b.Seed, run, into)
+	return into
+}
+
+// sameLuck reports whether a drill plays out the same under both.
+func sameLuck(a, b *sim.Luck) bool {
+	return slices.Equal(a.Amount, b.Amount) && slices.Equal(a.Mishap, b.Mishap) && slices.Equal(a.Mishaps, b.Mishaps) &&
+		slices.Equal(a.Person, b.Person) && slices.Equal(a.Load, b.Load) && slices.Equal(a.Pace, b.Pace) && a.Weather == b.Weather
+}
+
+// total returns the total effect of what was drawn anew, by the milestone of the
+// runs then.
+func (s *split) total(again []float64) stats.VarianceShare {
+	switch {
+	case s.shares == nil:
+		return stats.VarianceShare{Why: s.why}
+	case slices.Contains(again, float64(sim.Never)):
+		return stats.VarianceShare{Why: "never reached when drawn anew"}
+	}
+	return s.shares.Total(s.y, again)
+}
+
+// luckOf puts together the shares of one milestone.
+func (r *redrawing) luckOf(k int, list []*chance) Luck {
+	s := r.split[k]
+	luck := Luck{Runs: len(r.Times[0]), Redrawn: min(redrawnRuns, len(r.Times[0])), Explained: stats.VarianceShare{Why: s.why}}
+	if s.shares != nil {
+		luck.Explained = s.shares.Explained()
+	}
+	for i, c := range list {
+		c.First, c.Total = s.first[i], stats.VarianceShare{Why: cmp.Or(s.why, "drawn anew with others")}
+	}
+	for _, g := range r.groups {
+		if len(g.chances) == 1 {
+			g.chances[0].Total = g.total[k]
+			continue
+		}
+		together := Together{Total: g.total[k]}
+		for _, c := range g.chances {
+			together.Chances = append(together.Chances, c.Chance)
+		}
+		luck.Together = append(luck.Together, together)
+	}
+	for _, c := range list {
+		luck.Chances = append(luck.Chances, c.Chance)
+	}
+	slices.SortStableFunc(luck.Chances, func(a, b Chance) int { return compareShares(b, a) })
+	slices.SortStableFunc(luck.Together, func(a, b Together) int { return cmp.Compare(b.Total.Value, a.Total.Value) })
+	return luck
+}
