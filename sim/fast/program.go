@@ -498,7 +498,7 @@ func (p *Program) compileShares(t *task) {
 func (p *Program) compileNews() {
 	n := int(p.words)
 	all := make([]uint64, (len(p.people)+2)*n)
-	p.does = sized(p.does, len(p.people))
+	p.does = make([][]uint64, len(p.people)) // never that of the program that a trial was made of
 	for who := range p.does {
 		p.does[who], all = all[:n], all[n:]
 	}
