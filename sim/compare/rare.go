@@ -81,6 +81,14 @@ func isSkewed(a, b []sim.Time) bool {
 	return int64(len(differences)) < stats.EnoughFor(stats.SkewnessOf(differences))
 }
 
+// DifferenceAt returns the paired difference of two drills at a milestone, a - b, by
+// itself, with why it calls nobody ahead, if it does not.
+func DifferenceAt(a, b *Played, m int) stats.Difference {
+	d := Pair(a.Times[m], b.Times[m]).Difference()
+	d.Doubt = Doubtful(a, b, m, d)
+	return d
+}
+
 // Doubtful says why a difference of two drills at a milestone, over their runs,
 // calls nobody ahead, however clear it is; "" when it may. D is of a - b, with the
 // interval that it is told with. What is so in every run is not in doubt for its

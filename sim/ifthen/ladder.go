@@ -182,7 +182,7 @@ func (w *work) slower(l Ladder, r Rung, rung []*compare.Played) (Line, bool) {
 	}
 	later := leastLater - 1
 	for m := range before.Drill.Milestones {
-		diff := compare.Pair(chosen.Times[m], before.Times[m]).Difference()
+		diff := compare.DifferenceAt(chosen, before, m)
 		usual, other := median(chosen.Times[m]), median(before.Times[m])
 		if usual == sim.Never || other == sim.Never || diff.Ahead() != 1 || usual-other <= later {
 			continue

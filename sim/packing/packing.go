@@ -82,7 +82,7 @@ func win(before, after *compare.Played, item int) (Win, bool) {
 	w := Win{Item: item, Milestone: -1}
 	worst := sim.Time(0)
 	for _, m := range compare.Primary(before.Drill) {
-		diff := compare.Pair(after.Times[m], before.Times[m]).Difference()
+		diff := compare.DifferenceAt(after, before, m)
 		if diff.Ahead() == 0 {
 			continue
 		}

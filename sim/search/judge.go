@@ -293,14 +293,23 @@ func (j *jury) p(a, b float64, inA, inB []float64) float64 {
 	return differ(a, b, inA, inB).p()
 }
 
-// enough reports whether there are runs enough to tell orders apart: for means
-// those that see often enough what is rare, too.
-func (j *jury) enough() bool {
-	return j.r.Runs >= stats.FewRuns && !(j.r.ByMeans() && compare.RarestOf(j.d, j.r.Runs) != nil)
+// mayTell reports whether the runs may tell orders so far apart in an aim: that they
+// are not few and, where it is a mean, that nothing they see too seldom can turn it
+// round.
+func (j *jury) mayTell(aim int, g Gain) bool {
+	if j.r.Runs < stats.FewRuns {
+		return false
+	}
+	if a := j.r.Aims[aim]; a.Goal != Reached || a.Statistic != Mean {
+		return true
+	}
+	apart := stats.Difference{Mean: stats.Mean{Value: g.Value, Low: g.Low, High: g.High, Runs: int64(j.r.Runs)}}
+	doubtful := func(d *sim.Drill) bool { return compare.DoubtfulForRare(d, d, apart) != "" }
+	return !doubtful(j.d) && !slices.ContainsFunc(j.scenes, func(s *scene) bool { return doubtful(s.d) })
 }
 
-// gain is how much sooner b is than a.
-func (j *jury) gain(a, b float64, inA, inB []float64) Gain {
+// gain is how much sooner b is than a in an aim.
+func (j *jury) gain(aim int, a, b float64, inA, inB []float64) Gain {
 	if math.IsInf(a, 1) || math.IsInf(b, 1) {
 		nan := math.NaN()
 		return Gain{nan, nan, nan, false, "not reached in every run, or in too few"}
@@ -310,7 +319,9 @@ func (j *jury) gain(a, b float64, inA, inB []float64) Gain {
 	}
 	d := differ(a, b, inA, inB)
 	half := d.half(level)
-	return Gain{d.mean, d.mean - half, d.mean + half, j.enough() && d.p() <= 1-level && d.mean != 0, ""}
+	g := Gain{Value: d.mean, Low: d.mean - half, High: d.mean + half}
+	g.Told = d.p() <= 1-level && d.mean != 0 && j.mayTell(aim, g)
+	return g
 }
 
 // complain sets what the best order still does not keep to.

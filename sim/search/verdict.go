@@ -53,7 +53,7 @@ func (j *jury) weighAll(before int) *verdict {
 
 // sooner is how much sooner one order is than another in an aim.
 func (v *verdict) sooner(i, k, than int) Gain {
-	return v.gain(v.values[than][k], v.values[i][k], v.influences[than][k], v.influences[i][k])
+	return v.gain(k, v.values[than][k], v.values[i][k], v.influences[than][k], v.influences[i][k])
 }
 
 // luck returns how likely two orders differ so much in an aim by luck.
@@ -202,7 +202,7 @@ func (v *verdict) describe(i int) Found {
 		Evenings: v.evenings(i), Burden: v.burdenOf(c), Turned: v.turnedPairs(c), People: v.peopleUnder(c), Cases: v.inCases(i)}
 	for k := range v.r.Aims {
 		behind := v.sooner(v.best, k, i)
-		behind.Told = i != v.best && v.enough() && v.behind[k][i] <= 1-level && behind.Value != 0
+		behind.Told = i != v.best && v.behind[k][i] <= 1-level && behind.Value != 0 && v.mayTell(k, behind)
 		f.Gain, f.Over, f.Behind = append(f.Gain, v.sooner(i, k, v.before)), append(f.Over, v.sooner(i, k, v.known)), append(f.Behind, behind)
 	}
 	return f
@@ -218,7 +218,7 @@ func (v *verdict) inCases(i int) (list []CaseFound) {
 			for k := range v.r.Aims {
 				is, influence := v.valueIn(i, k, in)
 				was, had := v.valueIn(v.before, k, in)
-				f.Value, f.Gain = append(f.Value, is), append(f.Gain, v.gain(was, is, had, influence))
+				f.Value, f.Gain = append(f.Value, is), append(f.Gain, v.gain(k, was, is, had, influence))
 			}
 		}
 		list = append(list, f)

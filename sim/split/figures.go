@@ -98,7 +98,7 @@ func (z *Size) SoonerThanBest(milestone int) (soonest *Split) {
 		return nil
 	}
 	for _, one := range z.Splits {
-		diff := compare.Pair(one.Times[milestone], best.Times[milestone]).Difference()
+		diff := compare.DifferenceAt(one.Played, best.Played, milestone)
 		if Ahead(diff) < 0 && diff.Mean.Value < by {
 			soonest, by = one, diff.Mean.Value
 		}
@@ -144,8 +144,7 @@ func ChangeAt(sizes []*Size, i int, form Form, milestone int) *Change {
 		return nil
 	}
 	c.Was, c.Is = was.Mean(milestone).Time(), is.Mean(milestone).Time()
-	c.Diff = compare.Pair(is.Times[milestone], was.Times[milestone]).Difference()
-	c.Diff.Doubt = compare.Doubtful(is.Played, was.Played, milestone, c.Diff)
+	c.Diff = compare.DifferenceAt(is.Played, was.Played, milestone)
 	return c
 }
 

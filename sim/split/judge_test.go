@@ -6,6 +6,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/compare"
+	"warmby/sim/draw"
 	"warmby/sim/split"
 	"warmby/sim/stats"
 )
@@ -90,6 +91,21 @@ func TestSomethingSoonerThanTheChoiceIsFound(t *testing.T) {
 	size.Best = 2
 	if got := size.SoonerThanBest(0); got != nil {
 		t.Errorf("split %p is named beside the soonest", got)
+	}
+}
+
+// What so few runs see too seldom may turn a small difference round, and no large one.
+func TestARareMishapLeavesTheChoiceWhereItIsClose(t *testing.T) {
+	size := &split.Size{Splits: []*split.Split{timed("", 50), timed("", 45)}}
+	for _, one := range size.Splits {
+		one.Drill.Tasks = []sim.Task{{Mishap: &sim.Mishap{Chance: 0.01, Adds: draw.Fixed(float64(3 * sim.Hour)), AtMost: 1}}}
+	}
+	if got := size.SoonerThanBest(0); got != nil {
+		t.Error("a split that is 5 min sooner is named although a mishap of 3 h is expected in 2 of the runs")
+	}
+	size.Splits[1] = timed("", 20)
+	if got := size.SoonerThanBest(0); got != size.Splits[1] {
+		t.Error("a split that is half an hour sooner is not named, which no such mishap can turn round")
 	}
 }
 

@@ -62,5 +62,7 @@ func (k *kept) against(other *kept, order, milestone int) (stats.Difference, com
 	if n := min(len(a.Times), len(b.Times)); n < len(a.Times) || n < len(b.Times) {
 		a, b = compare.MomentsOf(a.Times[:n], a.By, stats.Looks{}), compare.MomentsOf(b.Times[:n], b.By, stats.Looks{})
 	}
-	return compare.Pair(a.Times, b.Times).Difference(), a.Apart(&b)
+	diff := compare.Pair(a.Times, b.Times).Difference()
+	diff.Doubt = compare.DoubtfulForRare(k.drills[order], other.drills[order], diff)
+	return diff, a.Apart(&b)
 }
