@@ -56,13 +56,14 @@ func equalOrders(t testing.TB) (*sim.Drill, []sim.Order) {
 	return d, orders
 }
 
-// Where all orders are equal the gain on the best of the file is 0 on average, or
-// below it, for that best is chosen by the very runs that judge, and is told in no
-// more than 5 % of searches.
+// Where all orders are equal a gain on the best of the file is told in no more than
+// 5 % of searches, and its interval holds 0 in 95 % of them. The figure itself is a
+// little over 0 on average, for an order of the file is kept unless the found one did
+// better in these very runs: by less than a twentieth of the interval's half width.
 func TestAGainIsNoneWhereAllOrdersAreEqual(t *testing.T) {
 	d, orders := equalOrders(t)
 	studies := thorough.Cases(60, 500)
-	told, sum, squares := 0, 0.0, 0.0
+	told, missed, sum, half := 0, 0, 0.0, 0.0
 	for seed := range studies {
 		r, err := Improve(ctx, d, Options{Orders: orders, Runs: 200, Seed: uint64(1000 + seed), Workers: 2, Evaluations: 3000})
 		if err != nil {
@@ -72,17 +73,20 @@ func TestAGainIsNoneWhereAllOrdersAreEqual(t *testing.T) {
 		if g.Told {
 			told++
 		}
-		minutes := g.Value / float64(sim.Minute)
-		sum, squares = sum+minutes, squares+minutes*minutes
+		if g.Low > 0 || g.High < 0 {
+			missed++
+		}
+		sum += g.Value / float64(sim.Minute)
+		if r.Orders[0].Known == "" {
+			half = max(half, (g.High-g.Low)/2/float64(sim.Minute))
+		}
 	}
 	n := float64(studies)
-	mean := sum / n
-	se := math.Sqrt((squares/n - mean*mean) / n)
-	t.Logf("%d searches: mean gain %.3f min (standard error %.3f), told in %d", studies, mean, se, told)
-	if mean > 3*se {
-		t.Errorf("mean gain %.3f min, standard error %.3f, want none", mean, se)
+	t.Logf("%d searches: mean gain %.3f min, half widths up to %.3f min, told in %d, 0 not in %d intervals", studies, sum/n, half, told, missed)
+	if sum/n > half/20 {
+		t.Errorf("mean gain %.3f min, want less than a twentieth of %.3f", sum/n, half)
 	}
-	if limit := 0.05*n + 3*math.Sqrt(0.05*0.95*n); float64(told) > limit {
-		t.Errorf("a gain is told in %d of %d searches, want %.0f at most", told, studies, limit)
+	if limit := 0.05*n + 3*math.Sqrt(0.05*0.95*n); float64(max(told, missed)) > limit {
+		t.Errorf("a gain is told in %d of %d searches and 0 missed in %d, want %.0f at most", told, studies, missed, limit)
 	}
 }
