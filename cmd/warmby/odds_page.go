@@ -213,8 +213,8 @@ that is less), and then after between a quarter more and four times as many, as
 the width foretells, until it is narrow under all orders or --runs are played.
 It stops and says so where no number of runs would do (never in some run: no
 mean). A mean is not looked at before a mishap, or a case of the weather, is
-expected in 40 of the runs, nor before there are 25 times the square of the
-moments' skewness. Though it is looked at again and again, such an interval holds
+expected in 40 of the runs of the point, nor before there are 25 times the square of
+the moments' skewness. Though it is looked at again and again, such an interval holds
 as often as it says when it is narrow (Chow and Robbins, Ann. Math. Statist. 36
 (1965) 457-462): with mishaps of 5, 1 and 0.1 % and two long tails in 93.6 to 95.6 %
 of 2,000 studies each, on average 94.9 %.

@@ -95,7 +95,7 @@ func TestPrecisionHoldsTheTruth(t *testing.T) {
 // untils ask for intervals so many standard deviations wide.
 func (l *law) untils(width float64) []batch.Until {
 	list := []batch.Until{
-		{What: batch.Mean, Wide: sim.Time(width * l.sd), Least: l.least},
+		{What: batch.Mean, Wide: sim.Time(width * l.sd), Least: func(*sim.Drill) int { return l.least }},
 		{What: batch.OnTime, Share: width * math.Sqrt(l.share*(1-l.share))},
 	}
 	if l.density > 0 {

@@ -26,7 +26,9 @@ type Until struct {
 	P         float64  // of Quantile
 	Wide      sim.Time // how far apart the ends of the interval may be, for Mean and Quantile
 	Share     float64  // the same for OnTime, 0 to 1
-	Least     int      // runs to be played before a mean is looked at, if more than FirstStage
+	// Least returns how many runs of a drill are to be played before a mean is looked
+	// at, if more than FirstStage; nil for no more. It is asked at each point.
+	Least func(d *sim.Drill) int
 }
 
 // Measure is what the interval is of.
@@ -50,11 +52,18 @@ type Verdict struct {
 	Why    string // why it is not narrow
 }
 
-func (u *Until) first(most int) int {
-	if u.What == Mean {
-		return min(most, max(FirstStage, chunks(u.Least)*ChunkRuns))
+func (u *Until) first(most int) int { return min(most, FirstStage) }
+
+// least returns how many runs a point must have before its interval is looked at, at
+// most as many as there may be.
+func (u *Until) least(s *Summary, most int) int {
+	least := 0
+	if u.What == Mean && u.Least != nil {
+		for i := range s.Orders {
+			least = max(least, u.Least(s.Orders[i].Drill))
+		}
 	}
-	return min(most, FirstStage)
+	return min(most, chunks(least)*ChunkRuns)
 }
 
 // judge looks at the interval of a point. It returns how many runs there should
@@ -63,6 +72,9 @@ func (u *Until) first(most int) int {
 func (u *Until) judge(s *Summary, most int) (Verdict, int) {
 	runs := int(s.Runs)
 	v := Verdict{Runs: runs, Narrow: true}
+	if least := u.least(s, most); runs < least {
+		return v, least
+	}
 	widest := 0.0 // against what is asked
 	for i := range s.Orders {
 		o := &s.Orders[i]

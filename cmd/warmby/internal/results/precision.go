@@ -57,8 +57,11 @@ func (j *Job) untilOf(d *sim.Drill, name string, what batch.Measure, p float64, 
 		return nil, &mistake.Usage{What: fmt.Sprintf("--precision: quantiles are kept to the whole second; how narrow must be 2 s or more, got %q", wide), Cure: hint}
 	}
 	u.Wide, u.Share = sim.Milliseconds(1000*v), v
-	if rare := compare.RarestOf(d, batch.FirstStage); rare != nil {
-		u.Least = rare.Enough
+	u.Least = func(d *sim.Drill) int {
+		if rare := compare.RarestOf(d, batch.FirstStage); rare != nil {
+			return rare.Enough
+		}
+		return 0
 	}
 	return u, nil
 }
