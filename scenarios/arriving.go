@@ -10,7 +10,7 @@ import (
 )
 
 // errNoArrival says that a scenario does not know when the team arrives.
-var errNoArrival = errors.New("site: arrival is missing\n  hint: such as arrival: 2027-01-16T13:40:00+02:00 (date, T, time, offset from UTC)")
+var errNoArrival = errors.New("site: arrival is missing\n  hint: such as arrival: 2027-01-16 13:40 +02:00 (date, time, offset from UTC)")
 
 // Arriving returns the drill of an order with the team arriving at another
 // moment, while light and weather stay on the clock:

@@ -757,7 +757,7 @@
 //	elevation: a length. Default: 0 m.
 //	    Above the sea; sets the boiling point (its formula ends at some 8650 m).
 //	arrival: date and time with offset. Default: unknown: no clock times, no dark.
-//	    Date and time with offset; light and clock times follow from it.
+//	    As 2027-01-16 14:55 +02:00; light and clock times follow from it.
 //	snow: keys of snow. Default: unknown.
 //	    Its depth, density and temperature.
 //	lights: none or headlamps. Default: none.

@@ -226,7 +226,7 @@ func (o *overlay) arrive(at string) {
 		o.odd.add("arrive", at, fmt.Sprintf("not a clock time, got %q", at), "such as 15:30 (00:00 to 23:59)")
 		return
 	case old.IsZero():
-		o.odd.add("arrive", at, "the file does not say on which day the team arrives", "add it under \"site\", such as arrival: 2027-01-16T13:40:00+02:00")
+		o.odd.add("arrive", at, "the file does not say on which day the team arrives", "add it under \"site\", such as arrival: 2027-01-16 13:40 +02:00")
 		return
 	}
 	year, month, day := old.Date()

@@ -61,7 +61,7 @@ var siteKeys = &object{name: "site", say: "where and when the team halts; t = 0 
 	{"latitude", numberShape{"-90", "90", 8, false}, false, "unknown: no light, no dark", "degrees, north positive"},
 	{"longitude", numberShape{"-180", "180", 8, false}, false, "unknown", "degrees, east positive"},
 	{"elevation", quantityShape{d: inLength, low: "-500 m", high: "8600 m"}, false, "0 m", "above the sea; sets the boiling point (its formula ends at some 8650 m)"},
-	{"arrival", momentShape{}, false, "unknown: no clock times, no dark", "date and time with offset; light and clock times follow from it"},
+	{"arrival", momentShape{}, false, "unknown: no clock times, no dark", "as 2027-01-16 14:55 +02:00; light and clock times follow from it"},
 	{"snow", &object{name: "snow", say: "the snow on the site", keys: []key{
 		{"depth", quantityShape{d: inLength, low: "0 m", high: "20 m"}, false, "unknown", "for the condition snow deeper than"},
 		{"density", quantityShape{d: inDensity, low: "0 kg/m3", high: "917 kg/m3", over: true}, false, "unknown", "how many pots of snow make a pot of water; at most that of ice"},

@@ -181,7 +181,7 @@ func (conditionShape) schema() schema {
 }
 
 func (momentShape) schema() schema {
-	return schema{"type": "string", "pattern": `^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(Z|[-+][0-9]{2}:[0-9]{2})$`}
+	return schema{"type": "string", "pattern": momentPattern}
 }
 
 func (targetShape) schema() schema {

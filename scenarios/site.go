@@ -27,7 +27,7 @@ func (b *builder) readSite(n *yaml.Node) {
 		s.SnowDensity = b.float(snow, "density", 0)
 		s.SnowTemperature = b.float(snow, "temperature", 0)
 	}
-	if t, err := time.Parse(time.RFC3339, b.text(n, "arrival")); err == nil {
+	if t, err := parseMoment(b.text(n, "arrival")); err == nil {
 		_, offset := t.Zone()
 		s.Arrival = t.In(time.FixedZone(t.Format("-07:00"), offset))
 	}

@@ -158,23 +158,22 @@ func (helpersShape) words() string { return "whole number, or list of: name of a
 type momentShape struct{}
 
 func (momentShape) check(r *reader, n *yaml.Node) {
-	const hint = "such as 2027-01-16T13:40:00+02:00 (date, T, time, offset from UTC)"
 	if n.Kind != yaml.ScalarNode {
-		r.failGot(n, "must be a date and time with an offset", hint)
+		r.failGot(n, "must be a date and time with an offset", momentHint)
 		return
 	}
-	t, err := time.Parse(time.RFC3339, n.Value)
+	t, err := parseMoment(n.Value)
 	switch {
 	case err != nil:
-		if _, local := time.Parse("2006-01-02T15:04:05", n.Value); local == nil {
-			r.failGot(n, "the offset from UTC is missing", hint)
+		if lacksOffset(n.Value) {
+			r.failGot(n, "the offset from UTC is missing", momentHint)
 			return
 		}
-		r.failGot(n, "must be a date and time with an offset", hint)
+		r.failGot(n, "must be a date and time with an offset", momentHint)
 	case t.Year() < 1900 || t.Year() > 2100:
-		r.failGot(n, "the year must be from 1900 to 2100", "write the date of the evening, such as 2027-01-16T13:40:00+02:00")
+		r.failGot(n, "the year must be from 1900 to 2100", "write the date of the evening, such as 2027-01-16 13:40 +02:00")
 	case t.Nanosecond() != 0:
-		r.failGot(n, "must be in whole seconds", hint)
+		r.failGot(n, "must be in whole seconds", momentHint)
 	}
 }
 func (momentShape) words() string { return "date and time with offset" }

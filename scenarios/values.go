@@ -63,7 +63,7 @@ func atCommas(text string) []string {
 func valueRange(text, from, to string) ([]string, error) {
 	to, by, stepped := strings.Cut(to, " step ")
 	to, by = strings.TrimSpace(to), strings.TrimSpace(by)
-	if a, err := time.Parse(time.RFC3339, from); err == nil {
+	if a, err := parseMoment(from); err == nil {
 		return momentRange(text, a, to, by)
 	}
 	a, unit, whyA := leadingNumber(from)
@@ -112,9 +112,9 @@ func steps(text string, a, b, step *big.Rat, unit string) ([]string, error) {
 }
 
 func momentRange(text string, a time.Time, to, by string) ([]string, error) {
-	b, err := time.Parse(time.RFC3339, to)
+	b, err := parseMoment(to)
 	if err != nil {
-		return nil, fmt.Errorf("a range of moments ends with a moment, got %s\n  hint: such as \"2027-01-16T15:00:00+02:00\"", quote(to))
+		return nil, fmt.Errorf("a range of moments ends with a moment, got %s\n  hint: such as \"2027-01-16 15:00 +02:00\"", quote(to))
 	}
 	ms, why, hint := parseQuantity(by, inTime)
 	if why == "" && ms.Sign() <= 0 {

@@ -450,6 +450,10 @@ type Milestone struct {
 	ByText string
 }
 
+// Met reports whether a moment at which the milestone is reached, [Never] if it is
+// not, is in time for its target. Without a target every moment is.
+func (m *Milestone) Met(at Time) bool { return at != Never && at <= m.By }
+
 // WeatherCase is one way in which the weather may go.
 type WeatherCase struct {
 	Name   string

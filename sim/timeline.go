@@ -104,8 +104,7 @@ func (tl *Timeline) StopOf(milestone int) *Cause {
 
 // Met reports whether a milestone with a target was reached in time.
 func (tl *Timeline) Met(milestone int) bool {
-	by := tl.Drill.Milestones[milestone].By
-	return tl.Milestones[milestone] != Never && tl.Milestones[milestone] <= by
+	return tl.Drill.Milestones[milestone].Met(tl.Milestones[milestone])
 }
 
 // SetMilestones works out when each milestone was reached from the ends of

@@ -168,7 +168,7 @@ func newHalting(src *ask.Source, in *ask.Case, order string, f haltFlags) (*halt
 		return nil, err
 	}
 	if h.d.Site.Arrival.IsZero() {
-		return nil, &mistake.Input{What: src.Name + ": site: arrival is missing, and there is nothing to move along the clock", Cure: "such as arrival: 2027-01-16T13:40:00+02:00 (date, T, time, offset from UTC)"}
+		return nil, &mistake.Input{What: src.Name + ": site: arrival is missing, and there is nothing to move along the clock", Cure: "such as arrival: 2027-01-16 13:40 +02:00 (date, time, offset from UTC)"}
 	}
 	if err := h.settleMilestone(src.Name); err != nil {
 		return nil, err

@@ -82,7 +82,7 @@ func (e *evening) place() {
 	}
 	e.Latitude, e.Longitude = fmt.Sprintf("%.6g", p.Latitude), fmt.Sprintf("%.6g", e.longitude)
 	e.Elevation = fmt.Sprintf("%.0f m", p.Elevation)
-	e.Arrival = e.arrival.Format(time.RFC3339)
+	e.Arrival = e.arrival.Format("2006-01-02 15:04 -07:00")
 }
 
 // bitter is the air, less a degree for each m/s of wind, in which the jacket

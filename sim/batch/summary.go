@@ -85,12 +85,12 @@ func (o *OrderSummary) add(runs *OrderRuns) {
 	}
 	o.Stopped += runs.Stopped
 	for m := range o.Milestones {
-		moments, by := &o.Milestones[m], o.Drill.Milestones[m].By
+		moments, milestone := &o.Milestones[m], &o.Drill.Milestones[m]
 		for k := m; k < len(runs.Milestones); k += len(o.Milestones) {
 			at := runs.Milestones[k]
 			moments.Tally.Add(at)
 			moments.Counts.Add(at)
-			if at != sim.Never && at <= by {
+			if milestone.Met(at) {
 				moments.OnTime++
 			}
 		}

@@ -34,7 +34,7 @@ func (s *Standing) BestAt(m int) *Best {
 	in := make([][]bool, len(s.Played))
 	for i, p := range s.Played {
 		for _, at := range p.Times[m] {
-			in[i] = append(in[i], onTime(at, p.Drill.Milestones[m].By))
+			in[i] = append(in[i], p.Drill.Milestones[m].Met(at))
 		}
 	}
 	return oftenest(m, in, s.Played[0].Looks)

@@ -69,7 +69,7 @@ func (p *Played) inTime() (in []bool, targets bool) {
 		}
 		targets = true
 		for run, at := range p.Times[m] {
-			in[run] = in[run] && onTime(at, milestone.By)
+			in[run] = in[run] && milestone.Met(at)
 		}
 	}
 	return in, targets
@@ -109,13 +109,13 @@ func MostOftenWell(list []Well) []int {
 func MostOftenInTime(played []*Played, m int) []int {
 	var in [][]bool
 	for _, p := range played {
-		by := p.Drill.Milestones[m].By
-		if by == sim.Never {
+		milestone := &p.Drill.Milestones[m]
+		if milestone.By == sim.Never {
 			return nil
 		}
 		runs := make([]bool, len(p.Times[m]))
 		for run, at := range p.Times[m] {
-			runs[run] = onTime(at, by)
+			runs[run] = milestone.Met(at)
 		}
 		in = append(in, runs)
 	}

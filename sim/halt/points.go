@@ -60,7 +60,7 @@ func onTime(p *compare.Played) []*stats.Share {
 		}
 		var met int64
 		for _, at := range p.Times[m] {
-			if at != sim.Never && at <= milestone.By { // sim.Never is the largest of all
+			if milestone.Met(at) {
 				met++
 			}
 		}

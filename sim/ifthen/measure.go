@@ -29,8 +29,7 @@ func targets(d *sim.Drill) (list []int) {
 // inTime reports whether a run meets the target of a milestone, or all of them.
 func inTime(p *compare.Played, milestone, run int) bool {
 	if milestone != all {
-		at := p.Times[milestone][run]
-		return at != sim.Never && at <= p.Drill.Milestones[milestone].By
+		return p.Drill.Milestones[milestone].Met(p.Times[milestone][run])
 	}
 	for _, m := range targets(p.Drill) {
 		if !inTime(p, m, run) {

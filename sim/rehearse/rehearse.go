@@ -77,9 +77,8 @@ func (r *Rehearsal) Quickly(milestone int) (count int) {
 
 // InTime returns in how many of the evenings a milestone met its target.
 func (r *Rehearsal) InTime(milestone int) (count int) {
-	by := r.Drill.Milestones[milestone].By
 	for _, t := range r.Evenings.Times[milestone] {
-		if t != sim.Never && t <= by {
+		if r.Drill.Milestones[milestone].Met(t) {
 			count++
 		}
 	}
