@@ -16,7 +16,7 @@ func TestTonightIsTheFileWithItsFactsWrittenIn(t *testing.T) {
 	src, _ := library.Read("kestrel-fell")
 	text := regexp.MustCompile(`(?m)^  - \{name: Edda.*\n`).ReplaceAllString(string(src), "")
 	text = regexp.MustCompile(`air: -\d+ C, wind: \d+ m/s`).ReplaceAllString(text, "air: -28 C, wind: 8 m/s")
-	text = strings.NewReplacer(", Edda]", "]", "[Edda, ", "[", "T14:55:00", "T15:30:00", "    arrives: 6 min", "    arrives: 20 min",
+	text = strings.NewReplacer(", Edda]", "]", "[Edda, ", "[", " 14:55 +", " 15:30 +", "    arrives: 6 min", "    arrives: 20 min",
 		"burner: {power", "burner: {count: 1, power", "{name: Caro,", "{name: Caro, arrives: 9 min,").Replace(text)
 	copied := filepath.Join(t.TempDir(), "kestrel-fell")
 	if err := os.WriteFile(copied, []byte(text), 0o666); err != nil {
