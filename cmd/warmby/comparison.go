@@ -103,13 +103,10 @@ func (c *comparison) settlePrimary(names []string, where string) error {
 
 // play plays everything that was asked for.
 func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
-	if err := c.settleRuns(ctx, s); err != nil {
+	if err := c.playAsIs(ctx, s); err != nil {
 		return fmt.Errorf("%s: %w", c.name, err)
 	}
 	b := c.batch()
-	if err := c.asIs.play(ctx, s, b); err != nil {
-		return fmt.Errorf("%s: %w", c.name, err)
-	}
 	for _, w := range c.whatIfs {
 		changed, err := s.WhatIf(w.whatIf)
 		if err != nil {
@@ -130,18 +127,18 @@ func (c *comparison) play(ctx context.Context, s *scenarios.Scenario) error {
 	return c.askWhatMoves(ctx, b)
 }
 
-// settleRuns looks how many runs it takes until the orders are told apart, if that
-// is asked for.
-func (c *comparison) settleRuns(ctx context.Context, s *scenarios.Scenario) error {
+// playAsIs plays the scenario as it is: the runs that are asked for, or until the
+// orders are told apart.
+func (c *comparison) playAsIs(ctx context.Context, s *scenarios.Scenario) error {
 	if c.asked.untilTold == 0 {
-		return nil
+		return c.asIs.play(ctx, s, c.batch())
 	}
 	drills, err := c.asIs.drills(s)
 	if err != nil {
 		return err
 	}
-	told, err := compare.UntilTold(ctx, drills, c.batch(), c.primary, c.asked.untilTold)
-	c.runs, c.until = told.Runs, &told
+	told, played, accounts, err := compare.UntilTold(ctx, drills, c.batch(), c.primary, c.asked.untilTold)
+	c.runs, c.until, c.asIs.played, c.asIs.cold = told.Runs, &told, played, accounts
 	return err
 }
 

@@ -75,8 +75,8 @@ played. All intervals are then wider and hold at every look: those of an asympto
 confidence sequence (Waudby-Smith, Arbour, Sinha, Kennedy and Ramdas, Ann. Statist.
 52 (2024) 2613-2640, theorem 2.2), narrowest after four times --runs. In the same
 studies an equal order was called ahead in 1 of 100. Orders that are the same in
-every run, or do not always get there, are not waited for. What can wait, what moves
-it and cold are told as after one look.
+every run, or do not always get there, are not waited for. What moves it and cold
+are told as after one look.
 
 
 WHAT MOVES IT: SHARES OF THE VARIANCE

@@ -70,7 +70,7 @@ func (p *Played) leaveOut(ctx context.Context, task int, b Batch) (LeftOut, erro
 			l.Wins = append(l.Wins, nil)
 			continue
 		}
-		win := Pair(without[0].Times[m], p.Times[m][:b.Runs]).Difference()
+		win := p.Looks.Difference(Pair(without[0].Times[m], p.Times[m][:b.Runs]))
 		l.Wins = append(l.Wins, &win)
 	}
 	return l, nil

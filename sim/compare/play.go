@@ -38,7 +38,12 @@ type reading struct {
 }
 
 // of returns which reading a run is played as.
-func (r reading) of(run int) int { return run * len(r.drills) / r.runs }
+func (r reading) of(run int) int {
+	if len(r.drills) == 1 {
+		return 0
+	}
+	return run * len(r.drills) / r.runs
+}
 
 // split calls do for each stretch of the runs from one to another that are
 // played as one reading.
@@ -109,11 +114,14 @@ type Played struct {
 }
 
 // reading returns the readings as which a drill was played.
-func (p *Played) reading() reading {
+func (p *Played) reading() reading { return p.readingOf(len(p.Times[0])) }
+
+// readingOf is reading of one that is to be played so many times.
+func (p *Played) readingOf(runs int) reading {
 	if p.Readings == nil {
-		return reading{[]*sim.Drill{p.Drill}, len(p.Times[0])}
+		return reading{[]*sim.Drill{p.Drill}, runs}
 	}
-	return reading{p.Readings, len(p.Times[0])}
+	return reading{p.Readings, runs}
 }
 
 // chunk is how many runs a worker plays before it asks for more.
@@ -122,57 +130,87 @@ const chunk = 256
 // Play plays every drill of a list in all runs of a batch. The error is that of
 // the context.
 func Play(ctx context.Context, drills []*sim.Drill, b Batch) ([]*Played, error) {
-	played, _, err := play(ctx, drills, b, 0)
-	return played, err
+	s := seriesOf(drills, b, 0)
+	if err := s.playTo(ctx, b.Runs); err != nil {
+		return nil, err
+	}
+	return s.played, nil
 }
 
 // PlayCold is [Play] and then [HowCold], but plays each run once.
 func PlayCold(ctx context.Context, drills []*sim.Drill, b Batch) ([]*Played, []*Cold, error) {
-	played, chills, err := play(ctx, drills, b, min(b.Runs, coldRuns))
-	if err != nil {
+	s := seriesOf(drills, b, coldRuns)
+	if err := s.playTo(ctx, b.Runs); err != nil {
 		return nil, nil, err
 	}
-	return played, gatherAll(played, chills), nil
+	return s.played, s.cold(), nil
 }
 
-// play plays drills, and keeps the account of cold of those that have one in so
-// many of the first runs: by drill, then by run.
-func play(ctx context.Context, drills []*sim.Drill, b Batch, chilled int) ([]*Played, [][]chill, error) {
-	played, chills := make([]*Played, len(drills)), make([][]chill, len(drills))
-	readers := make([]*readers, len(drills))
-	for i, d := range drills {
-		played[i] = &Played{Drill: d, Times: make([][]sim.Time, len(d.Milestones)), Readings: b.read(d), Looks: b.Looks}
-		for m := range played[i].Times {
-			played[i].Times[m] = make([]sim.Time, b.Runs)
+// series is drills that are played under the same luck, run after run, as far as
+// is asked for. Those played as several readings are played to the end of the
+// batch at once, for their runs are shared out among the readings.
+type series struct {
+	b       Batch
+	played  []*Played
+	readers []*readers
+	chilled int       // in so many of the first runs the account of cold is kept
+	chills  [][]chill // by drill, then by run; nil for one that has no account
+	runs    int       // how many have been played
+}
+
+func seriesOf(drills []*sim.Drill, b Batch, chilled int) *series {
+	s := &series{b: b, chilled: chilled, chills: make([][]chill, len(drills))}
+	for _, d := range drills {
+		p := &Played{Drill: d, Times: make([][]sim.Time, len(d.Milestones)), Readings: b.read(d), Looks: b.Looks}
+		s.played = append(s.played, p)
+		s.readers = append(s.readers, readersOf(p.readingOf(b.Runs)))
+	}
+	return s
+}
+
+// playTo plays on until there are so many runs.
+func (s *series) playTo(ctx context.Context, runs int) error {
+	first := s.runs
+	for i, p := range s.played {
+		for m := range p.Times {
+			p.Times[m] = append(p.Times[m], make([]sim.Time, runs-first)...)
 		}
-		readers[i] = readersOf(played[i].reading())
-		if chilled > 0 && cold.Kept(d) {
-			chills[i] = make([]chill, chilled)
+		if chilled := min(runs, s.chilled); chilled > len(s.chills[i]) && cold.Kept(p.Drill) {
+			s.chills[i] = append(s.chills[i], make([]chill, chilled-len(s.chills[i]))...)
 		}
 	}
-	chunks := (b.Runs + chunk - 1) / chunk
-	halts := make([]stops, len(drills)*chunks)
-	err := each(ctx, b.Workers, len(halts), func(job int) {
-		i, from := job/chunks, job%chunks*chunk
-		r := readers[i].get()
-		defer readers[i].put(r)
-		halts[job] = played[i].play(r, b.Seed, from, min(b.Runs, from+chunk), chills[i])
+	chunks := (runs - first + chunk - 1) / chunk
+	halts := make([]stops, len(s.played)*chunks)
+	err := each(ctx, s.b.Workers, len(halts), func(job int) {
+		i, from := job/chunks, first+job%chunks*chunk
+		r := s.readers[i].get()
+		defer s.readers[i].put(r)
+		halts[job] = s.played[i].play(r, s.b.Seed, from, min(runs, from+chunk), s.chills[i])
 	})
 	if err != nil {
-		return nil, nil, err
+		return err
 	}
-	for job, s := range halts {
-		p := played[job/chunks]
-		if p.Stopped == 0 && s.count > 0 {
-			p.StopRun = s.run
-			read := p.reading()
-			k := read.of(s.run)
-			p.Stop = readers[job/chunks].get().workers[k].Stopped(draw.Run(read.drills[k], b.Seed, s.run))
-		}
-		p.Stopped += s.count
+	for job, h := range halts {
+		s.stopped(job/chunks, h)
 	}
-	return played, chills, nil
+	s.runs = runs
+	return nil
 }
+
+// stopped takes in how many runs of a chunk came to a stop, chunk by chunk.
+func (s *series) stopped(drill int, h stops) {
+	p := s.played[drill]
+	if p.Stopped == 0 && h.count > 0 {
+		p.StopRun = h.run
+		of := s.readers[drill].of
+		k := of.of(h.run)
+		p.Stop = s.readers[drill].get().workers[k].Stopped(draw.Run(of.drills[k], s.b.Seed, h.run))
+	}
+	p.Stopped += h.count
+}
+
+// cold sums up the accounts of cold.
+func (s *series) cold() []*Cold { return gatherAll(s.played, s.chills) }
 
 // stops is how many runs of a chunk came to a stop, and the first of them.
 type stops struct{ count, run int }

@@ -14,24 +14,25 @@ type Told struct {
 	All         bool // whether all that can be told apart is
 }
 
-// UntilTold looks how many runs it takes until all drills are told apart at some
-// milestones: those of the batch at first, then twice as many each time, up to
-// most. Whoever plays so many must play them with [Told.Looks]. Two drills that
-// are the same in every run, or of which one does not always get there, are never
-// told apart, and not waited for.
-func UntilTold(ctx context.Context, drills []*sim.Drill, b Batch, milestones []int, most int) (Told, error) {
+// UntilTold plays on until all drills are told apart at some milestones, and keeps
+// the account of cold as [PlayCold] does: the runs of the batch at first, then twice
+// as many each time, up to most. Two drills that are the same in every run, or of
+// which one does not always get there, are never told apart, and not waited for. The
+// batch must not be read in several ways.
+func UntilTold(ctx context.Context, drills []*sim.Drill, b Batch, milestones []int, most int) (Told, []*Played, []*Cold, error) {
+	if b.ReadAs != nil {
+		panic("compare: runs that are shared by several readings cannot be added to")
+	}
 	t := Told{First: b.Runs, Most: most}
 	b.Looks = t.Looks()
-	for {
-		played, err := Play(ctx, drills, b)
-		if err != nil {
-			return t, err
+	s := seriesOf(drills, b, coldRuns)
+	for t.Runs = b.Runs; ; t.Runs = min(most, 2*t.Runs) {
+		if err := s.playTo(ctx, t.Runs); err != nil {
+			return t, nil, nil, err
 		}
-		t.Runs, t.All = b.Runs, allTold(Stand(played, milestones), milestones)
-		if t.All || b.Runs >= most {
-			return t, nil
+		if t.All = allTold(Stand(s.played, milestones), milestones); t.All || t.Runs >= most {
+			return t, s.played, s.cold(), nil
 		}
-		b.Runs = min(most, 2*b.Runs)
 	}
 }
 

@@ -1,6 +1,8 @@
 package compare_test
 
 import (
+	"reflect"
+	"slices"
 	"testing"
 
 	"warmby/sim"
@@ -33,7 +35,7 @@ func TestRunsAreAddedUntilOrdersAreToldApart(t *testing.T) {
 		{"the same", []*sim.Drill{tents("pitch", 30), tents("pitch", 30)}, 200, 200, true},
 	} {
 		most := max(c.most, 3000)
-		got, err := compare.UntilTold(ctx, c.drills, b, []int{1}, most)
+		got, had, _, err := compare.UntilTold(ctx, c.drills, b, []int{1}, most)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -46,11 +48,43 @@ func TestRunsAreAddedUntilOrdersAreToldApart(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		for i := range played {
+			if !slices.EqualFunc(had[i].Times, played[i].Times, slices.Equal) || had[i].Looks != played[i].Looks {
+				t.Errorf("%s: drill %d played on and on has other moments than one played at once", c.name, i)
+			}
+		}
 		once := *played[0]
 		once.Looks = stats.Looks{}
 		wide, narrow := compare.Stand(played, []int{1}).Odds[1][0], compare.Stand([]*compare.Played{&once}, []int{1}).Odds[1][0]
 		if !(wide.Mean.Low < narrow.Mean.Low && wide.Quantiles[0].Low < narrow.Quantiles[0].Low) {
 			t.Errorf("%s: intervals %+v are not wider than those of one look, %+v", c.name, wide.Mean, narrow.Mean)
+		}
+	}
+}
+
+// The account of cold goes on with the runs, up to those in which it is kept, and so
+// does what came to a stop.
+func TestRunsThatAreAddedKeepTheirAccountOfCold(t *testing.T) {
+	equal := freezing(0, 1, 2, 3)
+	equal.Tasks[2].Name = "the same with other luck"
+	drills := []*sim.Drill{freezing(0, 1, 2, 3), equal}
+	told, had, kept, err := compare.UntilTold(ctx, drills, compare.Batch{Seed: 5, Runs: 300, Workers: 2}, []int{1}, 2500)
+	if err != nil {
+		t.Fatal(err)
+	}
+	played, want, err := compare.PlayCold(ctx, drills, compare.Batch{Seed: 5, Runs: told.Runs, Workers: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if told.Runs < 2400 {
+		t.Fatalf("told apart after %d runs, fewer than the account is kept in", told.Runs)
+	}
+	if !reflect.DeepEqual(kept, want) {
+		t.Errorf("%d runs: another account than of runs played at once", told.Runs)
+	}
+	for i := range played {
+		if had[i].Stopped != played[i].Stopped || had[i].StopRun != played[i].StopRun {
+			t.Errorf("drill %d came to a stop in %d runs, first in %d; want %d, %d", i, had[i].Stopped, had[i].StopRun, played[i].Stopped, played[i].StopRun)
 		}
 	}
 }

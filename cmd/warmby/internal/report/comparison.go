@@ -131,7 +131,7 @@ func (c Comparison) facts() []Block {
 		if !u.All {
 			told = "and not all orders were told apart"
 		}
-		blocks = append(blocks, Text{Says: Say("Looked at after {}, and each time there were twice as many, up to {} at most, {}: intervals are wider for it, and hold at every look (help odds).",
+		blocks = append(blocks, Text{Says: Say("Looked at after {}, and each time there were twice as many, up to {} at most, {}: intervals are wider for it, and hold at every look, but for those of what decides a milestone and of cold, which are as of one look (help odds).",
 			Count{u.First, "run"}, Count{u.Most, "run"}, told)})
 	}
 	return blocks
