@@ -24,11 +24,9 @@ func (w *Worker) allocate() bool {
 		di := lowest(w.look & from)
 		w.look &^= 1 << di
 		from = ^uint64(1) << di
-		det := &w.p.groups[di]
-		switch {
-		case det.inTurn:
+		if det := &w.p.groups[di]; det.inTurn {
 			started = w.scanInTurn(det, di) || started
-		case det.words != 1 || w.ready[det.first] != 0:
+		} else {
 			started = w.scan(det, di, det.words, ^uint64(0)) || started
 		}
 	}
@@ -48,14 +46,13 @@ func (w *Worker) tellFreed() {
 // than are free.
 func (w *Worker) scan(det *group, di, words int32, mask uint64) bool {
 	started := false
-	for k := int32(0); k < words; k++ {
-		word := det.first + k
-		m := w.ready[word] & (w.news[word] | w.p.every[word])
-		w.news[word] = 0
+	for k := range words {
+		s, only := &w.segments[det.first+k], ^uint64(0)
 		if k == words-1 {
-			m &= mask
+			only = mask
 		}
-		if m == 0 {
+		m := s.ready & (s.news | s.every) & only
+		if s.news = 0; m == 0 {
 			continue
 		}
 		fit := &det.atMost[k]
@@ -68,11 +65,7 @@ func (w *Worker) scan(det *group, di, words int32, mask uint64) bool {
 			started = true
 			if w.look>>di&1 == 1 { // the start has made others ready
 				w.tellFreed()
-				m |= w.ready[word] & w.news[word]
-				m &= ^uint64(0) << bit << 1
-				if k == words-1 {
-					m &= mask
-				}
+				m |= s.ready & s.news & only & (^uint64(0) << bit << 1)
 			}
 			m &= fit[min(w.freeIn(di), smallCrews)]
 		}
@@ -89,9 +82,9 @@ func (w *Worker) scanInTurn(det *group, di int32) bool {
 		started = w.scan(det, di, words, ^uint64(0)>>(words<<6-det.lead))
 	}
 	for k := range det.words {
-		for word := det.first + k; w.uncalled[word] != 0; {
-			bit := lowest(w.uncalled[word])
-			if w.ready[word]>>bit&1 == 0 || !w.tryStart(det.sequence[k<<6|bit], di) {
+		for s := &w.segments[det.first+k]; s.uncalled != 0; {
+			bit := lowest(s.uncalled)
+			if s.ready>>bit&1 == 0 || !w.tryStart(det.sequence[k<<6|bit], di) {
 				return started
 			}
 			started = true
@@ -105,7 +98,7 @@ func (w *Worker) freeIn(di int32) int {
 	if w.p.wide {
 		return w.idle.inBoth(w.crowds[di])
 	}
-	return bits.OnesCount64(w.free & w.pools[di])
+	return bits.OnesCount64(w.free & w.pools[di].people)
 }
 
 // tryStart calls the crew of a task that is ready, if tools, a stove and
@@ -118,12 +111,12 @@ func (w *Worker) tryStart(i, di int32) bool {
 	if t.odd {
 		return w.tryOdd(i, di)
 	}
-	able, standing := w.free, uint64(0)
+	standing := uint64(0)
 	if t.ties != nil {
 		standing = w.standing(t)
-		able |= standing
 	}
-	able &= w.pools[di] & t.able
+	able := w.free | standing
+	able &= w.pools[di].people & t.able
 	n := int32(bits.OnesCount64(able))
 	if n < t.low {
 		return false
@@ -132,7 +125,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 		n = t.high
 		able = w.pick(able, n, t.spot)
 	}
-	w.launch(i, di, -1, able, n, standing)
+	w.launch(i, di, -1, able, n, able&standing != 0)
 	return true
 }
 
@@ -149,7 +142,7 @@ func (w *Worker) tryOdd(i, di int32) bool {
 		}
 	}
 	if t.nobody {
-		w.launch(i, di, stove, 0, 0, 0)
+		w.launch(i, di, stove, 0, 0, false)
 		return true
 	}
 	most := t.high
@@ -167,14 +160,14 @@ func (w *Worker) tryOdd(i, di int32) bool {
 	if w.extra = 0; size < 0 {
 		return false
 	}
-	w.launch(i, di, stove, crew, size, standing)
+	w.launch(i, di, stove, crew, size, crew&standing != 0)
 	return true
 }
 
 // oddCrew returns the crew of a task of at most so many people, and its size: -1
 // when it cannot be called.
 func (w *Worker) oddCrew(t *task, di, most int32) (crew uint64, size int32) {
-	able := (w.free | w.extra) & w.pools[di] & t.able
+	able := (w.free | w.extra) & w.pools[di].people & t.able
 	n := int32(bits.OnesCount64(able))
 	switch size = min(most, n); {
 	case size < t.low:
@@ -190,16 +183,47 @@ func (w *Worker) oddCrew(t *task, di, most int32) (crew uint64, size int32) {
 	return able, size
 }
 
-// launch calls a crew to a task, some of them perhaps from lookouts at which they
-// stand, and begins the work if all are there at once.
-func (w *Worker) launch(i, di, stove int32, crew uint64, n int32, standing uint64) {
-	w.call(i, di, n, stove)
-	if crew&standing != 0 {
-		w.leavePlaces(i, func(who int32) bool { return crew>>who&1 == 1 })
+// launch calls a crew of n to a task, as bits when not wide, and begins the work if
+// all are there at once. It takes the tools and the stove for them, and those who
+// stand at lookouts from there, if there are any.
+func (w *Worker) launch(i, di, stove int32, crew uint64, n int32, standing bool) {
+	j, t := &w.jobs[i], &w.tasks[i]
+	j.crew, j.there, j.onWay, j.paces = crew, n, 0, 1000*int64(n)
+	j.group, j.unit, j.each = di, stove, n
+	j.phase, j.stale, j.called, j.due = called, false, w.now, sim.Never
+	j.left, j.rate, j.covers = sim.Labour{}, 0, 0
+	w.changed = w.now
+	w.tools[0] -= t.need
+	if t.odd {
+		w.takeMore(t, n)
+		if stove >= 0 {
+			w.light(i, stove)
+		}
+	}
+	for k := range t.at {
+		at := &t.at[k]
+		s := &w.segments[at.word]
+		s.ready &^= at.bit
+		if !at.counts {
+			continue
+		}
+		if at.inTurn {
+			s.uncalled &^= at.bit
+			if at.group != di {
+				w.look |= 1 << at.group // it no longer stands in the way there
+			}
+		}
+		pool := &w.pools[at.group]
+		if pool.uncalled--; pool.uncalled == 0 && w.p.lends {
+			w.lend()
+		}
+	}
+	if standing {
+		w.leavePlaces(i)
 	}
 	w.free &^= crew
-	if w.sendAll(i, crew, n) {
-		w.begin(i)
+	if w.p.quick && w.rec == nil || w.setAllOut(i, j, t) {
+		w.begin(i, j, t)
 	}
 	if w.p.outAtOnce {
 		w.outWithTheHurt()
@@ -214,58 +238,28 @@ func (w *Worker) outWithTheHurt() {
 	}
 }
 
-// call takes a task from what is to be called, and its tools and its stove
-// for a crew of n.
-func (w *Worker) call(i, di, n, stove int32) {
-	j, t := &w.jobs[i], &w.tasks[i]
-	j.phase, j.stale, j.called, j.due = called, false, w.now, sim.Never
-	j.group, j.unit, j.each = di, stove, n
-	j.crew, j.there, j.onWay, j.paces, j.covers = 0, 0, 0, 0, 0
-	j.left, j.rate = sim.Labour{}, 0
-	w.changed = w.now
-	if w.tools[0] -= t.need; t.odd {
-		w.takeMore(t, n)
-	}
-	if stove >= 0 {
-		w.light(i, stove)
-	}
-	for k := range t.at {
-		at := &t.at[k]
-		w.ready[at.word] &^= at.bit
-		if !at.counts {
-			continue
-		}
-		w.uncalled[at.word] &^= at.bit
-		if at.group != di && w.p.groups[at.group].inTurn {
-			w.look |= 1 << at.group // it no longer stands in the way there
-		}
-		if w.counts[at.group]--; w.counts[at.group] == 0 && w.p.lends {
-			w.lend()
-		}
-	}
-}
-
-// sendAll sends a whole crew to a task, and reports whether all are there at
+// setAllOut sends a whole crew to a task, and reports whether all are there at
 // once. Work begins when the last is there, and until then nothing hangs on any
 // of them: one event stands for all who walk.
-func (w *Worker) sendAll(i int32, crew uint64, n int32) bool {
-	j, t, p := &w.jobs[i], &w.tasks[i], w.p
-	j.crew, j.there, j.paces = crew, n, 1000*int64(n)
-	if p.bulk && p.even && w.rec == nil {
-		return true
-	}
-	longest, walking, paces := sim.Time(0), int32(0), int64(0)
-	for k := range n {
+func (w *Worker) setAllOut(i int32, j *job, t *task) bool {
+	p := w.p
+	longest, walking := sim.Time(0), int32(0)
+	crew, wide := j.crew, p.wide
+	to := p.walksTo(t.spot)
+	for k := range j.there {
 		who := lowest(crew)
-		if crew &= crew - 1; p.wide {
+		if crew &= crew - 1; wide {
 			who = w.slots[t.crew+k]
 		}
-		walk := w.setOut(who, i, t.spot)
+		m := &w.crew[who]
+		walk := to[m.spot]
+		m.task, m.lookout, m.spot, m.there = i, -1, t.spot, w.now+walk
 		longest = max(longest, walk)
 		walking += int32(uint64(-walk) >> 63) // one more if it is over 0
-		paces += w.pace(who)
 	}
-	j.paces = paces
+	if !p.even {
+		j.paces = w.pacesOf(j, t)
+	}
 	if w.rec != nil {
 		w.rec.gather(w, i)
 	}
@@ -273,15 +267,33 @@ func (w *Worker) sendAll(i int32, crew uint64, n int32) bool {
 		return true
 	}
 	j.onWay = walking
-	w.queue = insert(w.queue, keyOf(w.now+longest, gathered, i))
+	w.push(keyOf(w.now+longest, gathered, i))
 	return false
+}
+
+// pacesOf returns the paces of the people of a task together.
+func (w *Worker) pacesOf(j *job, t *task) (paces int64) {
+	crew := j.crew
+	for k := range j.there {
+		who := lowest(crew)
+		if crew &= crew - 1; w.p.wide {
+			who = w.slots[t.crew+k]
+		}
+		paces += w.pace(who)
+	}
+	return paces
+}
+
+// walksTo returns the walks to a spot, by spot.
+func (p *Program) walksTo(spot int32) []sim.Time {
+	return p.walks[int(spot)*p.spots:][:p.spots]
 }
 
 // setOut makes a person one of those on a task, and returns how long they walk
 // there.
 func (w *Worker) setOut(who, i, spot int32) sim.Time {
 	m := &w.crew[who]
-	walk := w.p.walk[int(m.spot)*w.p.spots+int(spot)]
+	walk := w.p.walksTo(spot)[m.spot]
 	m.task, m.lookout, m.spot, m.there = i, -1, spot, w.now+walk
 	return walk
 }
@@ -307,7 +319,7 @@ func (w *Worker) walk(who int32, walk sim.Time) {
 
 // alone lets a group use nobody but its own people.
 func (w *Worker) alone(di int) {
-	w.lent[di], w.pools[di] = 1<<di, w.p.groups[di].own
+	w.pools[di].lent, w.pools[di].people = 1<<di, w.p.groups[di].own
 	if w.p.wide {
 		copy(w.crowds[di], w.p.groups[di].crowd)
 	}
@@ -318,11 +330,11 @@ func (w *Worker) alone(di int) {
 // left either, it hands them on.
 func (w *Worker) lend() {
 	w.look, w.stirred = w.p.all, true
-	copy(w.news, w.p.anywhere)
+	w.tell(w.p.anywhere)
 	idle := uint64(0)
-	for di, n := range w.counts {
+	for di := range w.pools {
 		w.alone(di)
-		if n == 0 {
+		if w.pools[di].uncalled == 0 {
 			idle |= 1 << di
 		}
 	}
@@ -339,8 +351,8 @@ func (w *Worker) lend() {
 		}
 		for m := users &^ (1 << from); m != 0; m &= m - 1 {
 			to := lowest(m)
-			w.lent[to] |= 1 << from
-			w.pools[to] |= det.own
+			w.pools[to].lent |= 1 << from
+			w.pools[to].people |= det.own
 			if w.p.wide {
 				w.crowds[to].addAll(det.crowd)
 			}

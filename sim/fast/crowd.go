@@ -84,24 +84,10 @@ func (w *Worker) callCrowd(i, di, most, stove int32) bool {
 	} else {
 		w.pickIn(able, crew, t.spot, size == n)
 	}
-	w.call(i, di, size, stove)
 	for _, who := range crew {
 		w.idle.drop(who)
 	}
-	if t.ties != nil {
-		w.leavePlaces(i, func(who int32) bool {
-			for _, o := range crew {
-				if o == who {
-					return true
-				}
-			}
-			return false
-		})
-	}
-	if w.sendAll(i, 0, size) {
-		w.begin(i)
-	}
-	w.outWithTheHurt()
+	w.launch(i, di, stove, 0, size, t.ties != nil)
 	return true
 }
 
@@ -159,7 +145,7 @@ func (w *Worker) nearestIn(able, class crowd, crew []int32, spot int32) {
 		for k, m := range class {
 			for m &= able[k]; m != 0; m &= m - 1 {
 				who := int32(k)<<6 | lowest(m)
-				if walk := w.p.walk[int(w.crew[who].spot)*w.p.spots+int(spot)]; walk < least {
+				if walk := w.p.walksTo(spot)[w.crew[who].spot]; walk < least {
 					best, least = who, walk
 				}
 			}

@@ -129,7 +129,7 @@ func (w *Worker) handle() {
 				slices.Sort(w.whole)
 			}
 			for _, i := range w.whole {
-				w.begin(i)
+				w.begin(i, &w.jobs[i], &w.tasks[i])
 			}
 			w.whole = w.whole[:0]
 		default:
@@ -163,8 +163,9 @@ func (w *Worker) oneLess(i int32) {
 	}
 	at := w.tasks[i].at
 	for k := range at {
-		w.ready[at[k].word] |= at[k].bit
-		w.news[at[k].word] |= at[k].bit
+		s := &w.segments[at[k].word]
+		s.ready |= at[k].bit
+		s.news |= at[k].bit
 		w.look |= 1 << at[k].group
 	}
 }
@@ -172,7 +173,7 @@ func (w *Worker) oneLess(i int32) {
 // tell marks positions as those for which something has come free.
 func (w *Worker) tell(of []uint64) {
 	for k, m := range of {
-		w.news[k] |= m
+		w.segments[k].news |= m
 	}
 }
 
@@ -182,8 +183,8 @@ func (w *Worker) freed(people uint64) {
 	w.free |= people
 	w.came |= people
 	w.stirred = true
-	for di, pool := range w.pools {
-		if pool&people != 0 {
+	for di := range w.pools {
+		if w.pools[di].people&people != 0 {
 			w.look |= 1 << di
 		}
 	}
@@ -298,8 +299,7 @@ func (w *Worker) dismiss(i int32) {
 }
 
 // begin starts the work on a task whose whole crew is there.
-func (w *Worker) begin(i int32) {
-	j, t := &w.jobs[i], &w.tasks[i]
+func (w *Worker) begin(i int32, j *job, t *task) {
 	j.phase, w.start[i], j.since = working, w.now, w.now
 	w.changed = w.now
 	if w.rec != nil && j.there > 0 {
@@ -313,24 +313,15 @@ func (w *Worker) begin(i int32) {
 	}
 	switch {
 	case t.worked:
-		j.left = sim.WorkOf(w.luck.Amount[i], t.unit)
-		if !j.left.None() {
-			j.rate = w.rateOf(j, t)
-		}
-		if due := w.dueAt(j); due != sim.Never {
-			w.endsAt(i, due)
-		}
-		if t.joinable && !j.left.None() && j.there < t.high {
-			w.openJoin(t)
-		}
+		w.beginWork(i, j, t)
 	case t.kind == uint8(sim.Takes):
-		w.endsAt(i, w.now+w.luck.Amount[i])
+		w.endsAt(i, j, w.now+w.luck.Amount[i])
 	case t.kind == uint8(sim.Melt):
 		w.todo |= toHeat
 		switch {
 		case t.fixed == sim.Never:
 		case t.slowed == nil:
-			w.endsAt(i, w.now+t.fixed)
+			w.endsAt(i, j, w.now+t.fixed)
 		default:
 			j.left = sim.WorkOf(t.fixed, sim.WorkUnit)
 			j.rate = sim.MeltRate(w.slowedNow(t))
@@ -341,6 +332,21 @@ func (w *Worker) begin(i int32) {
 	}
 	if t.ties != nil {
 		w.startTies(i)
+	}
+}
+
+// beginWork is begin for what is done by work.
+func (w *Worker) beginWork(i int32, j *job, t *task) {
+	if j.left = sim.WorkOf(w.luck.Amount[i], t.unit); j.left.None() {
+		w.endsAt(i, j, w.now)
+		return
+	}
+	j.rate = w.rateOf(j, t)
+	if due := w.dueAt(j); due != sim.Never {
+		w.endsAt(i, j, due)
+	}
+	if t.joinable && j.there < t.high {
+		w.openJoin(t)
 	}
 }
 
@@ -432,7 +438,7 @@ func (w *Worker) finish(i int32) {
 		}
 		if adds > 0 {
 			j.phase = mishap
-			w.endsAt(i, w.now+adds)
+			w.endsAt(i, j, w.now+adds)
 			return
 		}
 	}

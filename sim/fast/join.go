@@ -8,7 +8,7 @@ func (w *Worker) openJoin(t *task) {
 	w.joining++
 	w.stirred = true
 	for _, at := range t.at {
-		w.join[at.word] |= at.bit
+		w.segments[at.word].join |= at.bit
 		w.joins |= 1 << at.group
 	}
 }
@@ -20,11 +20,11 @@ func (w *Worker) closeJoin(t *task) {
 	}
 	w.joining--
 	for _, at := range t.at {
-		w.join[at.word] &^= at.bit
+		w.segments[at.word].join &^= at.bit
 	}
 }
 
-func (w *Worker) takesJoiners(t *task) bool { return w.join[t.at[0].word]&t.at[0].bit != 0 }
+func (w *Worker) takesJoiners(t *task) bool { return w.segments[t.at[0].word].join&t.at[0].bit != 0 }
 
 // sendJoiners sends free people to tasks on which work goes on, group by
 // group, in sequence.
@@ -45,10 +45,11 @@ func (w *Worker) sendJoiners() bool {
 func (w *Worker) joinGroup(di int32) bool {
 	det := &w.p.groups[di]
 	sent, any := false, false
-	for k, m := range w.join[det.first : det.first+det.words] {
+	for k := range det.words {
+		m := w.segments[det.first+k].join
 		any = any || m != 0
 		for ; m != 0; m &= m - 1 {
-			sent = w.joinTask(det.sequence[int32(k)<<6|lowest(m)], di) || sent
+			sent = w.joinTask(det.sequence[k<<6|lowest(m)], di) || sent
 			if w.freeIn(di) == 0 {
 				return sent
 			}

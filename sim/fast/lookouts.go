@@ -259,7 +259,7 @@ func (w *Worker) sendToPlace(who, i, place int32) {
 	m := w.occupy(who)
 	m.task, m.lookout, m.place = -1, i, place
 	spot := int32(w.p.lookouts[i].Spot)
-	walk := w.p.walk[int(m.spot)*w.p.spots+int(spot)]
+	walk := w.p.walksTo(spot)[m.spot]
 	m.spot = spot
 	if walk > 0 {
 		w.walk(who, walk)

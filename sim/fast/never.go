@@ -94,10 +94,10 @@ func (w *Worker) standstill() *sim.Standstill {
 	for i := range d.Tools {
 		s.FreeTools = append(s.FreeTools, int(w.freeTools(int32(i))))
 	}
-	for _, lent := range w.lent {
+	for _, of := range w.pools {
 		var pool []int
 		for who := range w.p.people {
-			if g := w.p.people[who].group; g >= 0 && lent>>g&1 == 1 {
+			if g := w.p.people[who].group; g >= 0 && of.lent>>g&1 == 1 {
 				pool = append(pool, who)
 			}
 		}

@@ -36,13 +36,12 @@ type team struct {
 	free     uint64 // those with nothing to do, when not wide
 	barred   uint64 // those relieved at barredAt, when not wide: no lookout for them then
 	barredAt sim.Time
-	extra    uint64   // people at lookouts who count as free for the task at hand, when not wide
-	come     []int32  // people who are there from the start
-	lent     []uint64 // by group: groups whose people it can use
-	pools    []uint64 // by group: the same people
-	idle     crowd    // those with nothing to do, when wide
-	crowds   []crowd  // by group: the same as pools, when wide
-	able     crowd    // scratch space, when wide
+	extra    uint64  // people at lookouts who count as free for the task at hand, when not wide
+	come     []int32 // people who are there from the start
+	pools    []pool  // by group
+	idle     crowd   // those with nothing to do, when wide
+	crowds   []crowd // by group: the same as pools, when wide
+	able     crowd   // scratch space, when wide
 	calls    int64
 	picker   picker
 }
@@ -51,8 +50,7 @@ func teamOf(p *Program) team {
 	t := team{
 		crew:  apart[crewman](len(p.people)),
 		come:  apart[int32](len(p.people))[:0],
-		lent:  apart[uint64](len(p.groups)),
-		pools: apart[uint64](len(p.groups)),
+		pools: apart[pool](len(p.groups)),
 	}
 	if p.wide {
 		t.idle, t.able = crowdOf(len(p.people)), crowdOf(len(p.people))
@@ -65,9 +63,19 @@ func teamOf(p *Program) team {
 func (t *team) reset(p *Program) {
 	t.calls, t.free, t.barredAt, t.come = 0, 0, -1, t.come[:0]
 	clear(t.idle)
+	for i := range t.pools {
+		t.pools[i].uncalled = p.groups[i].counts
+	}
 	for who := range t.crew {
 		t.crew[who] = crewman{relieved: -1, spot: p.people[who].begin}
 	}
+}
+
+// pool is whom a group can use.
+type pool struct {
+	lent     uint64 // groups whose people they are
+	people   uint64 // when not wide
+	uncalled int32  // how many of the group's own tasks are not called yet
 }
 
 // work is how far the tasks are, and which may be called.
@@ -84,20 +92,25 @@ type work struct {
 	whole   []int32    // tasks called whose crew is there
 	made    []int32    // tasks ended that make something, as they count
 
-	look     uint64   // groups for which something has come free or ready since they were last gone through
-	news     []uint64 // positions for which something has come free or ready since their group was last gone through
-	came     uint64   // people who have come free since, of whom news does not tell yet, when not wide
-	stirred  bool     // whether anything that joiners wait for has changed since they were last looked for
-	joining  int      // how many tasks take joiners
-	joins    uint64   // groups that have them in their sequences; some may have none left
-	ready    []uint64 // positions of tasks that wait for nothing but people, tools and stoves
-	uncalled []uint64 // positions not called yet, of groups in turn
-	join     []uint64 // positions of tasks that take joiners
-	counts   []int32  // by group: how many of its tasks are not called yet
+	look     uint64 // groups for which something has come free or ready since they were last gone through
+	came     uint64 // people who have come free since, of whom news does not tell yet, when not wide
+	stirred  bool   // whether anything that joiners wait for has changed since they were last looked for
+	joining  int    // how many tasks take joiners
+	joins    uint64 // groups that have them in their sequences; some may have none left
+	segments []segment
+}
+
+// segment is a word's worth of positions in the sequence of a group.
+type segment struct {
+	ready    uint64 // tasks that wait for nothing but people, tools and stoves
+	news     uint64 // for which something has come free or ready since their group was last gone through
+	every    uint64 // which are tried whenever it is
+	uncalled uint64 // not called yet, of groups in turn
+	join     uint64 // which take joiners
 }
 
 func workOf(p *Program) work {
-	n, words := len(p.tasks), int(p.words)
+	n := len(p.tasks)
 	return work{
 		tasks:    p.tasks,
 		jobs:     apart[job](n),
@@ -108,11 +121,7 @@ func workOf(p *Program) work {
 		dirty:    apart[int32](n)[:0],
 		whole:    apart[int32](n)[:0],
 		made:     apart[int32](n)[:0],
-		ready:    apart[uint64](words),
-		news:     apart[uint64](words),
-		uncalled: apart[uint64](words),
-		join:     apart[uint64](words),
-		counts:   apart[int32](len(p.groups)),
+		segments: apart[segment](int(p.words)),
 	}
 }
 
@@ -125,14 +134,8 @@ func (w *work) reset(p *Program) {
 	for i := range w.jobs {
 		w.jobs[i].phase = waiting
 	}
-	clear(w.join)
-	copy(w.ready, p.ready)
-	copy(w.news, p.anywhere)
+	copy(w.segments, p.segments)
 	w.came = 0
-	copy(w.uncalled, p.uncalled)
-	for i := range p.groups {
-		w.counts[i] = p.groups[i].counts
-	}
 }
 
 // site is what tools and stoves are free, and how warm the shelters are.

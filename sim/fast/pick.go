@@ -96,7 +96,7 @@ func (w *Worker) candidates(t *task, di int32, called bool) {
 		}
 		return
 	}
-	for m := (w.free | w.extra) & w.pools[di] & t.able; m != 0; m &= m - 1 {
+	for m := (w.free | w.extra) & w.pools[di].people & t.able; m != 0; m &= m - 1 {
 		w.candidate(t, lowest(m))
 	}
 }
@@ -104,7 +104,7 @@ func (w *Worker) candidates(t *task, di int32, called bool) {
 // candidate puts a person into the order; they come by roster.
 func (w *Worker) candidate(t *task, who int32) {
 	k := &w.picker
-	walk := w.p.walk[int(w.crew[who].spot)*w.p.spots+int(t.spot)]
+	walk := w.p.walksTo(t.spot)[w.crew[who].spot]
 	skills := w.p.people[who].skills.Count()
 	i := len(k.order)
 	k.order, k.walks = append(k.order, who), append(k.walks, walk)

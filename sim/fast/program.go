@@ -22,8 +22,9 @@ type Program struct {
 	ranks   []crowd    // the same when wide
 	even    bool       // all paces are 1000
 	still   bool       // nobody ever walks
+	quick   bool       // crews are there at once, whoever they are
 	bulk    bool       // crews are called as bits: nobody walks or is pulled from a task
-	walk    []sim.Time // from spot * spots + to spot
+	walks   []sim.Time // by to spot * spots + from spot
 	spots   int
 
 	tasks     []task
@@ -42,15 +43,14 @@ type Program struct {
 	words     int32       // length of the bit sets of all groups together
 
 	does     [][]uint64 // by person: the positions of tasks that they may be on, in all groups
-	every    []uint64   // positions that are tried whenever their group is gone through
 	anywhere []uint64   // all positions
 
 	// How a run begins.
-	ready, uncalled []uint64
-	tools           []uint64
-	lanes           lanes
-	pending         []int32
-	never           []sim.Time
+	segments []segment
+	tools    []uint64
+	lanes    lanes
+	pending  []int32
+	never    []sim.Time
 
 	slots   int     // room for the crews of all tasks together
 	warmers []int32 // warm-ups
@@ -127,6 +127,7 @@ type position struct {
 	bit         uint64
 	word, group int32
 	counts      bool // not an unloading that the order does not name
+	inTurn      bool // whether its group goes in turn
 }
 
 type group struct {
@@ -184,6 +185,7 @@ func Compile(d *sim.Drill) *Program {
 	p.bulk = p.still && !p.wide
 	p.compileLookouts()
 	p.compileTies()
+	p.quick = p.bulk && p.even
 	p.outAtOnce = p.hurts && p.tied
 	p.compileGroups()
 	for range d.Loads {
@@ -243,11 +245,11 @@ func (p *Program) compilePeople() {
 
 func (p *Program) compileWalks() {
 	p.spots, p.still = len(p.d.Spots), true
-	p.walk = make([]sim.Time, p.spots*p.spots)
+	p.walks = make([]sim.Time, p.spots*p.spots)
 	for a := range p.spots {
 		for b := range p.spots {
 			w := p.d.WalkTime(a, b)
-			p.walk[a*p.spots+b] = w
+			p.walks[b*p.spots+a] = w
 			p.still = p.still && w == 0
 		}
 	}
@@ -424,7 +426,7 @@ func (p *Program) compileGroups() {
 		for pos, i := range det.Sequence {
 			t := &p.tasks[i]
 			c.sequence = append(c.sequence, int32(i))
-			t.at = append(t.at, position{1 << (pos % 64), c.first + int32(pos/64), int32(di), pos >= det.Lead})
+			t.at = append(t.at, position{1 << (pos % 64), c.first + int32(pos/64), int32(di), pos >= det.Lead, det.InTurn})
 			for n := t.fewestFree(); n <= smallCrews; n++ {
 				c.atMost[pos/64][n] |= 1 << (pos % 64)
 			}
@@ -492,26 +494,21 @@ func (p *Program) compileShares(t *task) {
 	}
 }
 
-// compileNews works out which tasks hang on whom, and which are to be tried
-// whatever has changed: those of groups in turn, and those for which people at
-// lookouts count as free.
+// compileNews works out which tasks hang on whom.
 func (p *Program) compileNews() {
 	n := int(p.words)
-	all := make([]uint64, (len(p.people)+2)*n)
-	p.does = make([][]uint64, len(p.people)) // never that of the program that a trial was made of
+	all := make([]uint64, (len(p.people)+1)*n)
+	p.does = sized(p.does, len(p.people))
 	for who := range p.does {
 		p.does[who], all = all[:n], all[n:]
 	}
-	p.every, p.anywhere = all[:n], all[n:]
+	p.anywhere = all
 	for k := range p.anywhere {
 		p.anywhere[k] = ^uint64(0)
 	}
 	for i := range p.tasks {
 		t := &p.tasks[i]
 		for _, at := range t.at {
-			if p.groups[at.group].inTurn || p.hurts && t.ties != nil && len(t.ties.gives) > 0 {
-				p.every[at.word] |= at.bit
-			}
 			for m := t.able; m != 0; m &= m - 1 {
 				p.does[lowest(m)][at.word] |= at.bit
 			}
@@ -526,21 +523,26 @@ func (p *Program) compileNews() {
 
 // compileStart works out how a run begins.
 func (p *Program) compileStart() {
-	p.ready, p.uncalled = sized(p.ready, int(p.words)), sized(p.uncalled, int(p.words))
+	p.segments = sized(p.segments, int(p.words))
 	p.pending, p.never = sized(p.pending, len(p.tasks)), sized(p.never, len(p.tasks))
-	clear(p.ready)
-	clear(p.uncalled)
+	for k := range p.segments {
+		p.segments[k] = segment{news: ^uint64(0)}
+	}
 	for i := range p.tasks {
 		t := &p.tasks[i]
 		t.odd = p.wide || t.stove >= 0 || t.nobody || t.each || t.roles || t.more != nil
 		p.pending[i] = t.pending
 		p.never[i] = sim.Never
 		for _, at := range t.at {
+			s := &p.segments[at.word]
 			if t.pending == 0 {
-				p.ready[at.word] |= at.bit
+				s.ready |= at.bit
 			}
-			if at.counts && p.groups[at.group].inTurn {
-				p.uncalled[at.word] |= at.bit
+			if at.counts && at.inTurn {
+				s.uncalled |= at.bit
+			}
+			if at.inTurn || p.hurts && t.ties != nil && len(t.ties.gives) > 0 {
+				s.every |= at.bit
 			}
 		}
 	}

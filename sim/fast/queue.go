@@ -39,8 +39,8 @@ func insert(q []uint64, key uint64) []uint64 {
 }
 
 // endsAt puts the end of a task's phase into the queue.
-func (w *Worker) endsAt(i int32, due sim.Time) {
-	w.jobs[i].due = due
+func (w *Worker) endsAt(i int32, j *job, due sim.Time) {
+	j.due = due
 	w.queue = insert(w.queue, keyOf(due, jobEnds, i))
 }
 
@@ -54,7 +54,7 @@ func (w *Worker) reschedule(i int32, due sim.Time) {
 		w.drop(keyOf(j.due, jobEnds, i))
 	}
 	if j.due = due; due != sim.Never {
-		w.endsAt(i, due)
+		w.endsAt(i, j, due)
 	}
 }
 

@@ -72,7 +72,7 @@ func (r *recorder) gather(w *Worker, i int32) {
 	for _, who := range w.thereOn(i) {
 		all := r.stretches[who]
 		from, at := all[len(all)-1].Spot, w.now
-		if walk := w.p.walk[from*w.p.spots+int(w.crew[who].spot)]; walk > 0 {
+		if walk := w.p.walksTo(w.crew[who].spot)[from]; walk > 0 {
 			r.begin(w, who, sim.Walking, at)
 			at += walk
 		}

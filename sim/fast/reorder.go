@@ -23,7 +23,8 @@ func (p *Program) Trial() *Trial {
 	t.own.tasks = append([]task(nil), p.tasks...)
 	t.own.people = append([]member(nil), p.people...)
 	t.own.lookouts = append([]lookout(nil), p.lookouts...)
-	t.own.ready, t.own.uncalled, t.own.pending, t.own.never, t.own.plain = nil, nil, nil, nil, nil
+	t.own.does, t.own.segments, t.own.pending, t.own.never, t.own.plain = nil, nil, nil, nil, nil
+	t.own.compileNews()
 	t.own.compileStart()
 	t.own.compilePlain()
 	t.Worker = *p.Worker()
@@ -89,11 +90,7 @@ func (t *Trial) narrowed(i int32, crew sim.Crew) *task {
 // resize gives what a worker keeps of each group its room.
 func (t *Trial) resize() {
 	w, n := &t.Worker, len(t.own.groups)
-	for _, set := range []*[]uint64{&w.ready, &w.news, &w.uncalled, &w.join} {
-		*set = sized(*set, int(t.own.words))
-	}
-	w.counts = sized(w.counts, n)
-	w.lent = sized(w.lent, n)
+	w.segments = sized(w.segments, int(t.own.words))
 	w.pools = sized(w.pools, n)
 	if w.p.wide {
 		w.crowds = w.p.roomForCrowds(w.crowds)

@@ -107,14 +107,14 @@ func (w *Worker) standing(t *task) (people uint64) {
 
 // leavePlaces takes those whom a task has called from where they stand. From then
 // on the lookouts at the same place need nobody.
-func (w *Worker) leavePlaces(i int32, called func(who int32) bool) {
+func (w *Worker) leavePlaces(i int32) {
 	t := &w.tasks[i]
 	took := uint64(0) // by index in gives
 	for n, g := range t.ties.gives {
 		run, gone := &w.lookouts[g.lookout], false
 		for k := range run.places {
 			s := &run.places[k]
-			if s.who < 0 || !called(s.who) {
+			if s.who < 0 || !w.isThere(i, s.who) {
 				continue
 			}
 			run.vacate(s)
@@ -304,10 +304,10 @@ func (w *Worker) oweAt(i int32) {
 // nearestOf returns the one of some people, when not wide, who has the shortest walk
 // to a spot, of equals the first of the roster.
 func (w *Worker) nearestOf(people uint64, spot int32) int32 {
-	best, least := int32(-1), sim.Never
+	best, least, to := int32(-1), sim.Never, w.p.walksTo(spot)
 	for ; people != 0; people &= people - 1 {
 		who := lowest(people)
-		if walk := w.p.walk[int(w.crew[who].spot)*w.p.spots+int(spot)]; walk < least {
+		if walk := to[w.crew[who].spot]; walk < least {
 			best, least = who, walk
 		}
 	}
@@ -320,7 +320,7 @@ func (w *Worker) nearestTo(i int, is func(int32) bool) int32 {
 	l := &w.p.lookouts[i]
 	best, least := int32(-1), sim.Never
 	for _, who := range l.Who {
-		if walk := w.p.walk[int(w.crew[who].spot)*w.p.spots+l.Spot]; walk < least && is(int32(who)) {
+		if walk := w.p.walksTo(int32(l.Spot))[w.crew[who].spot]; walk < least && is(int32(who)) {
 			best, least = int32(who), walk
 		}
 	}
