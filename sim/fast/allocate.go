@@ -20,7 +20,9 @@ func (w *Worker) allocate() bool {
 		return started
 	}
 	for from := ^uint64(0); w.look&from != 0; {
-		w.tellFreed() // starts in a group before may have let people go
+		if w.came != 0 { // perhaps by a start in a group before
+			w.tellFreed()
+		}
 		di := lowest(w.look & from)
 		w.look &^= 1 << di
 		from = ^uint64(1) << di
@@ -35,8 +37,20 @@ func (w *Worker) allocate() bool {
 
 // tellFreed marks the tasks that hang on those who have come free.
 func (w *Worker) tellFreed() {
-	for ; w.came != 0; w.came &= w.came - 1 {
-		w.tell(w.p.does[lowest(w.came)])
+	segments, does, came := w.segments, w.p.does, w.came
+	if w.came = 0; len(segments) == 1 {
+		news := uint64(0)
+		for ; came != 0; came &= came - 1 {
+			news |= does[lowest(came)]
+		}
+		segments[0].news |= news
+		return
+	}
+	for n := len(segments); came != 0; came &= came - 1 {
+		of := does[n*int(lowest(came)):][:n]
+		for k := range segments {
+			segments[k].news |= of[k]
+		}
 	}
 }
 

@@ -48,7 +48,7 @@ func (w *Worker) instant() {
 		if w.left == 0 || w.clash != nil {
 			return
 		}
-		if (w.look != 0 || w.owed > 0 || w.nextLookout == w.now) && w.allocate() && w.unsettled() {
+		if (w.look|uint64(w.owed) != 0 || w.nextLookout == w.now) && w.allocate() && w.unsettled() {
 			continue
 		}
 		if w.joining == 0 || !w.stirred || !w.sendJoiners() {
@@ -88,12 +88,15 @@ func (w *Worker) unsettled() bool {
 // arrive, then tasks with a whole crew. It then sets rates anew.
 func (w *Worker) handle() {
 	for {
-		for w.due() {
-			n := len(w.queue) - 1
+		for n := len(w.queue) - 1; n >= 0; n = len(w.queue) - 1 {
 			key := w.queue[n]
+			if key >= w.bound {
+				break
+			}
 			w.queue = w.queue[:n]
 			w.events++
-			switch i := int32(key & (1<<indexBits - 1)); key >> indexBits & (1<<kindBits - 1) {
+			i := int32(key & (1<<indexBits - 1))
+			switch key >> indexBits & (1<<kindBits - 1) {
 			case jobEnds:
 				w.finish(i)
 			case walker:
@@ -108,42 +111,48 @@ func (w *Worker) handle() {
 				w.oneLess(i)
 			}
 		}
-		switch {
-		case w.todo == 0:
+		if w.todo == 0 {
 			return
-		case w.todo&toPutOut != 0: // once all warm-ups have ended that do now
-			w.todo &^= toPutOut
-			for _, i := range w.puts {
-				w.putOut(&w.tasks[i])
-			}
-			w.puts = w.puts[:0]
-		case w.todo&toCome != 0:
-			w.todo &^= toCome
-			for k := 0; k < len(w.come); k++ {
-				w.arrive(w.come[k])
-			}
-			w.come = w.come[:0]
-		case w.todo&toBegin != 0:
-			w.todo &^= toBegin
-			if len(w.p.warmers) > 1 { // of two in one shelter the first in the file is lit
-				slices.Sort(w.whole)
-			}
-			for _, i := range w.whole {
-				w.begin(i, &w.jobs[i], &w.tasks[i])
-			}
-			w.whole = w.whole[:0]
-		default:
-			if w.todo&toRate != 0 {
-				for _, i := range w.dirty {
-					w.setRate(i)
-				}
-				w.dirty = w.dirty[:0]
-			}
-			if w.todo&toHeat != 0 {
-				w.changeAirs()
-			}
-			w.todo = 0
 		}
+		w.goOn()
+	}
+}
+
+// goOn deals with the first of what a moment has to do besides events.
+func (w *Worker) goOn() {
+	switch {
+	case w.todo&toPutOut != 0: // once all warm-ups have ended that do now
+		w.todo &^= toPutOut
+		for _, i := range w.puts {
+			w.putOut(&w.tasks[i])
+		}
+		w.puts = w.puts[:0]
+	case w.todo&toCome != 0:
+		w.todo &^= toCome
+		for k := 0; k < len(w.come); k++ {
+			w.arrive(w.come[k])
+		}
+		w.come = w.come[:0]
+	case w.todo&toBegin != 0:
+		w.todo &^= toBegin
+		if len(w.whole) > 1 && len(w.p.warmers) > 1 { // of two in one shelter the first in the file is lit
+			slices.Sort(w.whole)
+		}
+		for _, i := range w.whole {
+			w.begin(i, &w.jobs[i], &w.tasks[i])
+		}
+		w.whole = w.whole[:0]
+	default:
+		if w.todo&toRate != 0 {
+			for _, i := range w.dirty {
+				w.setRate(i)
+			}
+			w.dirty = w.dirty[:0]
+		}
+		if w.todo&toHeat != 0 {
+			w.changeAirs()
+		}
+		w.todo = 0
 	}
 }
 
@@ -172,8 +181,8 @@ func (w *Worker) oneLess(i int32) {
 
 // tell marks positions as those for which something has come free.
 func (w *Worker) tell(of []uint64) {
-	for k, m := range of {
-		w.segments[k].news |= m
+	for k := range w.segments[:len(of)] {
+		w.segments[k].news |= of[k]
 	}
 }
 
@@ -183,11 +192,13 @@ func (w *Worker) freed(people uint64) {
 	w.free |= people
 	w.came |= people
 	w.stirred = true
+	look := w.look
 	for di := range w.pools {
 		if w.pools[di].people&people != 0 {
-			w.look |= 1 << di
+			look |= 1 << di
 		}
 	}
+	w.look = look
 }
 
 // release makes a person free where they stand.
@@ -195,7 +206,8 @@ func (w *Worker) release(who int32) {
 	if w.p.wide {
 		w.idle.add(who)
 		w.stirred = true
-		w.tell(w.p.does[who])
+		n := len(w.segments)
+		w.tell(w.p.does[n*int(who):][:n])
 		for di, crowd := range w.crowds {
 			if crowd.has(who) {
 				w.look |= 1 << di
@@ -283,19 +295,9 @@ func (w *Worker) joinIn(i, who int32) {
 
 // dismiss makes everybody on a task free.
 func (w *Worker) dismiss(i int32) {
-	if w.p.wide {
-		for _, who := range w.thereOn(i) {
-			w.release(who)
-		}
-		return
+	for _, who := range w.thereOn(i) {
+		w.release(who)
 	}
-	crew := w.jobs[i].crew
-	if w.rec != nil {
-		for m := crew; m != 0; m &= m - 1 {
-			w.rec.begin(w, lowest(m), sim.Free, w.now)
-		}
-	}
-	w.freed(crew)
 }
 
 // begin starts the work on a task whose whole crew is there.
@@ -431,7 +433,10 @@ func (w *Worker) finish(i int32) {
 		if t.joinable {
 			w.closeJoin(t)
 		}
-		w.warmedUp(t)
+		if t.kind == uint8(sim.Warm) {
+			w.warming--
+			w.todo |= toHeat
+		}
 		adds := w.luck.Mishap[i]
 		if w.luck.MishapThen != nil {
 			adds = w.mishapOf(i)
@@ -447,7 +452,11 @@ func (w *Worker) finish(i int32) {
 	w.look |= t.shares
 	w.tell(t.news)
 	w.stirred = true
-	w.dismiss(i)
+	if w.p.wide || w.rec != nil {
+		w.dismiss(i)
+	} else {
+		w.freed(j.crew)
+	}
 	if t.plain {
 		w.tools[0] += t.back
 	} else {

@@ -8,18 +8,27 @@ import (
 
 // owe makes the places of lookouts that begin or are to be relieved now due.
 func (w *Worker) owe() {
-	for i, at := range w.nextOf {
-		if at > w.now {
-			continue
+	if w.p.tied {
+		for i, at := range w.nextOf {
+			if at <= w.now {
+				w.oweAt(int32(i))
+				w.setNext(int32(i))
+			}
 		}
-		w.oweAt(int32(i))
-		w.setNext(int32(i))
+		return
+	}
+	w.nextLookout = sim.Never
+	for i := range w.lookouts {
+		run := &w.lookouts[i]
+		if run.due == w.now {
+			w.oweHour(run, &w.p.lookouts[i])
+		}
+		w.nextLookout = min(w.nextLookout, run.due)
 	}
 }
 
 // oweHour makes the places of a lookout due that begins or is to be relieved now.
-func (w *Worker) oweHour(i int32) {
-	run, l := &w.lookouts[i], w.p.lookouts[i].Lookout
+func (w *Worker) oweHour(run *lookoutRun, l *lookout) {
 	w.events++
 	for k := range run.places {
 		if s := &run.places[k]; s.onWay < 0 && !s.owed && !s.closed {
@@ -29,8 +38,8 @@ func (w *Worker) oweHour(i int32) {
 		}
 	}
 	run.begun, run.due = true, sim.Never
-	if l.Relief > 0 {
-		run.due = w.now + l.Relief
+	if l.relief > 0 {
+		run.due = w.now + l.relief
 	}
 }
 
@@ -61,40 +70,73 @@ func (w *Worker) fillPlaces() bool {
 }
 
 // fill calls people to the places that are due of those who are hurt, or of all
-// other lookouts: vacant places first, then the one called longest ago.
+// other lookouts.
 func (w *Worker) fill(hurt bool) bool {
-	called := false
+	called, atOnce := false, w.p.still && !w.p.wide && w.rec == nil
 	for i := range w.lookouts {
-		run := &w.lookouts[i]
-		if run.owed == 0 || w.p.lookouts[i].Hurt != hurt {
-			continue
+		run, l := &w.lookouts[i], &w.p.lookouts[i]
+		switch {
+		case run.owed == 0 || l.hurt != hurt:
+		case atOnce && !l.tied && l.ifNobody != sim.Pull:
+			called = w.relieve(int32(i), run, l) || called
+		default:
+			called = w.fillLookout(i, run, l) || called
 		}
-		mayPull := w.p.lookouts[i].IfNobody == sim.Pull
-		for run.owed > 0 {
-			who := w.nextFree(i)
-			k := run.first(mayPull && who < 0)
-			if who < 0 && k >= 0 && mayPull {
-				if who = w.pull(i); who < 0 {
-					run.places[k].waits = true
-					continue
-				}
-			}
-			if who < 0 || k < 0 {
-				break
-			}
-			s := &run.places[k]
-			w.calls++
-			s.owed, s.waits, s.call = false, false, w.calls
-			run.owed--
-			w.owed--
-			called = true
-			if w.p.still && !w.p.wide && w.rec == nil && !w.p.lookouts[i].tied {
-				w.swap(s, who, int32(i), int32(k))
+	}
+	return called
+}
+
+// fillLookout calls people to the places of a lookout that are due: vacant places
+// first, then the one called longest ago.
+func (w *Worker) fillLookout(i int, run *lookoutRun, l *lookout) bool {
+	called, mayPull := false, l.ifNobody == sim.Pull
+	for run.owed > 0 {
+		who := w.nextFree(i)
+		k := run.first(mayPull && who < 0)
+		if who < 0 && k >= 0 && mayPull {
+			if who = w.pull(i); who < 0 {
+				run.places[k].waits = true
 				continue
 			}
-			s.onWay = who
-			w.sendToPlace(who, int32(i), int32(k))
 		}
+		if who < 0 || k < 0 {
+			break
+		}
+		s := &run.places[k]
+		w.fills(run, s)
+		called = true
+		s.onWay = who
+		w.sendToPlace(who, int32(i), int32(k))
+	}
+	return called
+}
+
+// fills says that a place is due no more.
+func (w *Worker) fills(run *lookoutRun, s *place) {
+	w.calls++
+	s.owed, s.waits, s.call = false, false, w.calls
+	run.owed--
+	w.owed--
+}
+
+// relieve is fillLookout where nobody walks and none is pulled from a task: who is
+// called takes over at once.
+func (w *Worker) relieve(i int32, run *lookoutRun, l *lookout) bool {
+	called, may := false, ^uint64(0)
+	for run.owed > 0 {
+		if w.barredAt == w.now && !l.hurt {
+			may = ^w.barred
+		}
+		m := w.free & l.who & may
+		if m == 0 {
+			break
+		}
+		who := run.nextAmong(m)
+		k := run.first(false)
+		s := &run.places[k]
+		w.fills(run, s)
+		w.swap(s, who, i, int32(k), l.spot)
+		called = true
 	}
 	return called
 }
@@ -135,10 +177,15 @@ func (w *Worker) nextFree(i int) int32 {
 	case l.UnlessWorked:
 		return w.nearestOf(m, int32(l.Spot))
 	}
-	if after := m >> run.next << run.next; after != 0 {
-		m = after
+	return run.nextAmong(m)
+}
+
+// nextAmong returns the next of some people, cyclically after the last one called.
+func (run *lookoutRun) nextAmong(people uint64) int32 {
+	if after := people >> run.next << run.next; after != 0 {
+		people = after
 	}
-	who := lowest(m)
+	who := lowest(people)
 	run.next = who + 1
 	return who
 }
@@ -233,9 +280,9 @@ func (w *Worker) leave(who int32) {
 }
 
 // swap lets a person take a place over at once, where nobody walks.
-func (w *Worker) swap(s *place, who, i, k int32) {
+func (w *Worker) swap(s *place, who, i, k, spot int32) {
 	m := &w.crew[who]
-	m.task, m.lookout, m.place, m.spot = -1, i, k, int32(w.p.lookouts[i].Spot)
+	m.task, m.lookout, m.place, m.spot = -1, i, k, spot
 	w.free &^= 1 << who
 	if s.who >= 0 {
 		w.bar(s.who)

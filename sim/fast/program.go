@@ -42,8 +42,8 @@ type Program struct {
 	all       uint64      // all groups
 	words     int32       // length of the bit sets of all groups together
 
-	does     [][]uint64 // by person: the positions of tasks that they may be on, in all groups
-	anywhere []uint64   // all positions
+	does     []uint64 // by person, and word: the positions of tasks that they may be on
+	anywhere []uint64 // all positions
 
 	// How a run begins.
 	segments []segment
@@ -156,11 +156,15 @@ type load struct{ top int32 } // the unloading of its top item, -1 for none
 // lookout is a lookout of the drill with its people as bits.
 type lookout struct {
 	*sim.Lookout
-	who   uint64   // the same people as bits, when not wide
-	from  int32    // how many tasks must end before it begins
-	tied  bool     // whether its places are for tasks to empty
-	wants uint64   // groups with tasks for which who stands there counts as free
-	news  []uint64 // the positions of these tasks, in all groups
+	relief   sim.Time
+	spot     int32
+	ifNobody sim.IfNobody
+	hurt     bool
+	who      uint64   // the same people as bits, when not wide
+	from     int32    // how many tasks must end before it begins
+	tied     bool     // whether its places are for tasks to empty
+	wants    uint64   // groups with tasks for which who stands there counts as free
+	news     []uint64 // the positions of these tasks, in all groups
 }
 
 // Compile turns a drill into a program.
@@ -202,6 +206,7 @@ func (p *Program) compileLookouts() {
 	d := p.d
 	for i := range d.Lookouts {
 		l := lookout{Lookout: &d.Lookouts[i]}
+		l.relief, l.spot, l.ifNobody, l.hurt = l.Relief, int32(l.Spot), l.IfNobody, l.Hurt
 		l.from, l.tied = int32(len(l.FromTasks)), l.UnlessWorked || len(l.UntilTasks) > 0
 		for _, person := range l.Who {
 			l.who |= 1 << person
@@ -497,24 +502,25 @@ func (p *Program) compileShares(t *task) {
 // compileNews works out which tasks hang on whom.
 func (p *Program) compileNews() {
 	n := int(p.words)
-	all := make([]uint64, (len(p.people)+1)*n)
-	p.does = sized(p.does, len(p.people))
-	for who := range p.does {
-		p.does[who], all = all[:n], all[n:]
-	}
-	p.anywhere = all
+	p.does, p.anywhere = sized(p.does, n*len(p.people)), sized(p.anywhere, n)
+	clear(p.does)
 	for k := range p.anywhere {
 		p.anywhere[k] = ^uint64(0)
 	}
 	for i := range p.tasks {
 		t := &p.tasks[i]
 		for _, at := range t.at {
-			for m := t.able; m != 0; m &= m - 1 {
-				p.does[lowest(m)][at.word] |= at.bit
+			det := &p.groups[at.group]
+			able := t.able
+			if !p.lends {
+				able &= det.own
+			}
+			for m := able; m != 0; m &= m - 1 {
+				p.does[n*int(lowest(m))+int(at.word)] |= at.bit
 			}
 			for k, m := range t.crowd {
 				for ; m != 0; m &= m - 1 {
-					p.does[int32(k)<<6|lowest(m)][at.word] |= at.bit
+					p.does[n*(k<<6|int(lowest(m)))+int(at.word)] |= at.bit
 				}
 			}
 		}

@@ -23,7 +23,7 @@ func (p *Program) Trial() *Trial {
 	t.own.tasks = append([]task(nil), p.tasks...)
 	t.own.people = append([]member(nil), p.people...)
 	t.own.lookouts = append([]lookout(nil), p.lookouts...)
-	t.own.does, t.own.segments, t.own.pending, t.own.never, t.own.plain = nil, nil, nil, nil, nil
+	t.own.does, t.own.anywhere, t.own.segments, t.own.pending, t.own.never, t.own.plain = nil, nil, nil, nil, nil, nil
 	t.own.compileNews()
 	t.own.compileStart()
 	t.own.compilePlain()

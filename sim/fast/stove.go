@@ -43,14 +43,6 @@ func (w *Worker) light(i int32, n int32) {
 	}
 }
 
-// warmedUp is what follows when the work on a task is done that may be a warm-up.
-func (w *Worker) warmedUp(t *task) {
-	if t.kind == uint8(sim.Warm) {
-		w.warming--
-		w.todo |= toHeat
-	}
-}
-
 // takeOff takes the stove back that a melt has.
 func (w *Worker) takeOff(i int32) {
 	u := &w.stoves[w.tasks[i].stove][w.jobs[i].unit]

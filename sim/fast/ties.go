@@ -285,7 +285,7 @@ func (w *Worker) oweAt(i int32) {
 		run.over, run.due = true, sim.Never
 		w.leaveAlone(i)
 	case !l.UnlessWorked:
-		w.oweHour(i)
+		w.oweHour(run, &w.p.lookouts[i])
 	case run.due == w.now:
 		w.events++
 		run.due, run.begun = sim.Never, true
