@@ -52,34 +52,49 @@ func anotherOrder(t *rapid.T, d *sim.Drill) sim.Order {
 	return o
 }
 
-// A trial given another order plays it as a program compiled for it does.
+// A trial given another order plays it as a program compiled for it does, whatever
+// orders other trials of the same program are given meanwhile.
 func TestTrialPlaysAsACompiledProgram(t *testing.T) {
 	played := 0
 	rapid.Check(t, func(t *rapid.T) {
 		d := drills.Any(t)
 		p := fast.Compile(d)
-		trial := p.Trial()
-		var got, want fast.Result
-		for range 3 {
-			other := d.Under(anotherOrder(t, d))
-			fresh := fast.Compile(other)
-			trial.Reorder(other)
-			for run := range 2 {
-				luck := draw.Run(d, 5, run)
-				fresh.Worker().Play(luck, &want)
-				trial.Play(luck, &got)
-				if diff := cmp.Diff(want, got); diff != "" {
-					t.Fatalf("results differ (-compiled +trial):\n%s", diff)
-				}
-				tl, again := fresh.Worker().Timeline(luck), trial.Timeline(luck)
-				if diff := cmp.Diff(tl.People, again.People); diff != "" {
-					t.Fatalf("what people do differs (-compiled +trial):\n%s", diff)
-				}
+		trials := []*fast.Trial{p.Trial(), p.Trial()}
+		under := []*sim.Drill{d, d}
+		for round := range 4 {
+			under[round%2] = d.Under(anotherOrder(t, d))
+			trials[round%2].Reorder(under[round%2])
+			for k, trial := range trials {
+				playsAs(t, trial, fast.Compile(under[k]), d)
 				played++
 			}
+		}
+		var got, want fast.Result
+		luck := draw.Run(d, 5, 0)
+		p.Worker().Play(luck, &got)
+		fast.Compile(d).Worker().Play(luck, &want)
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Fatalf("trials have changed their program (-compiled +after):\n%s", diff)
 		}
 	})
 	if played == 0 {
 		t.Error("nothing was ever played: the test says nothing")
+	}
+}
+
+// playsAs checks that a trial plays as a compiled program does.
+func playsAs(t *rapid.T, trial *fast.Trial, fresh *fast.Program, d *sim.Drill) {
+	var got, want fast.Result
+	for run := range 2 {
+		luck := draw.Run(d, 5, run)
+		fresh.Worker().Play(luck, &want)
+		trial.Play(luck, &got)
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Fatalf("results differ (-compiled +trial):\n%s", diff)
+		}
+		tl, again := fresh.Worker().Timeline(luck), trial.Timeline(luck)
+		if diff := cmp.Diff(tl.People, again.People); diff != "" {
+			t.Fatalf("what people do differs (-compiled +trial):\n%s", diff)
+		}
 	}
 }
