@@ -90,7 +90,7 @@ func (e *environment) compare(ctx context.Context, args []string, f compareFlags
 	if err != nil {
 		return err
 	}
-	f.allMoves = f.JSON
+	f.allMoves, f.luck = f.JSON, e.inFull(f.Answer)
 	c, err := newComparison(src, f.ordersAsked)
 	if err != nil {
 		return err

@@ -31,7 +31,7 @@ func played(t testing.TB, name string, f ordersAsked) *comparison {
 // Every shipped scenario can be compared, with every what-if.
 func TestShippedScenariosCompare(t *testing.T) {
 	for _, name := range scenariosRead() {
-		c := played(t, name, ordersAsked{runs: 800, seed: 1, workers: 2, whatIfs: []string{ask.AllWhatIfs}, allMoves: true})
+		c := played(t, name, ordersAsked{runs: 800, seed: 1, workers: 2, whatIfs: []string{ask.AllWhatIfs}, allMoves: true, luck: true})
 		if w := c.warnings(); len(w) > 0 {
 			t.Errorf("%s: warnings %q, want none", name, w)
 		}

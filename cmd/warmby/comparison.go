@@ -23,6 +23,7 @@ type ordersAsked struct {
 	runs, workers            int
 	untilTold                int  // runs at most; 0 when not asked for
 	allMoves                 bool // what moves the milestones is asked of every order
+	luck                     bool // and how luck shares in their variance, which is only told in full
 }
 
 // comparison is what was compared and what came out.
@@ -37,6 +38,7 @@ type comparison struct {
 	whatIfs   []*bout
 	leftOut   [][]compare.LeftOut // by order
 	moves     []*compare.Moves    // by order, of the primary milestones; nil where not asked
+	luck      [][]compare.Luck    // by order, then primary milestone; nil where not asked
 	drawn     bool                // whether anything is left to luck
 	doubted   *report.DoubtedBout // nil where there is nothing to doubt
 }
@@ -189,9 +191,15 @@ func (c *comparison) askWhatMoves(ctx context.Context, b compare.Batch) error {
 	if err != nil {
 		return err
 	}
-	c.moves = make([]*compare.Moves, len(c.asIs.orders))
+	lucks := make([][]compare.Luck, len(asked))
+	if c.asked.luck {
+		if lucks, err = compare.ShareLuck(ctx, played, c.primary, b); err != nil {
+			return err
+		}
+	}
+	c.moves, c.luck = make([]*compare.Moves, len(c.asIs.orders)), make([][]compare.Luck, len(c.asIs.orders))
 	for k, i := range asked {
-		c.moves[i] = moves[k]
+		c.moves[i], c.luck[i] = moves[k], lucks[k]
 	}
 	return nil
 }
@@ -200,7 +208,7 @@ func (c *comparison) askWhatMoves(ctx context.Context, b compare.Batch) error {
 func (c *comparison) told() report.Comparison {
 	told := report.Comparison{
 		Drill: c.d, Seed: c.asked.seed, Runs: c.runs, Until: c.until, Primary: c.primary, Drawn: c.drawn, AsIs: c.asIs.told(),
-		LeftOut: c.leftOut, Moves: c.moves, Doubted: c.doubted, All: c.cautions(), Repeat: c.repeat(), Cautions: ask.CautionsCommand(c.arg),
+		LeftOut: c.leftOut, Moves: c.moves, Luck: c.luck, Doubted: c.doubted, All: c.cautions(), Repeat: c.repeat(), Cautions: ask.CautionsCommand(c.arg),
 	}
 	for _, w := range c.whatIfs {
 		told.WhatIfs = append(told.WhatIfs, w.told())

@@ -158,7 +158,7 @@ func (c *comparison) movesDocument() []document.Moves {
 				}
 				j.Tasks = append(j.Tasks, moverDocument(c.d, v))
 			}
-			sharesDocument(&j, &moves.Luck[k])
+			sharesDocument(&j, &c.luck[i][k])
 			list = append(list, j)
 		}
 	}

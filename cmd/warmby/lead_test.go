@@ -22,7 +22,7 @@ var leads = map[string]func(t *testing.T, scenario string) *report.Report{
 		return checkTold([]string{scenario}, files).Report()
 	},
 	"compare": func(t *testing.T, scenario string) *report.Report {
-		return played(t, scenario, ordersAsked{runs: 200, seed: 1, workers: 2}).told().Report()
+		return played(t, scenario, ordersAsked{runs: 200, seed: 1, workers: 2, luck: true}).told().Report()
 	},
 	"fit": func(t *testing.T, scenario string) *report.Report {
 		onlyLong(t) // logs are fitted in seconds, not in tenths
@@ -58,7 +58,7 @@ var leads = map[string]func(t *testing.T, scenario string) *report.Report{
 		return s.told().Report()
 	},
 	"tonight": func(t *testing.T, scenario string) *report.Report {
-		f := tonightFlags{runs: 100, seed: 1, workers: 2}
+		f := tonightFlags{runs: 100, seed: 1, workers: 2, luck: true}
 		f.facts.Air, f.facts.Wind = "-28 C", "8 m/s"
 		evening, err := quietly().tonightOf(t.Context(), []string{scenario}, f)
 		sure(t, err)

@@ -36,6 +36,11 @@ type drawing struct {
 	draw  func() *plots.Picture
 }
 
+// inFull reports whether more of an answer is told than what fits a screen.
+func (e *environment) inFull(a ask.Answer) bool {
+	return a.All || a.JSON || a.Report != "" || e.told != nil
+}
+
 // answer hands out an answer: printed as a report or as a document for
 // programs, then the page and the pictures that were asked for.
 func (e *environment) answer(a ask.Answer, told *report.Report, forPrograms func() any, draw func() *plots.Picture, more ...drawing) error {

@@ -37,6 +37,7 @@ type tonightFlags struct {
 	order         string
 	seed          uint64
 	runs, workers int
+	luck          bool // as in ordersAsked
 }
 
 func tonightCommand(e *environment) *cobra.Command {
@@ -86,6 +87,7 @@ func (e *environment) tonight(ctx context.Context, args []string, f tonightFlags
 	if err := e.mayAnswer(f.Answer); err != nil {
 		return err
 	}
+	f.luck = e.inFull(f.Answer)
 	t, err := e.tonightOf(ctx, args, f)
 	if err != nil {
 		return err
@@ -120,7 +122,7 @@ func (t *tonight) play(ctx context.Context, over *ask.Source) (err error) {
 	if t.rehearsal, err = rehearsalOf(ctx, over, one); err != nil {
 		return err
 	}
-	all := ordersAsked{allMoves: f.JSON, seed: f.seed, runs: f.runs, workers: f.workers}
+	all := ordersAsked{allMoves: f.JSON, luck: f.luck, seed: f.seed, runs: f.runs, workers: f.workers}
 	if t.comparison, err = newComparison(over, all); err != nil {
 		return err
 	}

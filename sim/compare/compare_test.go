@@ -75,6 +75,7 @@ func TestResultsAreTheSameOnAnyNumberOfWorkers(t *testing.T) {
 		Played []*compare.Played
 		Left   [][]compare.LeftOut
 		Moves  []*compare.Moves
+		Luck   [][]compare.Luck
 	}
 	play := func(workers int) all {
 		b := compare.Batch{Seed: 9, Runs: 900, Workers: workers}
@@ -90,7 +91,11 @@ func TestResultsAreTheSameOnAnyNumberOfWorkers(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return all{played, left, moves}
+		luck, err := compare.ShareLuck(ctx, played, []int{1, 2}, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return all{played, left, moves, luck}
 	}
 	want := play(1)
 	for _, workers := range []int{2, 7} {

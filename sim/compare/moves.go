@@ -34,9 +34,6 @@ const shorter = sim.Minute
 type Moves struct {
 	Told, Again, Ranked int       // runs behind each column
 	Milestones          [][]Mover // by milestone asked for, then by task
-	// Luck is how much of the variance of each milestone asked for each thing
-	// that is drawn holds.
-	Luck []Luck
 }
 
 // Mover is what one task has to do with one milestone.
@@ -101,7 +98,6 @@ type mover struct {
 	ranks        [][]float64     // of the amounts; nil for those always the same
 	perMinute    [][]stats.Ratio // by task, then milestone asked for
 	lucks        []*sim.Luck     // of the runs played again
-	luck         []Luck          // by milestone asked for
 }
 
 func (m *mover) work(ctx context.Context) error {
@@ -115,14 +111,10 @@ func (m *mover) work(ctx context.Context) error {
 	m.settleMostCritical()
 	m.ranks = make([][]float64, tasks)
 	m.perMinute = make([][]stats.Ratio, tasks)
-	err := each(ctx, m.b.Workers, tasks, func(task int) {
+	return each(ctx, m.b.Workers, tasks, func(task int) {
 		m.ranks[task] = stats.Ranks(m.amounts[task])
 		m.playShorter(task)
 	})
-	if err == nil {
-		m.luck, err = m.shares(ctx)
-	}
-	return err
 }
 
 // tell marks what is critical in one run.
@@ -234,7 +226,7 @@ func (m *mover) playShorter(task int) {
 }
 
 func (m *mover) moves() *Moves {
-	out := &Moves{Told: len(m.critical), Again: len(m.lucks), Ranked: m.b.first(rankedRuns).Runs, Luck: m.luck}
+	out := &Moves{Told: len(m.critical), Again: len(m.lucks), Ranked: m.b.first(rankedRuns).Runs}
 	for k, milestone := range m.milestones {
 		reached := stats.Ranks(m.Times[milestone][:out.Ranked])
 		var movers []Mover

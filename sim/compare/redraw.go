@@ -23,19 +23,6 @@ const (
 // looked into.
 const worthTelling = 0.01
 
-// redrawing works out total effects: of chances that matter alone each by itself,
-// of the others in groups, since the total effect of a group is at least that of
-// each of its members. Groups that matter are halved until none does or there have
-// been enough: sequential bifurcation, a sieve for few important factors among
-// many (B. Bettonvil and J. P. C. Kleijnen, Identifying the important factors in
-// simulation models with many factors, Tilburg University, 1994), here with the
-// total effects of groups.
-type redrawing struct {
-	*mover
-	split  []*split
-	groups []*redrawn
-}
-
 // redrawn is some chances that were drawn anew at the same time.
 type redrawn struct {
 	chances []*chance
@@ -43,29 +30,39 @@ type redrawn struct {
 	most    float64               // the largest of them
 }
 
-// all draws all chances anew.
-func (r *redrawing) all(ctx context.Context, list []*chance) error {
-	if !slices.ContainsFunc(r.split, func(s *split) bool { return s.shares != nil }) {
+// drawAnew works out total effects: of chances that matter alone each by itself,
+// of the others in groups, since the total effect of a group is at least that of
+// each of its members. Groups that matter are halved until none does or there have
+// been enough: sequential bifurcation, a sieve for few important factors among
+// many (B. Bettonvil and J. P. C. Kleijnen, Identifying the important factors in
+// simulation models with many factors, Tilburg University, 1994), here with the
+// total effects of groups.
+func (s *sharer) drawAnew(ctx context.Context, list []*chance) error {
+	if !slices.ContainsFunc(s.split, func(one *split) bool { return one.shares != nil }) {
 		return nil
 	}
-	round := r.begin(list)
+	for run := range min(redrawnRuns, len(s.Times[0])) {
+		s.lucks = append(s.lucks, new(sim.Luck))
+		s.sampler.Run(s.b.Seed, run, s.lucks[run])
+	}
+	round := s.begin(list)
 	for spent := 0; len(round) > 0; {
 		spent += len(round)
-		if err := each(ctx, r.b.Workers, len(round), func(i int) { r.draw(round[i]) }); err != nil {
+		if err := each(ctx, s.b.Workers, len(round), func(i int) { s.draw(round[i]) }); err != nil {
 			return err
 		}
-		r.groups = append(r.groups, round...)
-		round = r.halve((redraws - spent) / 2)
+		s.groups = append(s.groups, round...)
+		round = s.halve((redraws - spent) / 2)
 	}
 	return nil
 }
 
 // begin returns the first groups: what matters alone by itself, the most of it
 // first, and all the rest together.
-func (r *redrawing) begin(list []*chance) (round []*redrawn) {
+func (s *sharer) begin(list []*chance) (round []*redrawn) {
 	for i, c := range list {
-		for _, s := range r.split {
-			c.most = max(c.most, s.first[i].Value)
+		for _, one := range s.split {
+			c.most = max(c.most, one.first[i].Value)
 		}
 	}
 	rest := slices.Clone(list)
@@ -81,9 +78,9 @@ func (r *redrawing) begin(list []*chance) (round []*redrawn) {
 
 // halve takes out of the groups those that matter most, so many at most, and
 // returns their halves.
-func (r *redrawing) halve(most int) (round []*redrawn) {
-	slices.SortStableFunc(r.groups, func(a, b *redrawn) int { return cmp.Compare(b.most, a.most) })
-	r.groups = slices.DeleteFunc(r.groups, func(g *redrawn) bool {
+func (s *sharer) halve(most int) (round []*redrawn) {
+	slices.SortStableFunc(s.groups, func(a, b *redrawn) int { return cmp.Compare(b.most, a.most) })
+	s.groups = slices.DeleteFunc(s.groups, func(g *redrawn) bool {
 		n := len(g.chances)
 		if n == 1 || g.most < worthTelling || len(round) >= 2*most {
 			return false
@@ -97,46 +94,46 @@ func (r *redrawing) halve(most int) (round []*redrawn) {
 // draw plays runs with nothing but the chances of a group drawn anew, the first
 // ones until so many as are wanted have come to differ by it: a mishap that is rare
 // is the same in most, and these need not be played.
-func (r *redrawing) draw(g *redrawn) {
+func (s *sharer) draw(g *redrawn) {
 	var factors []draw.Factor
 	for _, c := range g.chances {
 		factors = append(factors, c.factors...)
 	}
 	places, u := draw.PlacesOf(factors), make([]float64, len(factors))
-	other := r.b.Seed ^ uint64(draw.KeyOf("drawn anew", ""))
-	again := make([][]float64, len(r.milestones))
-	w, luck, usual, result := r.program.Worker(), new(sim.Luck), new(sim.Luck), new(fast.Result)
-	for run, played := 0, 0; run < len(r.Times[0]) && played < redrawnRuns; run++ {
+	other := s.b.Seed ^ uint64(draw.KeyOf("drawn anew", ""))
+	again := make([][]float64, len(s.milestones))
+	w, luck, usual, result := s.program.Worker(), new(sim.Luck), new(sim.Luck), new(fast.Result)
+	for run, played := 0, 0; run < len(s.Times[0]) && played < redrawnRuns; run++ {
 		for i := range factors {
 			u[i] = factors[i].Uniform(draw.StartOf(other, uint64(run)))
 		}
-		r.sampler.RunGiven(r.b.Seed, run, places, u, luck)
-		differs := !sameLuck(luck, r.luckIn(run, usual))
+		s.sampler.RunGiven(s.b.Seed, run, places, u, luck)
+		differs := !sameLuck(luck, s.luckIn(run, usual))
 		if differs {
 			w.Play(luck, result)
 			played++
 		}
-		for k, milestone := range r.milestones {
-			at := r.Times[milestone][run]
+		for k, milestone := range s.milestones {
+			at := s.Times[milestone][run]
 			if differs {
 				at = result.Milestones[milestone]
 			}
 			again[k] = append(again[k], float64(at))
 		}
 	}
-	for k, s := range r.split {
-		g.total = append(g.total, s.total(again[k]))
+	for k, one := range s.split {
+		g.total = append(g.total, one.total(again[k]))
 		g.most = max(g.most, g.total[k].Value)
 	}
 }
 
 // luckIn returns the luck of a run as it is, which may be written into what is
 // given.
-func (m *mover) luckIn(run int, into *sim.Luck) *sim.Luck {
-	if run < len(m.lucks) {
-		return m.lucks[run]
+func (s *sharer) luckIn(run int, into *sim.Luck) *sim.Luck {
+	if run < len(s.lucks) {
+		return s.lucks[run]
 	}
-	m.sampler.Run(m.b.Seed, run, into)
+	s.sampler.Run(s.b.Seed, run, into)
 	return into
 }
 
@@ -159,16 +156,16 @@ func (s *split) total(again []float64) stats.VarianceShare {
 }
 
 // luckOf puts together the shares of one milestone.
-func (r *redrawing) luckOf(k int, list []*chance) Luck {
-	s := r.split[k]
-	luck := Luck{Runs: len(r.Times[0]), Redrawn: min(redrawnRuns, len(r.Times[0])), Explained: stats.VarianceShare{Why: s.why}}
-	if s.shares != nil {
-		luck.Explained = s.shares.Explained()
+func (s *sharer) luckOf(k int, list []*chance) Luck {
+	one := s.split[k]
+	luck := Luck{Runs: len(s.Times[0]), Redrawn: min(redrawnRuns, len(s.Times[0])), Explained: stats.VarianceShare{Why: one.why}}
+	if one.shares != nil {
+		luck.Explained = one.shares.Explained()
 	}
 	for i, c := range list {
-		c.First, c.Total = s.first[i], stats.VarianceShare{Why: cmp.Or(s.why, "drawn anew with others")}
+		c.First, c.Total = one.first[i], stats.VarianceShare{Why: cmp.Or(one.why, "drawn anew with others")}
 	}
-	for _, g := range r.groups {
+	for _, g := range s.groups {
 		if len(g.chances) == 1 {
 			g.chances[0].Total = g.total[k]
 			continue

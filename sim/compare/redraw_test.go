@@ -47,11 +47,11 @@ func luckOf(t *testing.T, d *sim.Drill, b compare.Batch) compare.Luck {
 	if err != nil {
 		t.Fatal(err)
 	}
-	moves, err := compare.WhatMoves(ctx, played, []int{0}, b)
+	lucks, err := compare.ShareLuck(ctx, played, []int{0}, b)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return moves[0].Luck[0]
+	return lucks[0][0]
 }
 
 // Of many tasks only those that matter alone have a total of their own; what is left

@@ -7,6 +7,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/draw"
+	"warmby/sim/fast"
 	"warmby/sim/stats"
 )
 
@@ -65,29 +66,53 @@ func chancesOf(factors []draw.Factor) []*chance {
 	return list
 }
 
-// shares works out how each chance shares in the variance of the milestones.
-func (m *mover) shares(ctx context.Context) ([]Luck, error) {
-	list := chancesOf(m.sampler.Factors(m.Drill))
-	runs := len(m.Times[0])
-	split := make([]*split, len(m.milestones))
-	for k := range split {
-		split[k] = m.splitOf(k)
-	}
-	if runs >= stats.VarianceRuns {
-		if err := each(ctx, m.b.Workers, len(list), func(i int) { list[i].bins = m.classes(list[i], runs) }); err != nil {
+// ShareLuck works out how each thing that is drawn shares in the variance of some
+// milestones of each drill that was played: by drill, then by milestone asked for.
+func ShareLuck(ctx context.Context, played []*Played, milestones []int, b Batch) ([][]Luck, error) {
+	out := make([][]Luck, len(played))
+	for i, p := range played {
+		s := &sharer{Played: p, milestones: milestones, b: b, program: fast.Compile(p.Drill), sampler: draw.NewSampler(p.Drill)}
+		var err error
+		if out[i], err = s.work(ctx); err != nil {
 			return nil, err
 		}
 	}
-	if err := each(ctx, m.b.Workers, len(split), func(k int) { split[k].firsts(list) }); err != nil {
+	return out, nil
+}
+
+// sharer shares out the luck of one drill.
+type sharer struct {
+	*Played
+	milestones []int
+	b          Batch
+	program    *fast.Program
+	sampler    *draw.Sampler
+	split      []*split    // by milestone asked for
+	lucks      []*sim.Luck // of the first runs
+	groups     []*redrawn
+}
+
+func (s *sharer) work(ctx context.Context) ([]Luck, error) {
+	list := chancesOf(s.sampler.Factors(s.Drill))
+	runs := len(s.Times[0])
+	s.split = make([]*split, len(s.milestones))
+	for k := range s.split {
+		s.split[k] = splitOf(s.Times[s.milestones[k]])
+	}
+	if runs >= stats.VarianceRuns {
+		if err := each(ctx, s.b.Workers, len(list), func(i int) { list[i].bins = s.classes(list[i], runs) }); err != nil {
+			return nil, err
+		}
+	}
+	if err := each(ctx, s.b.Workers, len(s.split), func(k int) { s.split[k].firsts(list) }); err != nil {
 		return nil, err
 	}
-	again := &redrawing{mover: m, split: split}
-	if err := again.all(ctx, list); err != nil {
+	if err := s.drawAnew(ctx, list); err != nil {
 		return nil, err
 	}
-	out := make([]Luck, len(split))
+	out := make([]Luck, len(s.split))
 	for k := range out {
-		out[k] = again.luckOf(k, list)
+		out[k] = s.luckOf(k, list)
 	}
 	return out, nil
 }
@@ -100,9 +125,8 @@ type split struct {
 	first  []stats.VarianceShare
 }
 
-// splitOf returns the variance of a milestone asked for.
-func (m *mover) splitOf(k int) *split {
-	times := m.Times[m.milestones[k]]
+// splitOf returns the variance of a milestone, given by run.
+func splitOf(times []sim.Time) *split {
 	s := new(split)
 	for _, t := range times {
 		s.y = append(s.y, float64(t))
@@ -138,19 +162,19 @@ func compareShares(a, b Chance) int {
 }
 
 // classes says in which class of its values a chance is in each run.
-func (m *mover) classes(c *chance, runs int) []int {
+func (s *sharer) classes(c *chance, runs int) []int {
 	bin := make([]int, runs)
 	f := &c.factors[0]
 	even := float64(min(20, max(4, runs/25)))
 	var added []sim.Time
 	luck := new(sim.Luck)
 	for run := range bin {
-		from := draw.StartOf(m.b.Seed, uint64(run))
+		from := draw.StartOf(s.b.Seed, uint64(run))
 		switch c.Purpose {
 		case draw.ForWeather:
 			bin[run] = int(f.Value(f.Uniform(from)))
 		case draw.ForMishap:
-			m.sampler.Run(m.b.Seed, run, luck)
+			s.sampler.Run(s.b.Seed, run, luck)
 			added = append(added, luck.Mishap[f.At])
 			if luck.MishapThen != nil { // those that happen with the condition only add less than those that always do
 				added[run] += luck.MishapThen[f.At]

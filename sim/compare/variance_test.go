@@ -29,7 +29,7 @@ func TestEveryChanceHasItsShareOfTheVariance(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	moves, err := compare.WhatMoves(ctx, played, []int{0}, b)
+	lucks, err := compare.ShareLuck(ctx, played, []int{0}, b)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,7 +39,7 @@ func TestEveryChanceHasItsShareOfTheVariance(t *testing.T) {
 		{"dig", draw.ForWork}: dig / all, {"pitch", draw.ForWork}: pitch / all, {"pitch", draw.ForMishap}: mishap / all,
 		{"boil", draw.ForWork}: 0, {"Berend", draw.ForArrives}: 0,
 	}
-	luck := moves[0].Luck[0]
+	luck := lucks[0][0]
 	if len(luck.Chances) != len(want) {
 		t.Fatalf("%d chances, want %d: %+v", len(luck.Chances), len(want), luck.Chances)
 	}

@@ -24,6 +24,7 @@ type Comparison struct {
 	WhatIfs []*Bout
 	LeftOut [][]compare.LeftOut // by order
 	Moves   []*compare.Moves    // by order, of the primary milestones; nil where not asked
+	Luck    [][]compare.Luck    // by order, then primary milestone; nil where not asked
 	Doubted *DoubtedBout        // nil where there is nothing to doubt
 	All     []cold.Caution      // that all which was played calls for
 	// StopTold leaves out the stop that all orders come to, which is told before.

@@ -241,7 +241,9 @@ func (c Comparison) moves() (list []Block) {
 			t.Rows = append(t.Rows, row)
 		}
 		list = append(list, Text{Says: head}, t)
-		list = append(list, c.luckOf(m, &moves.Luck[slices.Index(c.Primary, m)])...)
+		if luck := c.Luck[order]; luck != nil {
+			list = append(list, c.luckOf(m, &luck[slices.Index(c.Primary, m)])...)
+		}
 	})
 	if last == nil {
 		return nil
