@@ -7,6 +7,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/cold"
+	"warmby/sim/portable"
 )
 
 // evenings are runs of an order as far as they are asked about.
@@ -93,8 +94,10 @@ func (g *game) far(goal Goal, milestone int, by sim.Time, e *evenings, in, run i
 const (
 	// beyond is what being far from a goal weighs beside missing it.
 	beyond = 0.02
-	// blur is the width of the ramps for one run, as a share of the scale. It
-	// shrinks with the root of the number of runs, as their scatter does.
+	// blur is the width of the ramps for one run, as a share of the scale. A share of
+	// evenings is read off few runs so, as a density is smoothed: the width shrinks with
+	// the fifth root of their number, which is best for that (B. W. Silverman, Density
+	// Estimation, 1986, section 3.3).
 	blur = 0.1
 	// thenFinish is what the mean finish weighs beside a share of evenings: a tenth
 	// of the finish as much as one evening in 200.
@@ -128,7 +131,7 @@ func (t *tally) add(weight, value float64, influence []float64) {
 // what the order to beat takes.
 func (g *game) weigh(h heading, e *evenings, runs int) tally {
 	t := tally{influence: make([]float64, runs)}
-	width := blur / math.Sqrt(float64(max(1, runs)))
+	width := blur * portable.Pow(float64(max(1, runs)), -0.2)
 	for k, a := range g.o.Aims {
 		g.weighAim(&t, h.w[k], a, e, runs, width)
 	}

@@ -2,6 +2,7 @@ package search
 
 import (
 	"math/rand/v2"
+	"slices"
 
 	"warmby/sim"
 	"warmby/sim/bound"
@@ -13,6 +14,7 @@ type mover struct {
 	random *rand.Rand
 	linked [][]bool // linked[a][b]: b comes straight after a
 	loose  []int    // tasks whose crew may be narrowed
+	kinds  [][]int  // what moves as one: the parts of what each does for himself, and every other task alone
 }
 
 func newMover(d *sim.Drill, b *bound.Bounds, random *rand.Rand) *mover {
@@ -21,6 +23,9 @@ func newMover(d *sim.Drill, b *bound.Bounds, random *rand.Rand) *mover {
 		m.linked[i] = make([]bool, len(d.Tasks))
 		if c := d.Tasks[i].Crew; c.Max > c.Min && d.Tasks[i].Worked() {
 			m.loose = append(m.loose, i)
+		}
+		if parts := d.Parts(i); parts[0] == i {
+			m.kinds = append(m.kinds, parts)
 		}
 	}
 	for _, l := range b.Links() {
@@ -55,11 +60,33 @@ func (m *mover) change(p *plan) {
 	}
 }
 
-// insert moves a task to another place between what it comes after and what
-// comes after it.
+// insert moves a task to another place: either between what it comes after and what
+// comes after it, or anywhere and these with it. The parts of what each does for
+// himself mostly move together.
 func (m *mover) insert(p *plan) {
-	k := m.random.IntN(len(p.list))
-	i := p.list[k]
+	kind := m.kind(p)
+	switch {
+	case len(kind) > 1 && m.random.IntN(4) > 0, len(kind) == 1 && m.random.IntN(2) > 0:
+		p.list = m.shifted(p.list, kind, m.random.IntN(len(p.list)))
+	default:
+		m.insertOne(p, kind[m.random.IntN(len(kind))])
+	}
+}
+
+// kind returns what moves as one, at random, mostly of what the plan names.
+func (m *mover) kind(p *plan) (kind []int) {
+	for range 8 {
+		if kind = m.kinds[m.random.IntN(len(m.kinds))]; p.has[kind[0]] != 0 {
+			break
+		}
+	}
+	return kind
+}
+
+// insertOne moves a task to another place between what it comes after and what
+// comes after it.
+func (m *mover) insertOne(p *plan, i int) {
+	k := slices.Index(p.list, i)
 	low, high := k, k
 	for low > 0 && !m.linked[p.list[low-1]][i] {
 		low--
@@ -74,6 +101,42 @@ func (m *mover) insert(p *plan) {
 		copy(p.list[k:to], p.list[k+1:to+1])
 	}
 	p.list[to] = i
+}
+
+// shifted returns a list in which some tasks stand from a place on or, where the
+// first of them stood before it, up to it. What they come after and would pass goes
+// with them on the way to the front, and what comes after them on the way to the
+// back: a chain of tasks moves as a whole.
+func (m *mover) shifted(list, tasks []int, to int) []int {
+	along := make([]bool, len(list))
+	for _, i := range tasks {
+		along[i] = true
+	}
+	forward := slices.Index(list, tasks[0]) >= to
+	from, upTo := 0, to+1 // the stretch that is passed
+	if forward {
+		from, upTo = to, len(list)
+		for k := upTo - 1; k >= from; k-- {
+			i := list[k]
+			along[i] = along[i] || slices.ContainsFunc(list[k+1:], func(j int) bool { return along[j] && m.linked[i][j] })
+		}
+	} else {
+		for k, i := range list[:upTo] {
+			along[i] = along[i] || slices.ContainsFunc(list[:k], func(j int) bool { return along[j] && m.linked[j][i] })
+		}
+	}
+	var moved, passed []int
+	for _, i := range list[from:upTo] {
+		if along[i] {
+			moved = append(moved, i)
+		} else {
+			passed = append(passed, i)
+		}
+	}
+	if !forward {
+		moved, passed = passed, moved
+	}
+	return slices.Concat(list[:from], moved, passed, list[upTo:])
 }
 
 // swap changes two neighbours over, unless one comes after the other.
@@ -110,9 +173,10 @@ func (m *mover) moveTask(p *plan) {
 	if len(p.groups) < 2 {
 		return
 	}
-	i := p.list[m.random.IntN(len(p.list))]
-	if p.has[i] == 0 {
-		return // unloading is everybody's
+	kind := m.kind(p)
+	i := kind[0]
+	if p.has[i] == 0 || len(kind) > 1 {
+		return // unloading is everybody's, and what each does for himself goes with him
 	}
 	k := m.random.IntN(len(p.groups))
 	if m.random.IntN(3) > 0 {
