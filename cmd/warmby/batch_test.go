@@ -409,6 +409,23 @@ func TestSummaryIsAsFarApartAsCompare(t *testing.T) {
 	}
 }
 
+// The lead is of all points, also of those for which the report has no row.
+func TestTheBestOfVeryManyPointsComesFirst(t *testing.T) {
+	t.Chdir(t.TempDir())
+	scenario := "warmby: 1\ntitle: Waiting\npeople: [{name: Una}]\ntasks: {wait: {takes: 20 min}}\nmilestones: {over: {when: wait, by: 30 min}}\n"
+	design := "tasks.wait.takes\n" + strings.Repeat("25 min\n", 1100) + "7 min\n"
+	for name, text := range map[string]string{"wait.yaml": scenario, "points.csv": design} {
+		if err := os.WriteFile(name, []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	out := answer(t, "warmby", "batch", "wait.yaml", "--design", "points.csv", "--runs", "1", "--out", "many")
+	lead, _, _ := strings.Cut(out, "Best first")
+	if lines := strings.Split(lead, "\n"); !strings.Contains(lead, "7 min") || strings.Index(lead, "7 min") > strings.Index(lead, "25 min") {
+		t.Errorf("the shortest wait does not come first:\n%s", strings.Join(lines, "\n"))
+	}
+}
+
 func TestPrecisionGoesOnUntilTheIntervalIsNarrow(t *testing.T) {
 	t.Chdir(t.TempDir())
 	line := []string{"warmby", "batch", "--precision", "hot drink p90 40 s", "--order", "shelter first"}

@@ -54,15 +54,19 @@ func interpreter(language string) string {
 // shares of variance add up to most of it, wind slows, a drink comes sooner.
 var tells = map[string]string{
 	"sobol.py": `all first orders together (0\.[6-9]|1\.0)`, "lhs.py": `'weather.wind': 0\.\d+, 'spots.kitchen.walk': [3-7]`,
+	"paper.py": `(?s)weather.air +0\.\d+ \(.*not in 128 of 128 intervals.*ahead: kitchen first`,
 	"again.py": `last: \[\d+, \d+, \d+, \d+, \d+\]`, "lhs.R": `explained: 0\.[4-9]`, "paired.R": `\[1\] -1\d\.\d+ -1\d\.`,
 }
+
+// fewer is what makes a recipe play less than it does as it is printed.
+var fewer = map[string][]string{"paper.py": {"16"}}
 
 // The recipes run as they are printed, where R, and Python with numpy and scipy,
 // are there.
 func TestRecipesForDrawsRun(t *testing.T) {
 	recipes := recipesIn(results.Draws)
-	if len(recipes) != 5 {
-		t.Fatalf("%d recipes, want 5", len(recipes))
+	if len(recipes) != 6 {
+		t.Fatalf("%d recipes, want 6", len(recipes))
 	}
 	if !thorough.Asked() {
 		t.Skip("WARMBY_LONG=1 runs them")
@@ -86,7 +90,7 @@ func TestRecipesForDrawsRun(t *testing.T) {
 			if err := os.WriteFile(r.name, []byte(r.text), 0o666); err != nil {
 				t.Fatal(err)
 			}
-			out, err := exec.Command(program, r.name).CombinedOutput()
+			out, err := exec.Command(program, append([]string{r.name}, fewer[r.name]...)...).CombinedOutput()
 			if err != nil {
 				t.Fatalf("%v\n%s", err, out)
 			}

@@ -34,6 +34,14 @@ type Study struct {
 	Given   string // where draws came from, in place of the seed; "" for none
 }
 
+// design says where the values of the points are.
+func (s Study) design() string {
+	if s.Points < 2 {
+		return ""
+	}
+	return ", and what each point has" + " in points.csv"
+}
+
 // HowEstimated says for the methods of a paper how figures and their intervals are
 // made.
 const HowEstimated = "We give means with Student's t intervals, quantiles (of times to the whole second) with order-statistic intervals, and shares with Wilson's intervals, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders, and of points from the first, are paired by run: of means by Student's t, of shares by Newcombe's method 10, of quantiles by squaring and adding order-statistic intervals (Zou and Donner). All intervals are two-sided with 95 % and not adjusted for their number. A milestone that a run never reaches counts as infinitely late in quantiles and shares; where that happens no mean is given."
@@ -397,7 +405,7 @@ func (s Study) implementation() []item {
 		{number: "5.4", name: "Machine", says: []Sentence{Say("Nothing in the results depends on the machine.")},
 			gap: "the machine and how long it took, if readers should know"},
 		{number: "6.1", name: "Code and files", says: []Sentence{
-			Say("The scenario is in scenario.yaml beside the tables. The command that makes all of it again: {}", s.Repeat),
+			Say("The scenario is in scenario.yaml beside the tables{}. The command that makes all of it again: {}", s.design(), s.Repeat),
 		}, gap: "where scenario, tables and this report are kept for readers"},
 	}
 }

@@ -40,7 +40,9 @@ type Results struct {
 	runs    []int64             // by point
 	stops   []string            // warnings of drills that came to a stop
 	rows    []report.BatchRow   // for the report, at most mostRows
-	apart   []report.BatchApart // likewise
+	best    []report.BatchRow   // for its lead: those that come first
+	apart   []report.BatchApart // for the report, at most mostRows
+	over    []report.BatchOver  // by every two orders
 	rare    *pointWarning       // what is seen too seldom, at the point where it is seldom most
 	skewed  *pointWarning       // the mean that is most skewed for its runs
 	figures *summaryFile
@@ -395,7 +397,7 @@ const mostRows = 1000
 func (r *Results) Report(folder, command, again string) report.Batched {
 	p := r.Plan
 	b := report.Batched{
-		Drill: p.First, Points: p.Points, Orders: p.Job.Orders, Runs: r.RunsText(), Seed: p.Job.Seed, Keys: p.Job.Keys, Rows: r.rows,
+		Drill: p.First, Points: p.Points, Orders: p.Job.Orders, Runs: r.RunsText(), Seed: p.Job.Seed, Keys: p.Job.Keys, Rows: r.rows, Best: r.best, Over: r.over,
 		Shown: ShownMilestone(p.First), Apart: r.apart, Warns: r.Warnings(), Folder: folder,
 		All: p.Cautions(), Cautions: "warmby cautions", Repeat: command, Again: again,
 	}

@@ -235,8 +235,11 @@ func (r *Results) pairDocument(pair *batch.Pair) []document.Match {
 		d := pair.Milestones[m].Difference()
 		d.Doubt = compare.DoubtfulForRare(r.summary.Orders[pair.A].Drill, r.summary.Orders[pair.B].Drill, d)
 		j, apart := document.MatchOf(a, b, d), r.kept.of(pair.A, m).Apart(r.kept.of(pair.B, m))
-		if p.Points == 1 && m == ShownMilestone(p.First) {
-			r.addApart(report.BatchApart{Order: a, Than: b, Diff: d, Apart: apart})
+		if m == ShownMilestone(p.First) {
+			r.addOver(a, b, d)
+			if p.Points == 1 {
+				r.addApart(report.BatchApart{Order: a, Than: b, Diff: d, Apart: apart})
+			}
 		}
 		j.Apart = document.ApartOf(apart)
 		j.Milestone, j.Exploratory = p.First.Milestones[m].Name, true
@@ -267,6 +270,16 @@ func (r *Results) fromFirst() (list []fromFirstJSON) {
 	return list
 }
 
+// addOver takes a point into what there is of two orders over all points.
+func (r *Results) addOver(a, b string, d stats.Difference) {
+	i := slices.IndexFunc(r.over, func(o report.BatchOver) bool { return o.A == a && o.B == b })
+	if i < 0 {
+		i = len(r.over)
+		r.over = append(r.over, report.BatchOver{A: a, B: b})
+	}
+	r.over[i].Add(d)
+}
+
 // addApart keeps how far things are apart for the report, as long as there is
 // room.
 func (r *Results) addApart(a report.BatchApart) {
@@ -276,16 +289,22 @@ func (r *Results) addApart(a report.BatchApart) {
 }
 
 // addRows keeps the odds of an order for the report, of all points as long as
-// there is room.
+// there is room, and of those that come first.
 func (r *Results) addRows(o *batch.OrderSummary, runs int64) {
-	if len(r.rows) == mostRows {
-		return
-	}
 	row := report.BatchRow{Point: r.point + 1, Values: r.Plan.Job.Points[r.point], Drill: o.Drill, Well: compare.WellOf(o, runs, r.Plan.Cold)}
 	for m := range o.Milestones {
 		row.Odds = append(row.Odds, compare.OddsOf(o, m, runs))
 	}
-	r.rows = append(r.rows, row)
+	if len(r.rows) < mostRows {
+		r.rows = append(r.rows, row)
+	}
+	shown := ShownMilestone(r.Plan.First)
+	at := len(r.best)
+	for at > 0 && report.BetterRow(shown, &row, &r.best[at-1]) < 0 {
+		at--
+	}
+	r.best = slices.Insert(r.best, at, row)
+	r.best = r.best[:min(len(r.best), report.MostLeading)]
 }
 
 // ShownMilestone is the milestone that a sweep is about unless another is asked
