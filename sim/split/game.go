@@ -164,10 +164,15 @@ func (g *Game) sum(s *Split) (sum int64) {
 // tellOf plays drills to tell of them, on runs on which nothing is chosen, or
 // with usual values.
 func (g *Game) tellOf(ctx context.Context, drills []*sim.Drill) ([]*compare.Played, error) {
+	return g.playOf(ctx, drills, g.Seed, g.Runs)
+}
+
+// playOf plays drills on some runs, or with usual values.
+func (g *Game) playOf(ctx context.Context, drills []*sim.Drill, seed uint64, runs int) ([]*compare.Played, error) {
 	if g.Runs == 0 {
 		return compare.Usual(ctx, drills, g.Workers)
 	}
-	return compare.Play(ctx, drills, compare.Batch{Seed: g.Seed, Runs: g.Runs, Workers: g.Workers})
+	return compare.Play(ctx, drills, compare.Batch{Seed: seed, Runs: runs, Workers: g.Workers})
 }
 
 // chosenRuns is on how many runs the best splits of each kind are compared.

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"warmby/sim"
-	"warmby/sim/compare"
 	"warmby/sim/stats"
 )
 
@@ -91,13 +90,7 @@ func (g *Game) play(ctx context.Context, purse *purse, field []*candidate, runs 
 	if field = field[:within]; within == 0 {
 		return nil, nil
 	}
-	var played []*compare.Played
-	var err error
-	if g.Runs == 0 {
-		played, err = compare.Usual(ctx, drillsOf(field), g.Workers)
-	} else {
-		played, err = compare.Play(ctx, drillsOf(field), compare.Batch{Seed: g.searchSeed(), Runs: runs, Workers: g.Workers})
-	}
+	played, err := g.playOf(ctx, drillsOf(field), g.searchSeed(), runs)
 	if err != nil {
 		return nil, err
 	}

@@ -60,8 +60,12 @@ func (g *Game) Worth(ctx context.Context, base, best *Split) ([]*Worth, error) {
 	if err != nil {
 		return nil, err
 	}
-	for i, w := range list {
-		if err := g.improveOne(ctx, purse, w, purse.part(len(list)-i, worthDrills)); err != nil {
+	felt, err := g.felt(ctx, purse, better.Drill, list)
+	if err != nil {
+		return nil, err
+	}
+	for i, w := range felt {
+		if err := g.improveOne(ctx, purse, w, purse.part(len(felt)-i, worthDrills)); err != nil {
 			return nil, err
 		}
 	}
@@ -70,6 +74,33 @@ func (g *Game) Worth(ctx context.Context, base, best *Split) ([]*Worth, error) {
 	}
 	list = append([]*Worth{better}, list...)
 	return list, g.tell(ctx, base, list)
+}
+
+// feltRuns is in how many runs a thing that changes nothing is told from others.
+const feltRuns = 32
+
+// felt returns the things of a list that change any milestone of a drill, in some run
+// of the search. No order is looked for under the others, such as a shovel that
+// nobody ever waits for.
+func (g *Game) felt(ctx context.Context, purse *purse, d *sim.Drill, list []*Worth) (felt []*Worth, err error) {
+	drills := []*sim.Drill{d}
+	for _, w := range list {
+		drills = append(drills, w.Drill)
+	}
+	within, runs := purse.pay(len(drills), feltRuns)
+	if within < len(drills) {
+		return list, nil
+	}
+	played, err := g.playOf(ctx, drills, g.searchSeed(), runs)
+	if err != nil {
+		return nil, err
+	}
+	for i, w := range list {
+		if !slices.EqualFunc(played[0].Times, played[1+i].Times, slices.Equal) {
+			felt = append(felt, w)
+		}
+	}
+	return felt, nil
 }
 
 // more lists each thing that there may be one more of, in the drill with it.
