@@ -23,6 +23,8 @@ then a screen; --all prints everything, with intervals and the best split to be
 pasted. Team sizes and splits of the team into up to 3 groups are tried out beside
 the orders of the file, all under the same luck; what one more person, skill, tool
 or stove is worth, and what a better-packed load, is told on top of a good order.
+Best is the soonest split that does not ruin the evening: all is well about as often
+as with the best order of the file.
 
 With several what-ifs the scenario as it stands and each of them are cases, and it
 also says which split bends least: the one that is earliest in its worst case.

@@ -36,6 +36,14 @@ func HowWell(played []*Played, accounts []*Cold) []Well {
 	return list
 }
 
+// In tells of each run whether all is well; nil when nobody asks for anything.
+func (w *Well) In() []bool {
+	if w.All == nil {
+		return nil
+	}
+	return w.in
+}
+
 func howWell(p *Played, account *Cold) (w Well) {
 	inTime, targets := p.inTime()
 	w.read, w.looks = p.reading(), p.Looks

@@ -108,12 +108,12 @@ func (g *Game) worths(ctx context.Context, q Question, a *Answer) error {
 	case base == nil:
 		base = a.Own.BestSplit()
 	}
-	list, err := g.Worth(ctx, base, a.Own.BestSplit())
+	list, err := g.Worth(ctx, base, a.Own)
 	if err != nil {
 		return err
 	}
 	a.Worth = Under{base, list}
-	g.adopt(a.Own, &Split{Played: list[0].played})
+	g.adopt(a.Own, &Split{Played: list[0].played, kept: true})
 	return nil
 }
 

@@ -32,6 +32,7 @@ type Split struct {
 	*compare.Played
 	plan  *plan // nil for an order that there is, and for one that the search for a better one found
 	there bool  // whether it is an order that there is
+	kept  bool  // whether all is well as often as it is to be
 }
 
 // Size is what a team of one size can do.
@@ -44,6 +45,8 @@ type Size struct {
 	Best   int   // which of them was soonest on the runs of the search; -1 when there is none
 	Tried  int   // how many splits were tried
 	Why    error // why something cannot be played; nil when all can
+
+	keep guard // what splits are to keep to
 }
 
 // candidate is a split in the race.
@@ -53,6 +56,7 @@ type candidate struct {
 	order   string
 	drill   *sim.Drill
 	stopped int   // runs of the last stage in which it came to a stop
+	short   int   // runs of the last stage in which all is well too seldom
 	reached int64 // sum of the milestone over those runs
 }
 
@@ -87,11 +91,15 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 		return out, nil
 	}
 	var winners []*candidate
+	var err error
+	if out.keep, err = g.guardOf(ctx, purse, orders); err != nil {
+		return nil, err
+	}
 	bare := Team(g.Bare, n)
 	own := purse.left / (MostGroups + 2) // for each number of groups, for better orders, and for the choice among them
 	for groups := 1; groups <= min(n, MostGroups); groups++ {
 		purse.kept = max(g.mostChosen(), own*(MostGroups+2-groups))
-		best, tried, err := g.search(ctx, purse, plansFor(bare, priority, groups), plansAfter(bare, groups, smaller))
+		best, tried, err := g.search(ctx, purse, out.keep, plansFor(bare, priority, groups), plansAfter(bare, groups, smaller))
 		if err != nil {
 			return nil, err
 		}
@@ -104,7 +112,7 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 	if purse.kept = max(g.mostChosen(), own); purse.capped {
 		drills = max(0, purse.left-purse.kept)
 	}
-	winners, err := g.better(ctx, purse, bare, winners, orders, drills)
+	winners, err = g.better(ctx, purse, out.keep, bare, winners, orders, drills)
 	if err != nil {
 		return nil, err
 	}
@@ -116,7 +124,7 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 
 // judge plays what was chosen on runs that it was not chosen on.
 func (g *Game) judge(ctx context.Context, purse *purse, out *Size, chosen []*candidate) error {
-	ranked, err := g.play(ctx, purse, chosen, chosenRuns)
+	ranked, err := g.play(ctx, purse, out.keep, chosen, chosenRuns)
 	if err != nil {
 		return err
 	}
@@ -132,7 +140,7 @@ func (g *Game) judge(ctx context.Context, purse *purse, out *Size, chosen []*can
 		if len(ranked) > 0 && chosen[i] == ranked[0] {
 			out.Best = len(out.Splits)
 		}
-		out.Splits = append(out.Splits, &Split{Order: chosen[i].order, Played: p, plan: chosen[i].plan, there: chosen[i].there})
+		out.Splits = append(out.Splits, &Split{Order: chosen[i].order, Played: p, plan: chosen[i].plan, there: chosen[i].there, kept: chosen[i].short == 0})
 	}
 	g.yield(out)
 	return nil
@@ -146,7 +154,7 @@ func (g *Game) yield(out *Size) {
 	}
 	for i, s := range out.Splits {
 		best := out.Splits[out.Best]
-		if s.there && s.Stopped <= best.Stopped && g.sum(s) < g.sum(best) {
+		if s.there && (s.kept || !best.kept) && s.Stopped <= best.Stopped && g.sum(s) < g.sum(best) {
 			out.Best = i
 		}
 	}

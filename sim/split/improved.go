@@ -37,7 +37,7 @@ func OrderOf(bare, d *sim.Drill) sim.Order {
 // improved looks for a better order of a team than some drills of it are under,
 // and returns it; nil when it finds none. It plays no more drills than some in
 // search, and holds what leads then against each other and against what there was.
-func (g *Game) improved(ctx context.Context, purse *purse, bare *sim.Drill, under []*candidate, drills int) (*candidate, error) {
+func (g *Game) improved(ctx context.Context, purse *purse, keep guard, bare *sim.Drill, under []*candidate, drills int) (*candidate, error) {
 	if purse.capped {
 		drills = drills * 3 / 4 // the rest is for the heats
 	}
@@ -45,7 +45,7 @@ func (g *Game) improved(ctx context.Context, purse *purse, bare *sim.Drill, unde
 	if drills <= len(under) {
 		return nil, nil
 	}
-	o := search.Options{Aims: []search.Aim{{Milestone: g.Milestone}}, Evaluations: drills, Runs: min(g.Runs, chosenRuns), Seed: g.searchSeed(), Workers: g.Workers}
+	o := search.Options{Aims: []search.Aim{{Milestone: g.Milestone}}, AtLeast: keep.limits(), Evaluations: drills, Runs: min(g.Runs, chosenRuns), Seed: g.searchSeed(), Workers: g.Workers}
 	for k, c := range under {
 		order := OrderOf(bare, c.drill)
 		order.Name = fmt.Sprintf("order %d", k+1) // told apart from what is found
@@ -65,7 +65,7 @@ func (g *Game) improved(ctx context.Context, purse *purse, bare *sim.Drill, unde
 		order.Name = ""
 		field = append(field, &candidate{drill: bare.Under(order)})
 	}
-	best, err := g.heats(ctx, purse, field, leaderHeats)
+	best, err := g.heats(ctx, purse, keep, field, leaderHeats)
 	if best == nil || err != nil || slices.Contains(under, best) {
 		return nil, err
 	}
@@ -74,10 +74,10 @@ func (g *Game) improved(ctx context.Context, purse *purse, bare *sim.Drill, unde
 
 // heats holds some drills against each other, in few runs first and the best of
 // them in more, and returns the best; nil where the purse reaches for none.
-func (g *Game) heats(ctx context.Context, purse *purse, field []*candidate, list []heat) (*candidate, error) {
+func (g *Game) heats(ctx context.Context, purse *purse, keep guard, field []*candidate, list []heat) (*candidate, error) {
 	for _, s := range list {
 		var err error
-		if field, err = g.play(ctx, purse, field, s.runs); err != nil {
+		if field, err = g.play(ctx, purse, keep, field, s.runs); err != nil {
 			return nil, err
 		}
 		field = field[:min(len(field), s.keep)]
@@ -91,8 +91,8 @@ func (g *Game) heats(ctx context.Context, purse *purse, field []*candidate, list
 // better looks for a better order of a team, from the orders there are and the best
 // splits on, and puts it in the place of the best split into as many groups where
 // it is sooner.
-func (g *Game) better(ctx context.Context, purse *purse, bare *sim.Drill, winners, orders []*candidate, drills int) ([]*candidate, error) {
-	found, err := g.improved(ctx, purse, bare, slices.Concat(orders, winners), drills)
+func (g *Game) better(ctx context.Context, purse *purse, keep guard, bare *sim.Drill, winners, orders []*candidate, drills int) ([]*candidate, error) {
+	found, err := g.improved(ctx, purse, keep, bare, slices.Concat(orders, winners), drills)
 	if found == nil || err != nil {
 		return winners, err
 	}
@@ -100,7 +100,7 @@ func (g *Game) better(ctx context.Context, purse *purse, bare *sim.Drill, winner
 	if at < 0 {
 		return append(winners, found), nil
 	}
-	ranked, err := g.play(ctx, purse, []*candidate{found, winners[at]}, chosenRuns)
+	ranked, err := g.play(ctx, purse, keep, []*candidate{found, winners[at]}, chosenRuns)
 	if err == nil && len(ranked) > 0 && ranked[0] == found {
 		winners = slices.Clone(winners)
 		winners[at] = found
@@ -110,8 +110,8 @@ func (g *Game) better(ctx context.Context, purse *purse, bare *sim.Drill, winner
 
 // improveOne looks for a better order under one thing more: what a thing is worth is
 // what it wins under an order that is good with it.
-func (g *Game) improveOne(ctx context.Context, purse *purse, w *Worth, drills int) error {
-	found, err := g.improved(ctx, purse, w.Drill, []*candidate{{drill: w.Drill}}, drills)
+func (g *Game) improveOne(ctx context.Context, purse *purse, keep guard, w *Worth, drills int) error {
+	found, err := g.improved(ctx, purse, keep, w.Drill, []*candidate{{drill: w.Drill}}, drills)
 	if err != nil {
 		return err
 	}
@@ -124,7 +124,7 @@ func (g *Game) improveOne(ctx context.Context, purse *purse, w *Worth, drills in
 // spread tries the orders found under single things without them, and the best of
 // those under each: what a better order alone wins, no thing is to be worth. Things
 // that change who or what there is to do keep the order that was found with them.
-func (g *Game) spread(ctx context.Context, purse *purse, better *Worth, list []*Worth) error {
+func (g *Game) spread(ctx context.Context, purse *purse, keep guard, better *Worth, list []*Worth) error {
 	under := func(d, order *sim.Drill) *candidate { return &candidate{drill: d.Under(OrderOf(d, order))} }
 	alike := slices.DeleteFunc(slices.Clone(list), func(w *Worth) bool {
 		return w.Kind != Tool && w.Kind != Stove && w.Kind != Learned
@@ -135,13 +135,13 @@ func (g *Game) spread(ctx context.Context, purse *purse, better *Worth, list []*
 			field = append(field, under(better.Drill, w.Drill))
 		}
 	}
-	best, err := g.heats(ctx, purse, field, leaderHeats)
+	best, err := g.heats(ctx, purse, keep, field, leaderHeats)
 	if best == nil || best == field[0] || err != nil {
 		return err
 	}
 	better.Drill = best.drill
 	for _, w := range alike {
-		one, err := g.heats(ctx, purse, []*candidate{{drill: w.Drill}, under(w.Drill, best.drill)}, leaderHeats[1:])
+		one, err := g.heats(ctx, purse, keep, []*candidate{{drill: w.Drill}, under(w.Drill, best.drill)}, leaderHeats[1:])
 		if err != nil {
 			return err
 		}

@@ -118,7 +118,7 @@ func TestWorthIsMeasuredBetweenGoodOrders(t *testing.T) {
 	}
 	own := slices.IndexFunc(size.Splits, func(s *split.Split) bool { return s.Order == "badly" })
 	base := size.Splits[own]
-	worth, err := g.Worth(ctx, base, base)
+	worth, err := g.Worth(ctx, base, size)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -26,7 +26,7 @@ func TestASearchPlaysNoMoreThanItMay(t *testing.T) {
 				t.Errorf("%d runs, %d drills: no best of three people", runs, g.Evaluations)
 				continue
 			}
-			if _, err := g.Worth(ctx, size.BestSplit(), size.BestSplit()); err != nil {
+			if _, err := g.Worth(ctx, size.BestSplit(), size); err != nil {
 				t.Fatal(err)
 			}
 			if g.Played() > g.Evaluations || g.Played() == 0 {

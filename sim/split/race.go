@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"warmby/sim"
+	"warmby/sim/compare"
 	"warmby/sim/stats"
 )
 
@@ -31,7 +32,7 @@ var (
 // search looks for the best plan of several fields, each with a race of its own
 // and moves about its winner; nil when none of those tried can be played. It
 // also tells how many were tried. A spent purse ends each race where it is.
-func (g *Game) search(ctx context.Context, purse *purse, fields ...[]*plan) (*candidate, int, error) {
+func (g *Game) search(ctx context.Context, purse *purse, keep guard, fields ...[]*plan) (*candidate, int, error) {
 	var winners []*candidate
 	tried := 0
 	for _, plans := range fields {
@@ -41,7 +42,7 @@ func (g *Game) search(ctx context.Context, purse *purse, fields ...[]*plan) (*ca
 			if i > 0 && (g.Runs == 0 || !purse.within(len(field))) {
 				break // ranked already, as well as may be
 			}
-			ranked, err := g.play(ctx, purse, field, s.runs)
+			ranked, err := g.play(ctx, purse, keep.late(i == len(stages)-1), field, s.runs)
 			if err != nil {
 				return nil, tried, err
 			}
@@ -59,7 +60,7 @@ func (g *Game) search(ctx context.Context, purse *purse, fields ...[]*plan) (*ca
 	if len(winners) > 0 && !purse.within(len(winners)) {
 		return winners[0], tried, nil
 	}
-	ranked, err := g.play(ctx, purse, winners, chosenRuns)
+	ranked, err := g.play(ctx, purse, keep, winners, chosenRuns)
 	if err != nil || len(ranked) == 0 {
 		return nil, tried, err
 	}
@@ -82,7 +83,7 @@ func candidatesOf(plans []*plan) []*candidate {
 // that come to a stop in every run are dropped, however soon they reach the
 // milestone before, and so are those clearly behind the first, and those that
 // the purse does not reach. Without runs each is played once, with usual values.
-func (g *Game) play(ctx context.Context, purse *purse, field []*candidate, runs int) ([]*candidate, error) {
+func (g *Game) play(ctx context.Context, purse *purse, keep guard, field []*candidate, runs int) ([]*candidate, error) {
 	if g.Runs == 0 {
 		runs = 1
 	}
@@ -90,14 +91,17 @@ func (g *Game) play(ctx context.Context, purse *purse, field []*candidate, runs 
 	if field = field[:within]; within == 0 {
 		return nil, nil
 	}
-	played, err := g.playOf(ctx, drillsOf(field), g.searchSeed(), runs)
+	played, well, err := g.playKept(ctx, keep, field, runs)
 	if err != nil {
 		return nil, err
 	}
 	times := map[*candidate][]sim.Time{}
 	var ranked []*candidate
 	for i, c := range field {
-		c.reached, c.stopped, times[c] = 0, played[i].Stopped, played[i].Times[g.Milestone]
+		c.reached, c.stopped, c.short, times[c] = 0, played[i].Stopped, 0, played[i].Times[g.Milestone]
+		if well != nil {
+			c.short = keep.short(well[i])
+		}
 		for _, at := range times[c] {
 			c.reached += int64(min(at, sim.Horizon)) // never counts as the end of the longest drill
 		}
@@ -109,9 +113,23 @@ func (g *Game) play(ctx context.Context, purse *purse, field []*candidate, runs 
 		return nil, nil
 	}
 	slices.SortStableFunc(ranked, func(a, b *candidate) int {
-		return cmp.Or(cmp.Compare(a.stopped, b.stopped), cmp.Compare(a.reached, b.reached))
+		return cmp.Or(cmp.Compare(a.stopped, b.stopped), cmp.Compare(a.short, b.short), cmp.Compare(a.reached, b.reached))
 	})
 	return slices.DeleteFunc(ranked, func(c *candidate) bool { return behind(times[ranked[0]], times[c]) }), nil
+}
+
+// playKept plays candidates on the first runs of the search and, where something is
+// to be kept, tells in which all is well.
+func (g *Game) playKept(ctx context.Context, keep guard, field []*candidate, runs int) ([]*compare.Played, [][]bool, error) {
+	if !keep.on() {
+		played, err := g.playOf(ctx, drillsOf(field), g.searchSeed(), runs)
+		return played, nil, err
+	}
+	played, accounts, err := compare.PlayCold(ctx, drillsOf(field), compare.Batch{Seed: g.searchSeed(), Runs: runs, Workers: g.Workers})
+	if err != nil {
+		return nil, nil, err
+	}
+	return played, wellIn(compare.HowWell(played, accounts)), nil
 }
 
 // losing is how many standard errors a split may be behind the first one.
@@ -137,7 +155,7 @@ func (g *Game) climb(ctx context.Context, purse *purse, c *candidate) (*candidat
 			break
 		}
 		tried += len(field) - 1
-		best, err := g.heats(ctx, purse, field, moveHeats)
+		best, err := g.heats(ctx, purse, guard{}, field, moveHeats)
 		if err != nil {
 			return nil, tried, err
 		}

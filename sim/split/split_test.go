@@ -277,7 +277,7 @@ func TestACrewOfAllWithTooFewToolsIsNoSplit(t *testing.T) {
 		}
 	}
 	one := &split.Split{Order: "apart", Played: size.Splits[len(size.Splits)-1].Played}
-	worth, err := g.Worth(ctx, one, one)
+	worth, err := g.Worth(ctx, one, &split.Size{People: 3, Splits: []*split.Split{one}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -343,7 +343,7 @@ func TestSplitsAreTheSameOnAnyNumberOfWorkers(t *testing.T) {
 		for _, s := range size.Splits {
 			r.Times = append(r.Times, s.Times)
 		}
-		worth, err := g.Worth(ctx, size.BestSplit(), size.BestSplit())
+		worth, err := g.Worth(ctx, size.BestSplit(), size)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -45,15 +45,15 @@ type Worth struct {
 // Worth tells what is worth how much to a split that has been played with the runs
 // of the game: first a better order, then each thing more on top of that. The order
 // starts from the best split there is, where that is sooner.
-func (g *Game) Worth(ctx context.Context, base, best *Split) ([]*Worth, error) {
-	d := base.Drill
-	if best.Stopped <= base.Stopped && g.sum(best) < g.sum(base) {
+func (g *Game) Worth(ctx context.Context, base *Split, own *Size) ([]*Worth, error) {
+	d, best, keep := base.Drill, own.BestSplit(), own.keep
+	if best.Stopped <= base.Stopped && (g.sum(best) < g.sum(base) || !base.kept) {
 		d = best.Drill
 	}
 	purse := g.open()
 	defer func() { g.close(purse) }()
 	better := &Worth{Kind: Better, Drill: d}
-	if err := g.improveOne(ctx, purse, better, purse.part(4, betterDrills)); err != nil {
+	if err := g.improveOne(ctx, purse, keep, better, purse.part(4, betterDrills)); err != nil {
 		return nil, err
 	}
 	list, err := g.more(ctx, purse, better.Drill)
@@ -65,11 +65,11 @@ func (g *Game) Worth(ctx context.Context, base, best *Split) ([]*Worth, error) {
 		return nil, err
 	}
 	for i, w := range felt {
-		if err := g.improveOne(ctx, purse, w, purse.part(len(felt)-i, worthDrills)); err != nil {
+		if err := g.improveOne(ctx, purse, keep, w, purse.part(len(felt)-i, worthDrills)); err != nil {
 			return nil, err
 		}
 	}
-	if err := g.spread(ctx, purse, better, list); err != nil {
+	if err := g.spread(ctx, purse, keep, better, list); err != nil {
 		return nil, err
 	}
 	list = append([]*Worth{better}, list...)
@@ -183,7 +183,7 @@ func (g *Game) bestPlace(ctx context.Context, purse *purse, list []*Worth) (*Wor
 	if len(in) > 0 && !purse.within(len(in)) {
 		return field[in[0]], nil
 	}
-	best, err := g.heats(ctx, purse, in, placeHeats)
+	best, err := g.heats(ctx, purse, guard{}, in, placeHeats)
 	if err != nil || best == nil {
 		return nil, err
 	}

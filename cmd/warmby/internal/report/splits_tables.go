@@ -84,7 +84,15 @@ func (s Splits) milestones(size *split.Size) []Block {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	return []Block{t, Text{Says: Say("Best is what is soonest at {}; the other milestones pay for it where they are later.", quote(s.milestone().Name))}}
+	return []Block{t, Text{Says: s.whatIsBest(size)}}
+}
+
+// whatIsBest says what makes a split the best.
+func (s Splits) whatIsBest(size *split.Size) Sentence {
+	if size.Kept() {
+		return Say("Best is what is soonest at {} of all with which all is well about as often as with the best order of the file; other milestones pay for it where they are later.", quote(s.milestone().Name))
+	}
+	return Say("Best is what is soonest at {}; the other milestones pay for it where they are later.", quote(s.milestone().Name))
 }
 
 // groups tells who is in which group of the best split, and what each does first.
@@ -184,7 +192,8 @@ func (s Splits) method() []Block {
 	says := Say("A team of fewer is the first of the roster, so those who must be there stand first; those beyond it are copies of the last one without skills; a lookout of whom nobody is left is not stood. " +
 		"Splits are made from the orders of the file: tasks in the sequence in which they are called with usual values, in chains of one after the other or by milestone, dealt out by the work in them, " +
 		"people by skills and by work, every group lending its people to all; under common luck losers are dropped early, and single chains and people are moved about the winner. A larger team also starts from what the smaller one before it does best. " +
-		"Then the search of warmby improve looks for a better order from all of these on. It is a search, not a proof.")
+		"Then the search of warmby improve looks for a better order from all of these on. It is a search, not a proof. " +
+		"Where all is well in some evenings with an order of the file, every target met and nobody over the cold limit, no split is called best with which that happens clearly less often.")
 	worth := Say("What one thing more is worth is what it wins under an order that is good with it, against a better order alone. One more person has usual pace and no skill but the one named, and joins the group in which that wins most; one more tool or stove comes with the item that brings its kind.")
 	list := []Block{Text{Says: says}, Text{Says: s.luck()}}
 	if s.Game.Evaluations > 0 {
