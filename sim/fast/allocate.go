@@ -274,11 +274,11 @@ func (w *Worker) setAllOut(i int32, j *job, t *task) bool {
 	if !p.even {
 		j.paces = w.pacesOf(j, t)
 	}
-	if w.rec != nil {
-		w.rec.gather(w, i)
-	}
 	if walking == 0 {
 		return true
+	}
+	if w.rec != nil {
+		w.rec.gather(w, i)
 	}
 	j.onWay = walking
 	w.push(keyOf(w.now+longest, gathered, i))

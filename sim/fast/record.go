@@ -84,23 +84,24 @@ func (r *recorder) gather(w *Worker, i int32) {
 // where the person has been sent. What has no length and is not work is not
 // kept.
 func (r *recorder) begin(w *Worker, who int32, what sim.Activity, at sim.Time) {
-	m, all := &w.crew[who], r.stretches[who]
-	n, origin := len(all), int(m.spot)
+	m, all := &w.crew[who], &r.stretches[who]
+	n, origin := len(*all), int(m.spot)
 	if n > 0 {
-		last := &all[n-1]
+		last := &(*all)[n-1]
 		if what == sim.Walking {
 			origin = last.Spot
 		}
-		if last.To = at; last.To == last.From && last.What != sim.Working {
-			n--
+		if last.To = at; last.From == at && last.What != sim.Working {
+			n-- // it is written over
 		}
 	}
-	if n == cap(all) {
-		all = slices.Grow(all, 1)
+	if n == len(*all) {
+		if n == cap(*all) {
+			*all = slices.Grow(*all, 1)
+		}
+		*all = (*all)[:n+1]
 	}
-	all = all[:n+1]
-	r.stretches[who] = all
-	s := &all[n] // filled in place: it is large
+	s := &(*all)[n] // filled in place: it is large
 	s.What, s.From, s.To, s.Spot, s.Origin = what, at, 0, int(m.spot), origin
 	s.Task, s.Lookout, s.Place = -1, -1, 0
 	switch {
@@ -129,16 +130,17 @@ func (w *Worker) timeline(tl *sim.Timeline) {
 	tl.Drill, tl.Luck, tl.End = w.p.d, &w.luck, w.changed
 	tl.Tasks, tl.People = sized(tl.Tasks, len(w.jobs)), w.rec.stretches
 	for i := range w.jobs {
-		j := &w.jobs[i]
-		t := sim.TaskTimes{Called: sim.Never, Start: w.start[i], Worked: sim.Never, End: w.end[i], Group: -1, Unit: -1}
+		j, t := &w.jobs[i], &tl.Tasks[i]
+		t.Start, t.End, t.Worked = w.start[i], w.end[i], sim.Never
 		if j.phase >= called {
 			t.Called, t.Group, t.Unit = j.called, int(j.group), int(j.unit)
+		} else {
+			t.Called, t.Group, t.Unit = sim.Never, -1, -1
 		}
 		if j.phase >= mishap {
 			t.Worked = j.worked
 		}
-		t.People = w.rec.allThere(i, tl.Tasks[i].People[:0])
-		tl.Tasks[i] = t
+		t.People = w.rec.allThere(i, t.People[:0])
 	}
 	for who, all := range w.rec.stretches {
 		if n := len(all); n > 0 {
