@@ -158,7 +158,7 @@ const leastClo = 0.3
 // person walks through the stretches of one person.
 func (b *books) person(who int) Person {
 	p := &b.drill.People[who]
-	acc := Person{Name: p.Name, Why: refuse(p, b.steps), Casualty: p.Casualty, Until: b.until(who), PassedAt: sim.Never, RelieveBy: sim.Never,
+	acc := Person{Name: p.Name, Why: refuse(p, b.steps), Casualty: p.Casualty, Until: b.ends(who), PassedAt: sim.Never, RelieveBy: sim.Never,
 		Longest: -1, Skin: noSkin("never outdoors")}
 	if acc.Why != "" {
 		acc.Skin = noSkin(acc.Why)
@@ -169,7 +169,7 @@ func (b *books) person(who int) Person {
 	if len(stretches) > 0 {
 		sum.peak.At = stretches[0].From
 	}
-	part := startPart()
+	part := b.start()
 	for i := range stretches {
 		s := &stretches[i]
 		for from := s.From; from < s.To && from < acc.Until; from = part.to {
@@ -179,7 +179,8 @@ func (b *books) person(who int) Person {
 			if why != "" {
 				return Person{Name: p.Name, Why: why, Until: acc.Until, PassedAt: sim.Never, RelieveBy: sim.Never, Longest: -1, Skin: noSkin(why)}
 			}
-			over := sum.add(e.From, e.To, e.S)
+			over := sum.over(e.From, e.To, e.S)
+			sum.add(e.From, e.To, e.S)
 			if e.Debt = sum.debt; !e.Indoors || !b.doings[part.doing].gentle {
 				e.Sweat = sweat(over)
 			}

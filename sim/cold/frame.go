@@ -16,6 +16,9 @@ type frame struct {
 	tl     *sim.Timeline
 	cases  [][]sim.Step // by weather case, as they come up
 	steps  []sim.Step   // of this one
+	until  []sim.Time   // and when each of them is over, the last never
+	spots  []int        // by spot: the shelter in which it lies, -1 outdoors
+	damp   []bool       // by person: whether damp takes its share of what is worn
 	doings []doing      // what people may be about, see below
 	heat   *heat.Rooms
 	goers  *inside.Reader
@@ -24,6 +27,7 @@ type frame struct {
 	visits   [][]inside.Visit // by person
 	layersOn []sim.Time       // by person: from when they wear what they wear at the halt
 	dry      []sim.Time       // by person: when dry clothes are on
+	degree   []int            // by shelter: how far along its degrees one is with a person
 }
 
 // doing is one of the things that people may be about.
@@ -66,6 +70,13 @@ func newFrame(d *sim.Drill, factor float64) frame {
 		does(LookoutRate(e), e <= sim.Low, sim.WornHalt)
 	}
 	f.layersOn, f.dry = make([]sim.Time, len(d.People)), make([]sim.Time, len(d.People))
+	f.degree = make([]int, len(d.Shelters))
+	for i := range d.Spots {
+		f.spots = append(f.spots, d.Spots[i].In)
+	}
+	for i := range d.People {
+		f.damp = append(f.damp, d.People[i].Damp > 0)
+	}
 	return f
 }
 
@@ -75,7 +86,11 @@ func (f *frame) read(tl *sim.Timeline) {
 	for len(f.cases) <= w {
 		f.cases = append(f.cases, f.drill.Steps(len(f.cases)))
 	}
-	f.tl, f.steps = tl, f.cases[w]
+	f.tl, f.steps, f.until = tl, f.cases[w], f.until[:0]
+	for i := 1; i < len(f.steps); i++ {
+		f.until = append(f.until, f.steps[i].At)
+	}
+	f.until = append(f.until, sim.Never)
 	f.rooms, f.visits = f.heat.Read(tl), f.goers.Read(tl)
 	for who := range f.layersOn {
 		f.layersOn[who], f.dry[who] = sim.Never, sim.Never
@@ -119,24 +134,25 @@ type part struct {
 	halt    bool // whether people wear what they wear at the halt
 	dry     bool // whether damp has left their clothing
 
-	visit, degree int      // how far along visits, and along the degrees of a shelter
-	warmSince     sim.Time // since when inside at 10 C or more; Never when not
+	visit     int      // how far along visits
+	warmSince sim.Time // since when inside at 10 C or more; Never when not
 }
 
-func startPart() part { return part{shelter: -1, warmSince: sim.Never} }
+// start returns what comes before the parts of a person's time.
+func (f *frame) start() part {
+	clear(f.degree)
+	return part{shelter: -1, warmSince: sim.Never}
+}
 
 // next makes p the part of a person's stretch that begins at a moment.
 func (f *frame) next(p *part, who int, s *sim.Stretch, from sim.Time) {
-	for p.step+1 < len(f.steps) && f.steps[p.step+1].At <= from {
+	for f.until[p.step] <= from {
 		p.step++
 	}
-	p.to = s.To
-	if p.step+1 < len(f.steps) {
-		p.to = min(p.to, f.steps[p.step+1].At)
-	}
+	p.to = min(s.To, f.until[p.step])
 	f.place(p, who, s, from)
 	f.wear(p, who, s, from)
-	if damp := f.drill.People[who].Damp; damp > 0 && !p.dry {
+	if f.damp[who] && !p.dry {
 		f.dryOut(p, who, from)
 	}
 }
@@ -159,10 +175,12 @@ func (f *frame) place(p *part, who int, s *sim.Stretch, from sim.Time) {
 		in = f.visiting(p, who, from)
 	}
 	if in < 0 && s.What != sim.Walking && !p.gone {
-		in = f.drill.Spots[s.Spot].In
+		in = f.spots[s.Spot]
 	}
-	f.enter(p, in, from)
-	if p.shelter >= 0 && p.doing == idle {
+	if p.shelter = -1; in < 0 {
+		return
+	}
+	if f.enter(p, in, from); p.shelter >= 0 && p.doing == idle {
 		p.doing = resting
 	}
 }
@@ -194,27 +212,24 @@ func (f *frame) visiting(p *part, who int, from sim.Time) int {
 	}
 }
 
-// enter says whether somebody at a place in a shelter, -1 for none, is inside, and
-// how warm it is there.
+// enter says whether somebody at a place in a shelter is inside, and how warm it is
+// there.
 func (f *frame) enter(p *part, shelter int, from sim.Time) {
-	if shelter < 0 || f.rooms[shelter].Lit > from {
-		if shelter >= 0 {
-			p.to = min(p.to, f.rooms[shelter].Lit)
-		}
-		p.shelter = -1
+	room := &f.rooms[shelter]
+	if room.Lit > from {
+		p.to = min(p.to, room.Lit)
 		return
 	}
-	degrees := f.rooms[shelter].Degrees
-	if p.shelter != shelter {
-		p.shelter, p.degree = shelter, 0
+	p.shelter = shelter
+	degrees, k := room.Degrees, f.degree[shelter]+1
+	for k < len(degrees) && degrees[k].From <= from {
+		k++
 	}
-	for p.degree+1 < len(degrees) && degrees[p.degree+1].From <= from {
-		p.degree++
+	if k < len(degrees) {
+		p.to = min(p.to, degrees[k].From)
 	}
-	if p.degree+1 < len(degrees) {
-		p.to = min(p.to, degrees[p.degree+1].From)
-	}
-	p.degrees = degrees[p.degree].C
+	p.degrees = degrees[k-1].C
+	f.degree[shelter] = k - 1
 }
 
 // wear says which clothing is worn: on lookouts that of the halt, on a task what
@@ -281,8 +296,8 @@ func (f *frame) clothes(p *part, who int) float64 {
 	return clo
 }
 
-// until returns the end of a person's account: when he is hurt, or never.
-func (f *frame) until(who int) sim.Time {
+// ends returns the end of a person's account: when he is hurt, or never.
+func (f *frame) ends(who int) sim.Time {
 	if h := f.drill.People[who].Hurt; h != nil {
 		return *h
 	}

@@ -21,9 +21,9 @@ type Peak struct {
 // the balance looked up. A Meter belongs to one goroutine.
 type Meter struct {
 	frame
-	people  []wearer
 	known   []bool // by person
-	rate    []int  // by doing: index of the metabolic rate
+	wears   []int  // by person, march or halt, damp or dry: index of the clothes
+	rate    []int  // by doing: index of the metabolic rate, times how many clothes there are
 	rates   []float64
 	clothes []float64
 	airs    int         // how many surroundings there are: the open, each spot and each degree inside
@@ -33,10 +33,6 @@ type Meter struct {
 	coldest int         // the whole degree with which those inside begin
 }
 
-// wearer is the index of what a person wears: on the march or at the halt, damp
-// or dry.
-type wearer [2][2]int
-
 // NewMeter returns a meter for the timelines of a drill.
 func NewMeter(d *sim.Drill) *Meter { return newMeter(d, 1) }
 
@@ -44,15 +40,14 @@ func NewMeter(d *sim.Drill) *Meter { return newMeter(d, 1) }
 func newMeter(d *sim.Drill, factor float64) *Meter {
 	m := &Meter{frame: newFrame(d, factor), coldest: lowest(d)}
 	m.airs = 1 + len(d.Spots) + 10 - m.coldest + 1
-	for _, does := range m.doings {
-		m.rate = append(m.rate, number(&m.rates, does.rate))
-	}
 	for i := range d.People {
 		p := &d.People[i]
-		m.people = append(m.people, wearer{
-			{number(&m.clothes, worn(p.March, p.Damp)), number(&m.clothes, p.March)},
-			{number(&m.clothes, worn(p.Halt, p.Damp)), number(&m.clothes, p.Halt)},
-		})
+		for _, clo := range []float64{worn(p.March, p.Damp), p.March, worn(p.Halt, p.Damp), p.Halt} {
+			m.wears = append(m.wears, number(&m.clothes, clo))
+		}
+	}
+	for _, does := range m.doings {
+		m.rate = append(m.rate, number(&m.rates, does.rate)*len(m.clothes))
 	}
 	steps := 0
 	for w := range max(1, len(d.Weather)) {
@@ -88,17 +83,17 @@ func (m *Meter) peak(who int) Peak {
 	if len(stretches) > 0 {
 		sum.peak.At = stretches[0].From
 	}
-	p, until := startPart(), m.until(who)
+	p, ends := m.start(), m.ends(who)
 	for i := range stretches {
 		s := &stretches[i]
 		for from := s.From; from < s.To; from = p.to {
 			m.next(&p, who, s, from)
-			if from >= until {
+			if from >= ends {
 				return sum.peak
 			}
-			p.to = min(p.to, until)
+			p.to = min(p.to, ends)
 			stored := m.balance(who, &p)
-			if math.IsInf(stored, 1) {
+			if stored > math.MaxFloat64 {
 				return Peak{PassedAt: sim.Never}
 			}
 			sum.add(from, p.to, stored)
@@ -110,35 +105,39 @@ func (m *Meter) peak(who int) Peak {
 // balance returns [Balance] for a part of a person's stretch; infinite where it
 // has no value.
 func (m *Meter) balance(who int, p *part) float64 {
-	air, halt, dry := 1+p.spot, 0, 0 // in the open: the spot -1
+	air := (m.first+p.step)*m.airs + 1 + p.spot // in the open: the spot -1
 	if p.shelter >= 0 {
-		air = 1 + len(m.drill.Spots) + p.degrees - m.coldest
+		air += len(m.spots) + p.degrees - m.coldest - p.spot
 	}
+	wears := 4 * who
 	if p.halt {
-		halt = 1
+		wears += 2
 	}
 	if p.dry {
-		dry = 1
+		wears++
 	}
-	clothes := m.people[who][halt][dry]
-	row := (m.first+p.step)*m.airs + air
-	if m.stored[row] == nil {
-		all := make([]float64, len(m.rates)*len(m.clothes))
-		for i := range all {
-			all[i] = math.NaN()
+	row, at := m.stored[air], m.rate[p.doing]+m.wears[wears]
+	if row == nil {
+		row = make([]float64, len(m.rates)*len(m.clothes))
+		for i := range row {
+			row[i] = math.NaN()
 		}
-		m.stored[row] = all
+		m.stored[air] = row
 	}
-	rate := m.rate[p.doing]
-	v := &m.stored[row][rate*len(m.clothes)+clothes]
-	if math.IsNaN(*v) {
-		clo, in := m.clothes[clothes], m.ambient(p)
-		*v = math.Inf(1)
-		if outOfRange(clo, in, p.shelter >= 0) == "" {
-			*v = Balance(Body{M: m.rates[rate]}, Clothing{Clo: clo}, in)
-		}
+	if math.IsNaN(row[at]) {
+		row[at] = m.workOut(p, at)
 	}
-	return *v
+	return row[at]
+}
+
+// workOut is balance for a metabolic rate and clothes that are met for the first
+// time in such air.
+func (m *Meter) workOut(p *part, at int) float64 {
+	rate, clo, in := m.rates[at/len(m.clothes)], m.clothes[at%len(m.clothes)], m.ambient(p)
+	if outOfRange(clo, in, p.shelter >= 0) != "" {
+		return math.Inf(1)
+	}
+	return Balance(Body{M: rate}, Clothing{Clo: clo}, in)
 }
 
 // tally adds up one person's heat.
@@ -147,16 +146,25 @@ type tally struct {
 	peak Peak
 }
 
-// add enters a stretch of time in which the body stores S W/m2, and returns what
-// of it is over when nothing is left to win back, in Wh/m2.
-func (t *tally) add(from, to sim.Time, stored float64) (over float64) {
-	before, gained := t.debt, float64(stored*hours(to-from))
-	t.debt = max(0, before-gained)
-	if t.peak.PassedAt == sim.Never && t.debt >= HeatLimit {
+// over returns what is over of a stretch of time in which the body stores S W/m2
+// when nothing is left to win back, in Wh/m2.
+func (t *tally) over(from, to sim.Time, stored float64) float64 {
+	return max(0, float64(stored*hours(to-from))-t.debt)
+}
+
+// add enters a stretch of time in which the body stores S W/m2.
+func (t *tally) add(from, to sim.Time, stored float64) {
+	if t.debt == 0 && stored >= 0 {
+		return // nothing to win back
+	}
+	before := t.debt
+	if t.debt = before - float64(stored*hours(to-from)); t.debt < 0 {
+		t.debt = 0
+	}
+	if t.debt >= HeatLimit && t.peak.PassedAt == sim.Never {
 		t.peak.PassedAt = min(to, from+after(before, stored))
 	}
 	if t.debt > t.peak.Debt {
 		t.peak.Debt, t.peak.At = t.debt, to
 	}
-	return max(0, gained-before)
 }
