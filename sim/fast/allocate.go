@@ -278,7 +278,7 @@ func (w *Worker) setAllOut(i int32, j *job, t *task) bool {
 		return true
 	}
 	if w.rec != nil {
-		w.rec.gather(w, i)
+		w.rec.gather(w, i, longest)
 	}
 	j.onWay = walking
 	w.push(keyOf(w.now+longest, gathered, i))

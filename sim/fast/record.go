@@ -67,14 +67,16 @@ func (r *recorder) clear() {
 }
 
 // gather tells of a crew that a task calls: each walks to its spot, and waits
-// there for the last.
-func (r *recorder) gather(w *Worker, i int32) {
+// there for the last, who walks longest.
+func (r *recorder) gather(w *Worker, i int32, longest sim.Time) {
 	for _, who := range w.thereOn(i) {
 		all := r.stretches[who]
 		from, at := all[len(all)-1].Spot, w.now
 		if walk := w.p.walksTo(w.crew[who].spot)[from]; walk > 0 {
 			r.begin(w, who, sim.Walking, at)
-			at += walk
+			if at += walk; walk == longest {
+				continue // the work begins then
+			}
 		}
 		r.begin(w, who, sim.Ready, at)
 	}

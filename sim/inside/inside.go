@@ -42,7 +42,7 @@ type Reader struct {
 	warm    []sim.Time // by shelter: from when people go in
 	visits  [][]Visit  // by person
 	seekers []seeker
-	there   []stay // in shelters that may be full
+	there   [][]stay // by shelter, of those that may be full
 }
 
 // door is where a shelter is entered from a spot, and the walk to there.
@@ -60,14 +60,14 @@ type seeker struct {
 
 // stay is a time that somebody is in a shelter.
 type stay struct {
-	shelter, person int
-	from, to        sim.Time
+	person   int
+	from, to sim.Time
 }
 
 // New returns a reader for the timelines of a drill.
 func New(d *sim.Drill) *Reader {
 	n := len(d.Shelters)
-	r := &Reader{d: d, begun: make([]sim.Time, n), warm: make([]sim.Time, n), bounded: make([]bool, n), visits: make([][]Visit, len(d.People))}
+	r := &Reader{d: d, begun: make([]sim.Time, n), warm: make([]sim.Time, n), bounded: make([]bool, n), there: make([][]stay, n), visits: make([][]Visit, len(d.People))}
 	for i := range d.Tasks {
 		if d.Tasks[i].Kind == sim.Warm {
 			r.warmers = append(r.warmers, i)
@@ -190,7 +190,7 @@ func (r *Reader) settle(s *seeker) bool {
 			}
 			r.visits[s.person] = append(r.visits[s.person], Visit{shelter, r.doors[s.spot][shelter].spot, s.from, in, until, until + walk})
 			if r.bounded[shelter] {
-				r.there = append(r.there, stay{shelter, s.person, in, until})
+				r.there[shelter] = append(r.there[shelter], stay{s.person, in, until})
 			}
 			s.from = until + walk
 			return s.from < s.to
@@ -241,8 +241,8 @@ func (r *Reader) room(shelter, person int, in, out sim.Time) sim.Time {
 		return in
 	}
 	until := out
-	for _, t := range r.there {
-		if t.shelter == shelter && t.from > in && t.from < until && r.count(shelter, person, t.from) >= r.d.Shelters[shelter].Sleeps {
+	for i := range r.there[shelter] {
+		if t := &r.there[shelter][i]; t.from > in && t.from < until && r.count(shelter, person, t.from) >= r.d.Shelters[shelter].Sleeps {
 			until = t.from
 		}
 	}
@@ -251,10 +251,14 @@ func (r *Reader) room(shelter, person int, in, out sim.Time) sim.Time {
 
 // count returns how many others are in a shelter at a moment.
 func (r *Reader) count(shelter, person int, at sim.Time) (n int) {
-	for _, t := range r.there {
-		if t.shelter == shelter && t.person != person && t.from <= at && at < t.to {
-			n++
+	there := r.there[shelter]
+	for i := range there {
+		t := &there[i]
+		is := (uint64(t.from-at-1) & uint64(at-t.to)) >> 63 // no processor could foresee a branch
+		if t.person == person {
+			is = 0
 		}
+		n += int(is)
 	}
 	return n
 }
@@ -271,10 +275,15 @@ func (r *Reader) later(s *seeker, full bool) sim.Time {
 	if !full {
 		return next
 	}
-	for _, t := range r.there {
-		walk := r.doors[s.spot][t.shelter].walk
-		if r.warm[t.shelter] <= s.from && t.to-walk > s.from {
-			next = min(next, t.to-walk)
+	for shelter, there := range r.there {
+		if r.warm[shelter] > s.from {
+			continue
+		}
+		walk := r.doors[s.spot][shelter].walk
+		for i := range there {
+			if out := there[i].to - walk; out > s.from {
+				next = min(next, out)
+			}
 		}
 	}
 	return next
@@ -282,12 +291,14 @@ func (r *Reader) later(s *seeker, full bool) sim.Time {
 
 // stand gathers who is in the shelters that may be full by the timeline.
 func (r *Reader) stand(tl *sim.Timeline) {
-	r.there = r.there[:0]
+	for i := range r.there {
+		r.there[i] = r.there[i][:0]
+	}
 	for who, stretches := range tl.People {
 		for i := range stretches {
 			s := &stretches[i]
 			if in := r.d.Spots[s.Spot].In; in >= 0 && r.bounded[in] && s.What != sim.Walking && s.From < s.To {
-				r.there = append(r.there, stay{in, who, s.From, s.To})
+				r.there[in] = append(r.there[in], stay{who, s.From, s.To})
 			}
 		}
 	}
