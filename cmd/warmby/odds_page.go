@@ -52,8 +52,9 @@ the runs: one that comes in 1 evening of 100 may be missing from 100 runs
 altogether, and then means, differences and their intervals know nothing of it.
 Then only what such mishaps cannot turn round is called ahead: a difference whose
 interval lies beyond twice their chance times the longest that they add (999 in
-1000 add less); beside a rare case of the weather nothing is. The warning says how
-many runs would do. Nor is anything called ahead where the differences are so skewed
+1000 add less); beside a rare case of the weather nothing is. Of a chance that hangs
+on the weather or light both are asked, but for one that can never hold; how often
+the condition is met is not. The warning says how many runs would do. Nor is anything called ahead where the differences are so skewed
 that the runs are too few for Student's t: fewer than 25 times the square of their
 skewness (Cochran, Sampling Techniques, 3rd ed., 2.15), unless it is sooner in every
 run.

@@ -68,6 +68,10 @@
 // LOG" the commands rehearse, compare and halt take their numbers from a log, and
 // tell what is luck from what the log leaves open.
 //
+// A mishap of which the chance hangs on the weather or light counts for the chance
+// that held when work on its task started: by the log or, with ends only, by the drill
+// played again; by what the conditions say of the drill.
+//
 // How much of its heat a stove gives to the room cannot be told from a log. A
 // warm-up takes longer when the stove gives less and when the shelter loses more,
 // and nothing in the log tells these apart. It says how long warming up took, no

@@ -257,7 +257,7 @@ func (r Rehearsal) facts() []Block {
 		parts = append(parts, Say("run {} of seed {} (one draw of many)", r.Run, fmt.Sprint(r.Seed)))
 	} else {
 		mishaps := "no mishaps"
-		if slices.ContainsFunc(r.Luck.Mishaps, func(n int) bool { return n > 0 }) {
+		if slices.ContainsFunc(slices.Concat(r.Luck.Mishaps, r.Luck.MishapsThen), func(n int) bool { return n > 0 }) {
 			mishaps = "no mishaps but certain ones"
 		}
 		parts = append(parts, Say("usual values, {}", mishaps))

@@ -39,7 +39,7 @@ func (s Study) design() string {
 	if s.Points < 2 {
 		return ""
 	}
-	return ", and what each point has" + " in points.csv"
+	return ", and what each point has in points.csv"
 }
 
 // HowEstimated says for the methods of a paper how figures and their intervals are
