@@ -3,6 +3,7 @@ package split
 import (
 	"context"
 
+	"warmby/sim"
 	"warmby/sim/compare"
 	"warmby/sim/search"
 )
@@ -22,25 +23,48 @@ const (
 // guardOf returns the guard of a team that has some orders. With usual values, and
 // where nothing but the milestone is asked for, it lets everything pass.
 func (g *Game) guardOf(ctx context.Context, purse *purse, orders []*candidate) (guard, error) {
-	runs := chosenRuns
-	if purse.capped {
-		runs = min(runs, purse.left/(8*len(orders)))
-	}
-	if g.Runs == 0 || runs < leastGuarded {
-		return guard{}, nil
-	}
-	purse.pay(len(orders), runs)
-	played, accounts, err := compare.PlayCold(ctx, drillsOf(orders), compare.Batch{Seed: g.searchSeed(), Runs: runs, Workers: g.Workers})
-	if err != nil {
-		return guard{}, err
-	}
+	list, err := g.wellOf(ctx, purse, orders)
 	var best []bool
-	for _, in := range wellIn(compare.HowWell(played, accounts)) {
+	for _, in := range list {
 		if best == nil || count(in) > count(best) {
 			best = in
 		}
 	}
-	return guard{best}, nil
+	return guard{best}, err
+}
+
+// under returns the guard of things more under an order that has passed this one, if
+// only just: the things are not to make up for what it lacks.
+func (k guard) under(ctx context.Context, g *Game, purse *purse, order *sim.Drill) (guard, error) {
+	if !k.on() {
+		return k, nil
+	}
+	list, err := g.wellOf(ctx, purse, []*candidate{{drill: order}})
+	if err != nil || len(list) == 0 {
+		return k, err
+	}
+	if n := min(len(k.well), len(list[0])); count(list[0][:n]) < count(k.well[:n]) {
+		return guard{list[0]}, nil
+	}
+	return k, nil
+}
+
+// wellOf tells of candidates in which runs of the search all is well; nothing with
+// usual values, or where the purse does not reach for runs enough.
+func (g *Game) wellOf(ctx context.Context, purse *purse, field []*candidate) ([][]bool, error) {
+	runs := chosenRuns
+	if purse.capped {
+		runs = min(runs, purse.left/(8*len(field)))
+	}
+	if g.Runs == 0 || runs < leastGuarded {
+		return nil, nil
+	}
+	purse.pay(len(field), runs)
+	played, accounts, err := compare.PlayCold(ctx, drillsOf(field), compare.Batch{Seed: g.searchSeed(), Runs: runs, Workers: g.Workers})
+	if err != nil {
+		return nil, err
+	}
+	return wellIn(compare.HowWell(played, accounts)), nil
 }
 
 // wellIn tells of drills in which runs all is well.

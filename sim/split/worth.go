@@ -60,6 +60,9 @@ func (g *Game) Worth(ctx context.Context, base *Split, own *Size) ([]*Worth, err
 	if err != nil {
 		return nil, err
 	}
+	if keep, err = keep.under(ctx, g, purse, better.Drill); err != nil {
+		return nil, err
+	}
 	felt, err := g.felt(ctx, purse, better.Drill, list)
 	if err != nil {
 		return nil, err
