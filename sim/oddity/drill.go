@@ -11,7 +11,7 @@ import (
 // it gets are refused by the reader.)
 func Of(d *sim.Drill) []Remark {
 	var found []Remark
-	for _, look := range []func(*sim.Drill) []Remark{coldShelters, heavyLoads, emptyLookouts, unused, neverLit, tooWarmAtStart, nearNothing} {
+	for _, look := range []func(*sim.Drill) []Remark{coldShelters, heavyLoads, emptyLookouts, unused, neverLit, tooWarmAtStart, nearNothing, otherLights} {
 		found = append(found, look(d)...)
 	}
 	return found
@@ -156,6 +156,23 @@ func nearNothing(d *sim.Drill) (found []Remark) {
 		if often := below(law, hardlyAny*law.Usual()); often > tooOften {
 			r := remark(d, NearNothing)
 			r.Task, r.Value = i, often
+			found = append(found, r)
+		}
+	}
+	return found
+}
+
+// otherLights finds mishaps that are likelier, or less likely, in a darkness that never
+// is: dark is without lights, and dark with lights with them.
+func otherLights(d *sim.Drill) (found []Remark) {
+	for i := range d.Tasks {
+		m := d.Tasks[i].Mishap
+		if m == nil || m.When == nil || d.Parts(i)[0] != i {
+			continue
+		}
+		if d.Site.Lights && m.When.Kind == sim.Dark || !d.Site.Lights && m.When.Kind == sim.DarkWithLights {
+			r := remark(d, OtherLights)
+			r.Task = i
 			found = append(found, r)
 		}
 	}

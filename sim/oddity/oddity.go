@@ -31,6 +31,7 @@ const (
 	NeverLit                   // Task puts out a kind of Stove that warms nothing
 	TooWarmAtStart             // Shelter is warmer on arrival than Stove can hold: Value degrees C
 	NearNothing                // Task is drawn far shorter than usual in Value of all runs
+	OtherLights                // the mishap of Task hangs on a darkness that never is, for people do or do not carry lights
 	NeverReached               // Index is a milestone
 	NoTarget                   // Index is a milestone whose target does not come
 	Late                       // Index is a milestone that comes At; no order can bring it before Best

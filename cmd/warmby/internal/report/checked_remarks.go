@@ -49,6 +49,13 @@ func ofDrill(r oddity.Remark) (Sentence, string) {
 	case oddity.TooWarmAtStart:
 		return Say("{} is at {} at the start, and {} can hold no more than {} in it", quote(d.Shelters[r.Shelter].Name), degrees(*d.Shelters[r.Shelter].AtStart),
 			quote(d.Stoves[r.Stove].Name), degrees(r.Value)), "give the temperature that it has on arrival"
+	case oddity.OtherLights:
+		when, lights, other := d.Tasks[r.Task].Mishap.When.String(), "no lights", sim.Condition{Kind: sim.Dark}
+		if d.Site.Lights {
+			lights, other = "lights", sim.Condition{Kind: sim.DarkWithLights}
+		}
+		return Say("the mishap of {} has another chance when {}, which it never is: the team has {}", quote(d.Tasks[r.Task].OwnName()), quote(when), lights),
+			fmt.Sprintf("write \"when: %s\", or change \"lights\" of the site", other)
 	case oddity.NearNothing:
 		return Say("{} takes less than a tenth of its usual {} in {} of 100 runs", quote(d.Tasks[r.Task].OwnName()), Length(d.Tasks[r.Task].Amount.Usual()), int(math.Round(100*r.Value))),
 			"no work goes so fast: give three values, [quick, usual, slow]"
