@@ -123,7 +123,7 @@ func none(n int) []int {
 // plansOf returns plans for a team with the priorities of a timeline of it:
 // split into some groups by thread and by milestone, staffed by what each
 // group has to do, and with one person more in each group and one less in
-// another.
+// another. Where few can be made, all come after these.
 func plansOf(bare *sim.Drill, tl *sim.Timeline, groups int) []*plan {
 	sequence, weight := priorities(tl)
 	var out []*plan
@@ -158,6 +158,7 @@ func plansOf(bare *sim.Drill, tl *sim.Timeline, groups int) []*plan {
 				}
 			}
 		}
+		out = append(out, p.all()...)
 	}
 	return out
 }

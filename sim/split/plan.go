@@ -2,6 +2,8 @@ package split
 
 import (
 	"cmp"
+	"fmt"
+	"math"
 	"slices"
 
 	"warmby/sim"
@@ -41,13 +43,23 @@ func (p *plan) drill() *sim.Drill {
 		}
 	}
 	for _, t := range p.sequence {
-		d := &groups[p.does[p.chain[t]]]
+		d := &groups[p.groupFor(t)]
 		d.Sequence = append(d.Sequence, t)
 	}
 	for who, i := range p.in {
 		groups[i].People = append(groups[i].People, who)
 	}
 	return p.bare.Under(sim.Order{Groups: groups})
+}
+
+// groupFor returns the group that gets a task: that of its chain or, where nobody of
+// those who may do it is in that, the group of the first who may.
+func (p *plan) groupFor(task int) int {
+	group, t := p.does[p.chain[task]], &p.bare.Tasks[task]
+	if t.Who == nil || slices.ContainsFunc(t.Who, func(who int) bool { return p.in[who] == group }) {
+		return group
+	}
+	return p.in[t.Who[0]]
 }
 
 // whole reports whether every group has somebody and something to do.
@@ -66,10 +78,11 @@ func (p *plan) whole() bool {
 // another group.
 func (p *plan) neighbours() []*plan {
 	var out []*plan
-	try := func(of func(*plan) []int) {
+	bound := p.bound()
+	try := func(of func(*plan) []int, stays []bool) {
 		for i, was := range of(p) {
 			for to := range p.groups {
-				if to == was {
+				if to == was || stays != nil && stays[i] {
 					continue
 				}
 				q := *p
@@ -81,9 +94,86 @@ func (p *plan) neighbours() []*plan {
 			}
 		}
 	}
-	try(func(p *plan) []int { return p.does })
-	try(func(p *plan) []int { return p.in })
+	try(func(p *plan) []int { return p.does }, bound)
+	try(func(p *plan) []int { return p.in }, nil)
 	return out
+}
+
+// bound reports, by chain, whether each of its tasks goes with the one person who may
+// do it, whatever group has it.
+func (p *plan) bound() []bool {
+	out := slices.Repeat([]bool{true}, len(p.weight))
+	for _, t := range p.sequence {
+		out[p.chain[t]] = out[p.chain[t]] && len(p.bare.Tasks[t].Who) == 1
+	}
+	return out
+}
+
+// mostPairs is how many plans two changes away are tried at most.
+const mostPairs = 400
+
+// pairs returns all plans two changes away, such as two people who change places,
+// given those one change away; none where that is too many.
+func (p *plan) pairs(near []*plan) (out []*plan) {
+	if len(near)*len(near)/2 > mostPairs {
+		return nil
+	}
+	key := func(p *plan) string { return fmt.Sprint(p.does, p.in) }
+	seen := map[string]bool{key(p): true}
+	for _, q := range near {
+		seen[key(q)] = true
+	}
+	for _, q := range near {
+		for _, r := range q.neighbours() {
+			if k := key(r); !seen[k] {
+				seen[k] = true
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+// fewPlans is how many splits are tried one and all.
+const fewPlans = 600
+
+// all returns all plans of the same chains and people in as many groups; nil where
+// that is not few.
+func (p *plan) all() (out []*plan) {
+	people := len(p.bare.People)
+	if math.Pow(float64(p.groups), float64(len(p.weight)+people)) > fewPlans {
+		return nil
+	}
+	every(len(p.weight), p.groups, func(does []int) {
+		every(people, p.groups, func(in []int) {
+			q := *p
+			q.does, q.in = slices.Clone(does), slices.Clone(in)
+			out = append(out, &q)
+		})
+	})
+	return out
+}
+
+// every calls back with each way to put n things into some groups, none empty.
+func every(n, groups int, tell func(in []int)) {
+	in := make([]int, n)
+	for {
+		there := 0
+		for _, g := range in {
+			there |= 1 << g
+		}
+		if there == 1<<groups-1 {
+			tell(in)
+		}
+		k := 0
+		for ; k < n && in[k] == groups-1; k++ {
+			in[k] = 0
+		}
+		if k == n {
+			return
+		}
+		in[k]++
+	}
 }
 
 // deal gives each chain, the heaviest first, to the group that has least to do

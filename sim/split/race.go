@@ -15,7 +15,7 @@ var stages = []heat{{8, 12}, {32, 5}, {128, 1}}
 
 // mostPass is how often the best of the moves about the winner of a race is taken
 // at most.
-const mostPass = 8
+const mostPass = 3
 
 // heat is one of those in which some drills are held against each other: in so
 // many runs, and how many stay at most.
@@ -24,7 +24,7 @@ type heat struct{ runs, keep int }
 // Moves about the winner of a race, places for somebody and orders that a search has
 // found each meet in few runs first, and the best of them in more.
 var (
-	moveHeats   = []heat{{8, 12}, {48, 1}}
+	moveHeats   = []heat{{4, 12}, {16, 4}, {48, 1}}
 	placeHeats  = []heat{{16, 4}, {128, 1}}
 	leaderHeats = []heat{{16, 4}, {64, 2}, {chosenRuns, 1}}
 )
@@ -146,11 +146,16 @@ func behind(first, c []sim.Time) bool {
 }
 
 // climb moves single chains and people from one group to another as long as
-// that makes the milestone sooner.
+// that makes the milestone sooner, then two at a time where these are few.
 func (g *Game) climb(ctx context.Context, purse *purse, c *candidate) (*candidate, int, error) {
 	tried := 0
+	pairs := false
 	for range mostPass {
-		field := append([]*candidate{c}, candidatesOf(c.plan.neighbours())...)
+		plans := c.plan.neighbours()
+		if pairs {
+			plans = append(plans, c.plan.pairs(plans)...)
+		}
+		field := append([]*candidate{c}, candidatesOf(plans)...)
 		if len(field) == 1 || !purse.within(2) {
 			break
 		}
@@ -160,7 +165,11 @@ func (g *Game) climb(ctx context.Context, purse *purse, c *candidate) (*candidat
 			return nil, tried, err
 		}
 		if best == nil || best == c {
-			break
+			if pairs {
+				break
+			}
+			pairs = true
+			continue
 		}
 		c = best
 	}
