@@ -88,6 +88,14 @@ func (in *SweepInput) explained() string {
 	return strings.TrimSpace(text)
 }
 
+// marked returns a name in quotation marks, which it may have already.
+func marked(name string) string {
+	if strings.HasPrefix(name, `"`) {
+		return name
+	}
+	return "“" + name + "”"
+}
+
 // where says, of a single key, under which orders and at which values estimates
 // are of a kind; "" for nowhere.
 func (in *SweepInput) where(is func(Estimate) bool) string {
@@ -108,7 +116,7 @@ func (in *SweepInput) where(is func(Estimate) bool) string {
 		}
 		under := "at "
 		if name := clean(l.Order); name != "" {
-			under = "with “" + name + "” at "
+			under = "with " + marked(name) + " at "
 		}
 		where = append(where, under+strings.Join(values, ", "))
 	}

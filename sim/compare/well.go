@@ -21,6 +21,8 @@ type Well struct {
 	All *stats.Share
 
 	in    []bool // whether all is well, by run
+	met   []bool // whether every target is met
+	warm  []bool // whether nobody passes the limit, in the runs with an account
 	read  reading
 	looks stats.Looks
 }
@@ -36,12 +38,17 @@ func HowWell(played []*Played, accounts []*Cold) []Well {
 	return list
 }
 
-// In tells of each run whether all is well; nil when nobody asks for anything.
-func (w *Well) In() []bool {
-	if w.All == nil {
+// AllIn tells of each run whether all is well, NobodyColdIn whether nobody passes the
+// cold limit, TargetsIn whether every target is met; nil where nobody asks for it.
+func (w *Well) AllIn() []bool        { return askedFor(w.All, w.in) }
+func (w *Well) NobodyColdIn() []bool { return askedFor(w.NobodyCold, w.warm) }
+func (w *Well) TargetsIn() []bool    { return askedFor(w.Targets, w.met) }
+
+func askedFor(share *stats.Share, in []bool) []bool {
+	if share == nil {
 		return nil
 	}
-	return w.in
+	return in
 }
 
 func howWell(p *Played, account *Cold) (w Well) {
@@ -50,10 +57,10 @@ func howWell(p *Played, account *Cold) (w Well) {
 	if targets {
 		w.Targets = w.shareOf(inTime)
 	}
-	w.in = inTime
+	w.in, w.met = inTime, inTime
 	if account != nil {
 		w.NobodyCold = w.share(int64(len(account.Peaks)-account.Over), int64(len(account.Peaks)))
-		w.in = make([]bool, len(account.warm))
+		w.in, w.warm = make([]bool, len(account.warm)), account.warm
 		for run, warm := range account.warm {
 			w.in[run] = warm && inTime[run]
 		}

@@ -6,6 +6,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/compare"
+	"warmby/sim/search"
 	"warmby/sim/stats"
 )
 
@@ -134,15 +135,18 @@ type Change struct {
 
 // ChangeAt compares size i of a list with the one before it at a milestone; nil
 // for the first, and when either has no such split. The best splits of two sizes are
-// not compared where only one of them keeps the evening well, see [Size.Kept]; nor
-// are others that were made here.
+// not compared where they are not soonest at the same cost, see [Size.Keeps], and other
+// splits made here only where they keep to the same.
 func ChangeAt(sizes []*Size, i int, form Form, milestone int) *Change {
 	if i == 0 {
 		return nil
 	}
 	c := &Change{Form: form, Fewer: sizes[i-1], Now: sizes[i]}
 	was, is := c.Fewer.Of(form), c.Now.Of(form)
-	if was == nil || is == nil || form.Order == "" && !form.Listed && c.Fewer.Kept() != c.Now.Kept() {
+	if was == nil || is == nil {
+		return nil
+	}
+	if keeps := c.Now.Keeps(); form.Order == "" && !form.Listed && (keeps != c.Fewer.Keeps() || keeps != search.Reached && !(was.kept && is.kept)) {
 		return nil
 	}
 	c.Was, c.Is = was.Mean(milestone).Time(), is.Mean(milestone).Time()

@@ -9,11 +9,19 @@ import (
 )
 
 // A guard keeps a search for what is soonest at one milestone from ruining the rest
-// of the evening: all is to be well, every target met and nobody over the cold limit,
-// about as often as with that of the orders there are with which it is most often.
-type guard struct{ well []bool } // of that order, by run of the search; nil where nothing is asked
+// of the evening: a goal is to be met about as often as with that of the orders there
+// are with which it is met most often. The goal is that all is well, every target met
+// and nobody over the cold limit; where that never happens, that nobody is too cold;
+// and where somebody always is, that every target is met.
+type guard struct {
+	goal search.Goal // search.Reached where there is nothing to guard
+	well []bool      // whether that order meets it, by run of the search
+}
 
-// A split is let pass with which all is well in one evening less, and one more in
+// goals are those that may be guarded, the first that can be.
+var goals = []search.Goal{search.AllWell, search.NobodyCold, search.AllTargets}
+
+// A split is let pass that meets the goal in one evening less, and one more in
 // each forgiving runs. Fewer runs than leastGuarded guard nothing.
 const (
 	forgiving    = 50
@@ -24,13 +32,29 @@ const (
 // where nothing but the milestone is asked for, it lets everything pass.
 func (g *Game) guardOf(ctx context.Context, purse *purse, orders []*candidate) (guard, error) {
 	list, err := g.wellOf(ctx, purse, orders)
-	var best []bool
-	for _, in := range list {
-		if best == nil || count(in) > count(best) {
-			best = in
+	for _, goal := range goals {
+		keep := guard{goal: goal}
+		for i := range list {
+			if in := keep.in(&list[i]); count(in) > count(keep.well) {
+				keep.well = in
+			}
+		}
+		if keep.well != nil {
+			return keep, nil
 		}
 	}
-	return guard{best}, err
+	return guard{}, err
+}
+
+// in tells of each run whether the goal is met.
+func (k guard) in(w *compare.Well) []bool {
+	switch k.goal {
+	case search.AllWell:
+		return w.AllIn()
+	case search.NobodyCold:
+		return w.NobodyColdIn()
+	}
+	return w.TargetsIn()
 }
 
 // under returns the guard of things more under an order that has passed this one, if
@@ -43,15 +67,16 @@ func (k guard) under(ctx context.Context, g *Game, purse *purse, order *sim.Dril
 	if err != nil || len(list) == 0 {
 		return k, err
 	}
-	if n := min(len(k.well), len(list[0])); count(list[0][:n]) < count(k.well[:n]) {
-		return guard{list[0]}, nil
+	in := k.in(&list[0])
+	if n := min(len(k.well), len(in)); count(in[:n]) < count(k.well[:n]) {
+		k.well = in
 	}
 	return k, nil
 }
 
-// wellOf tells of candidates in which runs of the search all is well; nothing with
-// usual values, or where the purse does not reach for runs enough.
-func (g *Game) wellOf(ctx context.Context, purse *purse, field []*candidate) ([][]bool, error) {
+// wellOf tells of candidates in which runs of the search things go well; nothing
+// with usual values, or where the purse does not reach for runs enough.
+func (g *Game) wellOf(ctx context.Context, purse *purse, field []*candidate) ([]compare.Well, error) {
 	runs := chosenRuns
 	if purse.capped {
 		runs = min(runs, purse.left/(8*len(field)))
@@ -64,19 +89,11 @@ func (g *Game) wellOf(ctx context.Context, purse *purse, field []*candidate) ([]
 	if err != nil {
 		return nil, err
 	}
-	return wellIn(compare.HowWell(played, accounts)), nil
-}
-
-// wellIn tells of drills in which runs all is well.
-func wellIn(list []compare.Well) (in [][]bool) {
-	for i := range list {
-		in = append(in, list[i].In())
-	}
-	return in
+	return compare.HowWell(played, accounts), nil
 }
 
 // on reports whether there is anything to guard.
-func (k guard) on() bool { return count(k.well) > 0 }
+func (k guard) on() bool { return k.goal != search.Reached }
 
 // late returns the guard where it is late in a race, and else one that lets
 // everything pass: the account of cold takes as long as playing.
@@ -87,22 +104,23 @@ func (k guard) late(yes bool) guard {
 	return guard{}
 }
 
-// short returns in how many evenings too few all is well.
-func (k guard) short(in []bool) int {
+// short returns in how many evenings too few the goal is met.
+func (k guard) short(w *compare.Well) int {
+	in := k.in(w)
 	n := min(len(in), len(k.well))
 	return max(0, count(k.well[:n])-count(in[:n])-1-n/forgiving)
 }
 
-// Kept reports whether the best split is the soonest of those with which all is well
-// about as often as with the best of the orders there are. It is the soonest of all
-// where all is never well with any of these, where nobody asks for anything else, and
-// with usual values.
-func (s *Size) Kept() bool { return s.keep.on() }
+// Keeps returns what the best split is not to be soonest at the cost of: it is the
+// soonest of those that meet this goal about as often as the best of the orders there
+// are. It is [search.Reached], nothing, where none of these ever meets a goal, where
+// nobody asks for anything else, and with usual values.
+func (s *Size) Keeps() search.Goal { return s.keep.goal }
 
 // limits returns what a search is to keep to.
 func (k guard) limits() []search.AtLeast {
 	if odds := float64(count(k.well))/float64(max(1, len(k.well))) - 1.0/forgiving; odds > 0 {
-		return []search.AtLeast{{Goal: search.AllWell, Odds: odds}}
+		return []search.AtLeast{{Goal: k.goal, Odds: odds}}
 	}
 	return nil
 }

@@ -100,7 +100,7 @@ func (g *Game) play(ctx context.Context, purse *purse, keep guard, field []*cand
 	for i, c := range field {
 		c.reached, c.stopped, c.short, times[c] = 0, played[i].Stopped, 0, played[i].Times[g.Milestone]
 		if well != nil {
-			c.short = keep.short(well[i])
+			c.short = keep.short(&well[i])
 		}
 		for _, at := range times[c] {
 			c.reached += int64(min(at, sim.Horizon)) // never counts as the end of the longest drill
@@ -119,8 +119,8 @@ func (g *Game) play(ctx context.Context, purse *purse, keep guard, field []*cand
 }
 
 // playKept plays candidates on the first runs of the search and, where something is
-// to be kept, tells in which all is well.
-func (g *Game) playKept(ctx context.Context, keep guard, field []*candidate, runs int) ([]*compare.Played, [][]bool, error) {
+// to be kept, tells how well these go.
+func (g *Game) playKept(ctx context.Context, keep guard, field []*candidate, runs int) ([]*compare.Played, []compare.Well, error) {
 	if !keep.on() {
 		played, err := g.playOf(ctx, drillsOf(field), g.searchSeed(), runs)
 		return played, nil, err
@@ -129,7 +129,7 @@ func (g *Game) playKept(ctx context.Context, keep guard, field []*candidate, run
 	if err != nil {
 		return nil, nil, err
 	}
-	return played, wellIn(compare.HowWell(played, accounts)), nil
+	return played, compare.HowWell(played, accounts), nil
 }
 
 // losing is how many standard errors a split may be behind the first one.

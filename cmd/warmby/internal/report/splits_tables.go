@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"warmby/sim/cold"
+	"warmby/sim/search"
 	"warmby/sim/split"
 )
 
@@ -89,8 +90,9 @@ func (s Splits) milestones(size *split.Size) []Block {
 
 // whatIsBest says what makes a split the best.
 func (s Splits) whatIsBest(size *split.Size) Sentence {
-	if size.Kept() {
-		return Say("Best is what is soonest at {} of all with which all is well about as often as with the best order of the file; other milestones pay for it where they are later.", quote(s.milestone().Name))
+	kept := map[search.Goal]string{search.AllWell: "all is well", search.NobodyCold: "nobody is too cold", search.AllTargets: "all targets are met"}
+	if what := kept[size.Keeps()]; what != "" {
+		return Say("Best is what is soonest at {} of all with which {} about as often as with the best order of the file; other milestones pay for it where they are later.", quote(s.milestone().Name), what)
 	}
 	return Say("Best is what is soonest at {}; the other milestones pay for it where they are later.", quote(s.milestone().Name))
 }
@@ -193,7 +195,7 @@ func (s Splits) method() []Block {
 		"Splits are made from the orders of the file: tasks in the sequence in which they are called with usual values, in chains of one after the other or by milestone, dealt out by the work in them, " +
 		"people by skills and by work, every group lending its people to all; under common luck losers are dropped early, and single chains and people are moved about the winner. A larger team also starts from what the smaller one before it does best. " +
 		"Then the search of warmby improve looks for a better order from all of these on. It is a search, not a proof. " +
-		"Where all is well in some evenings with an order of the file, every target met and nobody over the cold limit, no split is called best with which that happens clearly less often.")
+		"Where all is well in some evenings with an order of the file, every target met and nobody over the cold limit, no split is called best with which that happens clearly less often; where all is never well the same goes for nobody being too cold, and else for the targets.")
 	worth := Say("What one thing more is worth is what it wins under an order that is good with it, against a better order alone. One more person has usual pace and no skill but the one named, and joins the group in which that wins most; one more tool or stove comes with the item that brings its kind.")
 	list := []Block{Text{Says: says}, Text{Says: s.luck()}}
 	if s.Game.Evaluations > 0 {
