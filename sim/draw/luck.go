@@ -197,14 +197,21 @@ func (s *Sampler) Run(seed uint64, run int, l *sim.Luck) {
 	s.size(l)
 	from := StartOf(seed, uint64(run))
 	day := s.day.draw(from, 0)
+	clear(l.Mishaps)
+	clear(l.Mishap)
+	amounts := l.Amount[:len(s.tasks)]
 	for i := range s.tasks {
 		t := &s.tasks[i]
-		amount := t.amount.draw(from, 0)
+		amount := t.amount.value
+		if t.amount.slope != nil { // so often asked that a call less tells
+			amount = t.amount.slope.Quantile(from.Uniform(t.amount.key, 0))
+		} else if t.amount.of != nil {
+			amount = t.amount.draw(from, 0)
+		}
 		if t.byDay {
 			amount = float64(amount * day)
 		}
-		l.Amount[i] = sim.Milliseconds(amount)
-		l.Mishaps[i], l.Mishap[i] = 0, 0
+		amounts[i] = sim.Milliseconds(amount)
 		if t.mishap != nil {
 			t.meet(l, i, func(chance float64) (int, sim.Time) { return t.mishaps(from, chance) })
 		}

@@ -26,9 +26,12 @@ func (w *Worker) allocate() bool {
 		di := lowest(w.look & from)
 		w.look &^= 1 << di
 		from = ^uint64(1) << di
-		if det := &w.p.groups[di]; det.inTurn {
+		switch det := &w.p.groups[di]; {
+		case det.inTurn:
 			started = w.scanInTurn(det, di) || started
-		} else {
+		case det.words == 1:
+			started = w.scanWord(det, di, 0, ^uint64(0)) || started
+		default:
 			started = w.scan(det, di, det.words, ^uint64(0)) || started
 		}
 	}
@@ -55,34 +58,42 @@ func (w *Worker) tellFreed() {
 }
 
 // scan tries the tasks of a group that are ready, in sequence; of the last
-// word only those in a mask. What was tried before and for which nothing has come
-// free since is left out, and so are, at a stroke, tasks that ask for more people
-// than are free.
+// word only those in a mask.
 func (w *Worker) scan(det *group, di, words int32, mask uint64) bool {
 	started := false
 	for k := range words {
-		s, only := &w.segments[det.first+k], ^uint64(0)
+		only := ^uint64(0)
 		if k == words-1 {
 			only = mask
 		}
-		m := s.ready & (s.news | s.every) & only
-		if s.news = 0; m == 0 {
+		started = w.scanWord(det, di, k, only) || started
+	}
+	return started
+}
+
+// scanWord tries those of a word that are in a mask. What was tried before and for
+// which nothing has come free since is left out, and so are, at a stroke, tasks that
+// ask for more people than are free.
+func (w *Worker) scanWord(det *group, di, k int32, mask uint64) bool {
+	s := &w.segments[det.first+k]
+	m := s.ready & (s.news | s.every) & mask
+	s.news = 0
+	if m == 0 {
+		return false
+	}
+	started, fit := false, &det.atMost[k]
+	for m &= fit[min(w.freeIn(di), smallCrews)]; m != 0; {
+		bit := lowest(m)
+		m &= m - 1
+		if !w.tryStart(det.sequence[k<<6|bit], di) {
 			continue
 		}
-		fit := &det.atMost[k]
-		for m &= fit[min(w.freeIn(di), smallCrews)]; m != 0; {
-			bit := lowest(m)
-			m &= m - 1
-			if !w.tryStart(det.sequence[k<<6|bit], di) {
-				continue
-			}
-			started = true
-			if w.look>>di&1 == 1 { // the start has made others ready
-				w.tellFreed()
-				m |= s.ready & s.news & only & (^uint64(0) << bit << 1)
-			}
-			m &= fit[min(w.freeIn(di), smallCrews)]
+		started = true
+		if w.look>>di&1 == 1 { // the start has made others ready
+			w.tellFreed()
+			m |= s.ready & s.news & mask & (^uint64(0) << bit << 1)
 		}
+		m &= fit[min(w.freeIn(di), smallCrews)]
 	}
 	return started
 }
@@ -205,7 +216,7 @@ func (w *Worker) launch(i, di, stove int32, crew uint64, n int32, standing bool)
 	j.crew, j.there, j.onWay, j.paces = crew, n, 0, 1000*int64(n)
 	j.group, j.unit, j.each = di, stove, n
 	j.phase, j.stale, j.called, j.due = called, false, w.now, sim.Never
-	j.left, j.rate, j.covers = sim.Labour{}, 0, 0
+	j.covers = 0
 	w.changed = w.now
 	w.tools[0] -= t.need
 	if t.odd {
@@ -227,9 +238,8 @@ func (w *Worker) launch(i, di, stove int32, crew uint64, n int32, standing bool)
 				w.look |= 1 << at.group // it no longer stands in the way there
 			}
 		}
-		pool := &w.pools[at.group]
-		if pool.uncalled--; pool.uncalled == 0 && w.p.lends {
-			w.lend()
+		if w.p.lends {
+			w.oneCalled(at.group)
 		}
 	}
 	if standing {
@@ -336,6 +346,14 @@ func (w *Worker) alone(di int) {
 	w.pools[di].lent, w.pools[di].people = 1<<di, w.p.groups[di].own
 	if w.p.wide {
 		copy(w.crowds[di], w.p.groups[di].crowd)
+	}
+}
+
+// oneCalled counts down what a group has left to start.
+func (w *Worker) oneCalled(di int32) {
+	pool := &w.pools[di]
+	if pool.uncalled--; pool.uncalled == 0 {
+		w.lend()
 	}
 }
 

@@ -192,6 +192,10 @@ func (w *Worker) freed(people uint64) {
 	w.free |= people
 	w.came |= people
 	w.stirred = true
+	if w.p.all == 1 {
+		w.look = 1
+		return
+	}
 	look := w.look
 	for di := range w.pools {
 		if w.pools[di].people&people != 0 {
@@ -315,11 +319,30 @@ func (w *Worker) begin(i int32, j *job, t *task) {
 	}
 	switch {
 	case t.worked:
-		w.beginWork(i, j, t)
+		left, rate := sim.WorkOf(w.luck.Amount[i], t.unit), int64(0)
+		if left.None() {
+			j.left, j.rate = left, 0
+			w.endsAt(i, j, w.now)
+			break
+		}
+		if t.rates != nil {
+			rate = t.rates[w.row*t.stride+j.there]
+		} else {
+			rate = w.rateOf(j, t)
+		}
+		j.left, j.rate = left, rate
+		if takes := left.Takes(rate); takes < beyond {
+			w.endsAt(i, j, w.now+takes)
+		}
+		if t.joinable && j.there < t.high {
+			w.openJoin(t)
+		}
 	case t.kind == uint8(sim.Takes):
+		j.left, j.rate = sim.Labour{}, 0
 		w.endsAt(i, j, w.now+w.luck.Amount[i])
 	case t.kind == uint8(sim.Melt):
 		w.todo |= toHeat
+		j.left, j.rate = sim.Labour{}, 0
 		switch {
 		case t.fixed == sim.Never:
 		case t.slowed == nil:
@@ -330,25 +353,11 @@ func (w *Worker) begin(i int32, j *job, t *task) {
 			w.reschedule(i, w.meltedAt(j, t))
 		}
 	default:
+		j.left, j.rate = sim.Labour{}, 0
 		w.beginWarmUp(i)
 	}
 	if t.ties != nil {
 		w.startTies(i)
-	}
-}
-
-// beginWork is begin for what is done by work.
-func (w *Worker) beginWork(i int32, j *job, t *task) {
-	if j.left = sim.WorkOf(w.luck.Amount[i], t.unit); j.left.None() {
-		w.endsAt(i, j, w.now)
-		return
-	}
-	j.rate = w.rateOf(j, t)
-	if due := w.dueAt(j); due != sim.Never {
-		w.endsAt(i, j, due)
-	}
-	if t.joinable && j.there < t.high {
-		w.openJoin(t)
 	}
 }
 

@@ -1,6 +1,7 @@
 package fast
 
 import (
+	"math"
 	"slices"
 
 	"warmby/sim"
@@ -122,29 +123,27 @@ func (w *Worker) fills(run *lookoutRun, s *place) {
 // relieve is fillLookout where nobody walks and none is pulled from a task: who is
 // called takes over at once.
 func (w *Worker) relieve(i int32, run *lookoutRun, l *lookout) bool {
-	called, may := false, ^uint64(0)
+	owed := run.owed
 	for run.owed > 0 {
+		m := w.free & l.who
 		if w.barredAt == w.now && !l.hurt {
-			may = ^w.barred
+			m &^= w.barred
 		}
-		m := w.free & l.who & may
 		if m == 0 {
 			break
 		}
-		who := run.nextAmong(m)
 		k := run.first(false)
 		s := &run.places[k]
 		w.fills(run, s)
-		w.swap(s, who, i, int32(k), l.spot)
-		called = true
+		w.swap(s, run.nextAmong(m), i, int32(k), l.spot)
 	}
-	return called
+	return run.owed < owed
 }
 
 // first returns the place that is filled first, -1 for none; of those for
 // which somebody may be pulled only, if asked for.
 func (run *lookoutRun) first(pulls bool) int {
-	best := -1
+	best, call := -1, int64(math.MaxInt64)
 	for k := range run.places {
 		s := &run.places[k]
 		if !s.owed || pulls && s.waits {
@@ -153,8 +152,8 @@ func (run *lookoutRun) first(pulls bool) int {
 		if s.who < 0 {
 			return k
 		}
-		if best < 0 || s.call < run.places[best].call {
-			best = k
+		if s.call < call {
+			best, call = k, s.call
 		}
 	}
 	return best
