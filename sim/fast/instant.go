@@ -44,7 +44,19 @@ func (w *Worker) takeStep() {
 // again until nothing more starts; only then joiners are sent.
 func (w *Worker) instant() {
 	for {
-		w.handle()
+		for n := len(w.queue) - 1; n >= 0; n = len(w.queue) - 1 {
+			key := w.queue[n]
+			if key >= w.bound {
+				break
+			}
+			w.queue = w.queue[:n]
+			w.events++
+			w.handle(int32(key&(1<<indexBits-1)), key>>indexBits&(1<<kindBits-1))
+		}
+		if w.todo != 0 {
+			w.goOn()
+			continue
+		}
 		if w.left == 0 || w.clash != nil {
 			return
 		}
@@ -60,6 +72,24 @@ func (w *Worker) instant() {
 		if w.owed > 0 && w.barredAt == w.now {
 			w.lookAgain()
 		}
+	}
+}
+
+// handle deals with an event: first come tasks that end, then people who arrive.
+func (w *Worker) handle(i int32, kind uint64) {
+	switch kind {
+	case jobEnds:
+		w.finish(i)
+	case walker:
+		w.arrive(i)
+	case gathered:
+		j := &w.jobs[i]
+		w.events += int(j.onWay) - 1
+		j.onWay = 0
+		w.whole = append(w.whole, i)
+		w.todo |= toBegin
+	default:
+		w.oneLess(i)
 	}
 }
 
@@ -84,41 +114,8 @@ func (w *Worker) unsettled() bool {
 	return w.look != 0 || w.todo != 0 || w.owed > 0 || w.due() || w.clash != nil
 }
 
-// handle deals with all events of the moment: first tasks that end, then people who
-// arrive, then tasks with a whole crew. It then sets rates anew.
-func (w *Worker) handle() {
-	for {
-		for n := len(w.queue) - 1; n >= 0; n = len(w.queue) - 1 {
-			key := w.queue[n]
-			if key >= w.bound {
-				break
-			}
-			w.queue = w.queue[:n]
-			w.events++
-			i := int32(key & (1<<indexBits - 1))
-			switch key >> indexBits & (1<<kindBits - 1) {
-			case jobEnds:
-				w.finish(i)
-			case walker:
-				w.arrive(i)
-			case gathered:
-				j := &w.jobs[i]
-				w.events += int(j.onWay) - 1
-				j.onWay = 0
-				w.whole = append(w.whole, i)
-				w.todo |= toBegin
-			default:
-				w.oneLess(i)
-			}
-		}
-		if w.todo == 0 {
-			return
-		}
-		w.goOn()
-	}
-}
-
-// goOn deals with the first of what a moment has to do besides events.
+// goOn deals with the first of what a moment has to do besides events: tasks with a
+// whole crew begin, and rates are set anew once there is nothing else.
 func (w *Worker) goOn() {
 	switch {
 	case w.todo&toPutOut != 0: // once all warm-ups have ended that do now
