@@ -24,8 +24,8 @@ func (w *Worker) allocate() bool {
 			w.tellFreed()
 		}
 		di := lowest(w.look & from)
-		w.look &^= 1 << di
-		from = ^uint64(1) << di
+		w.look &^= bitOf(di)
+		from = above(di)
 		switch det := &w.p.groups[di]; {
 		case det.inTurn:
 			started = w.scanInTurn(det, di) || started
@@ -89,11 +89,13 @@ func (w *Worker) scanWord(det *group, di, k int32, mask uint64) bool {
 			continue
 		}
 		started = true
-		if w.look>>di&1 == 1 { // the start has made others ready
+		if w.look&bitOf(di) != 0 { // the start has made others ready
 			w.tellFreed()
-			m |= s.ready & s.news & mask & (^uint64(0) << bit << 1)
+			m |= s.ready & s.news & mask & above(bit)
 		}
-		m &= fit[min(w.freeIn(di), smallCrews)]
+		if m != 0 {
+			m &= fit[min(w.freeIn(di), smallCrews)]
+		}
 	}
 	return started
 }
@@ -150,7 +152,7 @@ func (w *Worker) tryStart(i, di int32) bool {
 		n = t.high
 		able = w.pick(able, n, t.spot)
 	}
-	w.launch(i, di, -1, able, n, able&standing != 0)
+	w.launch(i, t, di, -1, able, n, able&standing != 0)
 	return true
 }
 
@@ -167,7 +169,7 @@ func (w *Worker) tryOdd(i, di int32) bool {
 		}
 	}
 	if t.nobody {
-		w.launch(i, di, stove, 0, 0, false)
+		w.launch(i, t, di, stove, 0, 0, false)
 		return true
 	}
 	most := t.high
@@ -185,7 +187,7 @@ func (w *Worker) tryOdd(i, di int32) bool {
 	if w.extra = 0; size < 0 {
 		return false
 	}
-	w.launch(i, di, stove, crew, size, crew&standing != 0)
+	w.launch(i, t, di, stove, crew, size, crew&standing != 0)
 	return true
 }
 
@@ -211,8 +213,8 @@ func (w *Worker) oddCrew(t *task, di, most int32) (crew uint64, size int32) {
 // launch calls a crew of n to a task, as bits when not wide, and begins the work if
 // all are there at once. It takes the tools and the stove for them, and those who
 // stand at lookouts from there, if there are any.
-func (w *Worker) launch(i, di, stove int32, crew uint64, n int32, standing bool) {
-	j, t := &w.jobs[i], &w.tasks[i]
+func (w *Worker) launch(i int32, t *task, di, stove int32, crew uint64, n int32, standing bool) {
+	j := &w.jobs[i]
 	j.crew, j.there, j.onWay, j.paces = crew, n, 0, 1000*int64(n)
 	j.group, j.unit, j.each = di, stove, n
 	j.phase, j.stale, j.called, j.due = called, false, w.now, sim.Never
@@ -235,7 +237,7 @@ func (w *Worker) launch(i, di, stove int32, crew uint64, n int32, standing bool)
 		if at.inTurn {
 			s.uncalled &^= at.bit
 			if at.group != di {
-				w.look |= 1 << at.group // it no longer stands in the way there
+				w.look |= bitOf(at.group) // it no longer stands in the way there
 			}
 		}
 		if w.p.lends {
@@ -246,7 +248,7 @@ func (w *Worker) launch(i, di, stove int32, crew uint64, n int32, standing bool)
 		w.leavePlaces(i)
 	}
 	w.free &^= crew
-	if w.p.quick && w.rec == nil || w.setAllOut(i, j, t) {
+	if w.quick || w.setAllOut(i, j, t) {
 		w.begin(i, j, t)
 	}
 	if w.p.outAtOnce {

@@ -87,7 +87,7 @@ func (w *Worker) callCrowd(i, di, most, stove int32) bool {
 	for _, who := range crew {
 		w.idle.drop(who)
 	}
-	w.launch(i, di, stove, 0, size, t.ties != nil)
+	w.launch(i, t, di, stove, 0, size, t.ties != nil)
 	return true
 }
 

@@ -172,7 +172,7 @@ func (w *Worker) oneLess(i int32) {
 		s := &w.segments[at[k].word]
 		s.ready |= at[k].bit
 		s.news |= at[k].bit
-		w.look |= 1 << at[k].group
+		w.look |= bitOf(at[k].group)
 	}
 }
 
@@ -196,7 +196,7 @@ func (w *Worker) freed(people uint64) {
 	look := w.look
 	for di := range w.pools {
 		if w.pools[di].people&people != 0 {
-			look |= 1 << di
+			look |= bitOf(int32(di))
 		}
 	}
 	w.look = look
@@ -215,7 +215,7 @@ func (w *Worker) release(who int32) {
 			}
 		}
 	} else {
-		w.freed(1 << who)
+		w.freed(bitOf(who))
 	}
 	if w.rec != nil {
 		w.rec.begin(w, who, sim.Free, w.now)
@@ -228,7 +228,7 @@ func (w *Worker) occupy(who int32) *crewman {
 	if w.p.wide {
 		w.idle.drop(who)
 	} else {
-		w.free &^= 1 << who
+		w.free &^= bitOf(who)
 	}
 	return m
 }

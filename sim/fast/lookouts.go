@@ -31,13 +31,15 @@ func (w *Worker) owe() {
 // oweHour makes the places of a lookout due that begins or is to be relieved now.
 func (w *Worker) oweHour(run *lookoutRun, l *lookout) {
 	w.events++
+	more := 0
 	for k := range run.places {
 		if s := &run.places[k]; s.onWay < 0 && !s.owed && !s.closed {
 			s.owed = true
-			run.owed++
-			w.owed++
+			more++
 		}
 	}
+	run.owed += more
+	w.owed += more
 	run.begun, run.due = true, sim.Never
 	if l.relief > 0 {
 		run.due = w.now + l.relief
@@ -73,7 +75,7 @@ func (w *Worker) fillPlaces() bool {
 // fill calls people to the places that are due of those who are hurt, or of all
 // other lookouts.
 func (w *Worker) fill(hurt bool) bool {
-	called, atOnce := false, w.p.still && !w.p.wide && w.rec == nil
+	called, atOnce := false, w.atOnce
 	for i := range w.lookouts {
 		run, l := &w.lookouts[i], &w.p.lookouts[i]
 		switch {
@@ -181,7 +183,7 @@ func (w *Worker) nextFree(i int) int32 {
 
 // nextAmong returns the next of some people, cyclically after the last one called.
 func (run *lookoutRun) nextAmong(people uint64) int32 {
-	if after := people >> run.next << run.next; after != 0 {
+	if after := people >> uint32(run.next) << uint32(run.next); after != 0 {
 		people = after
 	}
 	who := lowest(people)
@@ -282,13 +284,13 @@ func (w *Worker) leave(who int32) {
 func (w *Worker) swap(s *place, who, i, k, spot int32) {
 	m := &w.crew[who]
 	m.task, m.lookout, m.place, m.spot = -1, i, k, spot
-	w.free &^= 1 << who
+	w.free &^= bitOf(who)
 	if s.who >= 0 {
 		w.bar(s.who)
 		if w.p.alike(s.who, who) {
-			w.free |= 1 << s.who // nothing can be done with them that could not before
+			w.free |= bitOf(s.who) // nothing can be done with them that could not before
 		} else {
-			w.freed(1 << s.who)
+			w.freed(bitOf(s.who))
 		}
 	}
 	s.who = who

@@ -557,5 +557,11 @@ func (p *Program) compileStart() {
 // sized returns a slice of a length, the same one if it has room.
 func sized[T any](of []T, n int) []T { return slices.Grow(of[:0], n)[:n] }
 
+// bitOf returns the bit with an index from 0 to 63.
+func bitOf(i int32) uint64 { return 1 << (uint32(i) & 63) }
+
+// above returns all bits above the one with an index from 0 to 63.
+func above(i int32) uint64 { return ^uint64(1) << (uint32(i) & 63) }
+
 // lowest returns the index of the lowest bit.
 func lowest(m uint64) int32 { return int32(bits.TrailingZeros64(m)) }

@@ -34,6 +34,8 @@ type Worker struct {
 	site
 	lookoutRuns
 	clash   *sim.Cause
+	atOnce  bool // whether walks need not be told of: nobody walks, and no timeline is kept
+	quick   bool // whether crews are there at once, whoever they are
 	explain bool // whether stops are to say why
 }
 
@@ -228,7 +230,8 @@ func (w *Worker) result(r *Result) {
 // reset puts everything back to the moment of arrival.
 func (w *Worker) reset() {
 	p := w.p
-	w.clash = nil
+	w.clash, w.atOnce = nil, p.still && !p.wide && w.rec == nil
+	w.quick = p.quick && w.rec == nil
 	w.clock.reset(p, w.luck.Weather)
 	w.team.reset(p)
 	w.work.reset(p)
