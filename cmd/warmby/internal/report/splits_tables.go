@@ -194,8 +194,11 @@ func (s Splits) method() []Block {
 	says := Say("A team of fewer is the first of the roster, so those who must be there stand first; those beyond it are copies of the last one without skills; a lookout of whom nobody is left is not stood. " +
 		"Splits are made from the orders of the file: tasks in the sequence in which they are called with usual values, in chains of one after the other or by milestone, dealt out by the work in them, " +
 		"people by skills and by work, every group lending its people to all; under common luck losers are dropped early, and single chains and people are moved about the winner. A larger team also starts from what the smaller one before it does best. " +
-		"Then the search of warmby improve looks for a better order from all of these on. It is a search, not a proof. " +
-		"Where all is well in some evenings with an order of the file, every target met and nobody over the cold limit, no split is called best with which that happens clearly less often; where all is never well the same goes for nobody being too cold, and else for the targets.")
+		"Then the search of warmby improve looks for a better order from all of these on. It is a search, not a proof.")
+	if !s.usual() {
+		says = Say("{} Where all is well in some evenings with an order of the file, every target met and nobody over the cold limit, no split is called best with which that happens clearly less often; "+
+			"where all is never well the same goes for nobody being too cold, and else for the targets.", says)
+	}
 	worth := Say("What one thing more is worth is what it wins under an order that is good with it, against a better order alone. One more person has usual pace and no skill but the one named, and joins the group in which that wins most; one more tool or stove comes with the item that brings its kind.")
 	list := []Block{Text{Says: says}, Text{Says: s.luck()}}
 	if s.Game.Evaluations > 0 {
