@@ -7,7 +7,8 @@ import (
 	"slices"
 )
 
-// evolution is an evolutionary search over lists of the jobs of a plain drill.
+// evolution is an evolutionary search over lists of the jobs of a plain drill. Where
+// that can be turned round and no skills are asked for twoSided finds more.
 // Every list is decoded by the serial scheme, then turned round and decoded from
 // the other end, and back, until that shortens it no more: forward-backward
 // improvement, or double justification done again. Lists in the sequence of the
@@ -45,7 +46,7 @@ func newEvolution(p *plain, bound int32, budget int, random *rand.Rand) *evoluti
 }
 
 func (e *evolution) done() bool {
-	return e.s.tally+3 > e.budget || e.best.span <= e.bound || e.s.tally%64 == 0 && e.s.tally > 0 && e.ctx.Err() != nil
+	return e.s.made()+3 > e.budget || e.best.span <= e.bound || e.ctx.Err() != nil
 }
 
 // run searches from some lists on.
@@ -116,7 +117,7 @@ func (e *evolution) decode(forward bool) individual {
 		e.s.byStart(in.forward, e.list)
 		e.reverse(e.turn, e.list)
 		e.s.byEnd(e.p, in.backward, e.turn, span)
-		if e.s.tally+3 > e.budget || span <= e.bound {
+		if e.s.made()+3 > e.budget || span <= e.bound {
 			break
 		}
 		end := e.s.serial(e.p.mirror, in.backward)
@@ -188,7 +189,7 @@ func (e *evolution) breed() bool {
 		p = e.p.mirror
 		e.cross(e.population[mother].backward, e.population[father].backward)
 	}
-	e.mutate(p)
+	e.mutate(p, mutated)
 	return e.admit(e.decode(forward))
 }
 
@@ -233,12 +234,12 @@ func (e *evolution) cross(mother, father []int32) {
 	}
 }
 
-// mutate moves some jobs to another place between what they come after and
-// what comes after them.
-func (e *evolution) mutate(p *plain) {
+// mutate moves so many jobs of a hundred to another place between what they come after
+// and what comes after them.
+func (e *evolution) mutate(p *plain, percent int) {
 	n := len(e.list)
 	for k := range n {
-		if e.random.IntN(100) >= mutated {
+		if e.random.IntN(100) >= percent {
 			continue
 		}
 		j := e.list[k]
@@ -276,7 +277,7 @@ func linked(p *plain, a, b int32) bool {
 // a long tail behind them have the better chances (regret-based biased random
 // sampling of the latest start).
 func (e *evolution) sample() {
-	tails := e.p.tails()
+	tails := e.p.tail
 	n := len(e.p.task)
 	waits := make([]int, n)
 	var may []int32
@@ -310,24 +311,4 @@ func (e *evolution) sample() {
 			}
 		}
 	}
-}
-
-// tails returns how long the drill lasts at least from the start of each job
-// on.
-func (p *plain) tails() []int32 {
-	tail := make([]int32, len(p.task))
-	var visit func(j int32) int32
-	visit = func(j int32) int32 {
-		if tail[j] == 0 {
-			tail[j] = p.length[j]
-			for _, l := range p.behind[j] {
-				tail[j] = max(tail[j], l.gap+visit(l.job))
-			}
-		}
-		return tail[j]
-	}
-	for j := range tail {
-		visit(int32(j))
-	}
-	return tail
 }

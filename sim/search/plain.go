@@ -17,6 +17,7 @@ type plain struct {
 	length    []int32
 	before    [][]link // by job: what it comes after
 	behind    [][]link // by job: what comes after it
+	tail      []int32  // by job: how long the drill lasts at least from its start on
 	words     int
 	need      []uint64 // by job: words of four counts
 	there     []uint64 // what is there of each, with the top bit of each count set
@@ -82,6 +83,7 @@ func newPlain(d *sim.Drill, luck *sim.Luck, wanted []bool) *plain {
 	if !p.takeLengths(d, luck, job) || !p.takeNeeds(d) {
 		return nil
 	}
+	p.tail = p.tails()
 	if !p.fromStart {
 		p.mirror = p.turned()
 	}
@@ -269,5 +271,26 @@ func (p *plain) turned() *plain {
 			m.behind[j] = append(m.behind[j], link{l.job, gap})
 		}
 	}
+	m.tail = m.tails()
 	return &m
+}
+
+// tails returns how long the drill lasts at least from the start of each job
+// on.
+func (p *plain) tails() []int32 {
+	tail := make([]int32, len(p.task))
+	var visit func(j int32) int32
+	visit = func(j int32) int32 {
+		if tail[j] == 0 {
+			tail[j] = p.length[j]
+			for _, l := range p.behind[j] {
+				tail[j] = max(tail[j], l.gap+visit(l.job))
+			}
+		}
+		return tail[j]
+	}
+	for j := range tail {
+		visit(int32(j))
+	}
+	return tail
 }

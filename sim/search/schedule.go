@@ -12,7 +12,7 @@ type scheduler struct {
 	start []int32  // by job
 	key   []int32
 	count []int32
-	tally int // schedules made
+	set   int // starts set, of all schedules together
 }
 
 func newScheduler(p *plain) *scheduler {
@@ -37,15 +37,28 @@ func (s *scheduler) clear() {
 	s.used = 0
 }
 
+// made returns how many schedules have been made. A schedule that was given up counts
+// as much as has been made of it: one schedule sets the start of each job once
+// (Kolisch and Hartmann, EJOR 174 (2006), 23-37).
+func (s *scheduler) made() int {
+	n := max(1, len(s.start))
+	return (s.set + n - 1) / n
+}
+
 // serial is the serial schedule generation scheme. It goes through a list, in which
 // every job stands after those that it comes after, and starts each at the earliest
 // moment from which all it needs is there for as long as it takes. It works on the
 // drill given, the scheduler's own or its mirror, and returns the length of the
 // schedule.
 func (s *scheduler) serial(p *plain, list []int32) int32 {
-	s.tally++
+	span, _ := s.serialWithin(p, list, 1<<30)
+	return span
+}
+
+// serialWithin is serial, given up as soon as what is still to come after a job cannot
+// end within a limit.
+func (s *scheduler) serialWithin(p *plain, list []int32, limit int32) (span int32, ok bool) {
 	s.clear()
-	end := int32(0)
 	for _, j := range list {
 		t := int32(0)
 		for _, l := range p.before[j] {
@@ -54,10 +67,14 @@ func (s *scheduler) serial(p *plain, list []int32) int32 {
 		if n := p.length[j]; n > 0 {
 			t = s.fit(p, j, t, n)
 		}
+		s.set++
+		if t+p.tail[j] > limit {
+			return 0, false
+		}
 		s.start[j] = t
-		end = max(end, t+p.length[j])
+		span = max(span, t+p.length[j])
 	}
-	return end
+	return span, true
 }
 
 // fit finds the earliest place of a job from t on and takes it.
@@ -178,7 +195,7 @@ func (r *roles) pickWithSpare(free uint64, spare int) (crew uint64, filled bool)
 // inTurn plays a list as a group does by the rule "in turn": each job as soon
 // as it may start, none before one that stands before it.
 func (s *scheduler) inTurn(p *plain, list []int32) int32 {
-	s.tally++
+	s.set += len(list)
 	s.clear()
 	end, now := int32(0), int32(0)
 	for _, j := range list {

@@ -39,12 +39,16 @@ func inTurnList(ctx context.Context, d *sim.Drill, b *bound.Bounds, luck *sim.Lu
 		}
 		seeds = append(seeds, seed)
 	}
-	best := e.run(seeds)
+	run := e.run
+	if p.mirror != nil && !p.skilled {
+		run = newTwoSided(e).run
+	}
+	best := run(seeds)
 	if best.forward == nil {
-		return nil, e.s.tally
+		return nil, e.s.made()
 	}
 	for _, j := range best.forward {
 		list = append(list, p.task[j])
 	}
-	return append(list, rest...), e.s.tally
+	return append(list, rest...), e.s.made()
 }
