@@ -228,7 +228,11 @@ improve  counts as an evaluation each play of an order in search: usual values
          luck. The error of a quantile's gain comes from how much each run
          weighs in it. The best is not chosen by the fresh runs
          unless they tell another from it. Orders that Holm's procedure, over
-         all that were judged, does not tell from it are listed. The cold limit
+         all that were judged, does not tell from it are listed. In 500 searches
+         among orders that are all equal a gain on the best of the file was told
+         in 3; the figure was 1.6 s on average, of half widths up to 53 s: not quite
+         0, for an order of the file is kept unless the one found did better in
+         these runs. The cold limit
          (--keep-cold-limit, --cold-odds) counts evenings in which nobody
          passes it.
 split    counts each run of each split in search; what was chosen is then played

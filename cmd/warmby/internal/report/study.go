@@ -42,6 +42,14 @@ func (s Study) design() string {
 	return ", and what each point has in points.csv"
 }
 
+// hanging says that chances of mishaps hang on light or weather, where some do.
+func (s Study) hanging() string {
+	if slices.ContainsFunc(s.Drill.Tasks, func(t sim.Task) bool { return t.Mishap != nil && t.Mishap.When != nil }) {
+		return ", for some tasks with another chance by the light or the weather when work on them starts"
+	}
+	return ""
+}
+
 // HowEstimated says for the methods of a paper how figures and their intervals are
 // made.
 const HowEstimated = "We give means with Student's t intervals, quantiles (of times to the whole second) with order-statistic intervals, and shares with Wilson's intervals, or Clopper and Pearson's where fewer than ten runs are on either side; differences between orders, and of points from the first, are paired by run: of means by Student's t, of shares by Newcombe's method 10, of quantiles by squaring and adding order-statistic intervals (Zou and Donner). All intervals are two-sided with 95 % and not adjusted for their number. A milestone that a run never reaches counts as infinitely late in quantiles and shares; where that happens no mean is given."
@@ -167,7 +175,7 @@ func (s Study) logic() []item {
 		}, picture: s.overview()},
 		{number: "2.2", name: "Logic of the base model", says: []Sentence{
 			Say("A task may start when what it comes after has ended, what it needs is off its load, its tools and stoves are free, and enough free people may do it. At every event the lookouts that are due take their people first; then each group goes through its sequence, first to last, and starts what may start, passing over what may not (by the rule \"in turn\" the first that may not start stops it). Those called walk to the task, and it starts when all are there; free people join it where it allows. Nobody is called away from a task, but for a lookout that says so. A crew of n does n^x times the work of one, times their paces, less what dark, cold, wind and snow slow."),
-			Say("A task may take longer by a mishap. A milestone is reached when the last of its tasks has ended. What can never start counts as never."),
+			Say("A task may take longer by a mishap{}. A milestone is reached when the last of its tasks has ended. What can never start counts as never.", s.hanging()),
 		}, table: s.tasksTable()},
 		{number: "2.3", name: "Logic of the scenarios", says: []Sentence{
 			Say("An order says who is in which group, and in which sequence a group looks for work; nothing else differs between orders at one point."),
