@@ -92,3 +92,36 @@ func TestFoundOrderStaysNearTheOneThereWas(t *testing.T) {
 		t.Errorf("%d orders that are nearly one", len(r.Orders))
 	}
 }
+
+// By hand: unloading that is named in its place is no other group, and a task that
+// moves is told by what it has passed, rather by what all do than by somebody's part.
+func TestChangesAreToldByWhatPeopleKnow(t *testing.T) {
+	d := plainCamp() // a to f
+	d.Items, d.Loads = []sim.Item{{Name: "tent"}}, []sim.Load{{Name: "pulk"}}
+	d.Tasks[0].Item = 0
+	d.Tasks[3].Each, d.Tasks[3].Who = "eat", []int{0}
+	g := &game{d: d}
+	unnamed := newPlan(d, []int{0, 1, 2, 3, 4, 5}, false)
+	for _, c := range []struct {
+		what     string
+		from, to []int
+		fromHas  uint16
+		toHas    uint16
+		want     []Edit
+	}{
+		{"named where it stands", []int{0, 1, 2, 3, 4, 5}, []int{0, 1, 2, 3, 4, 5}, 0, 1, []Edit{{Kind: Moves, Task: 0, Anchor: 1}}},
+		{"named no longer", []int{0, 1, 2, 3, 4, 5}, []int{0, 1, 2, 3, 4, 5}, 1, 0, []Edit{{Kind: Moves, Task: 0, Anchor: -1, After: true}}},
+		{"f past d and e", []int{0, 1, 2, 3, 4, 5}, []int{0, 1, 2, 5, 3, 4}, 0, 0, []Edit{{Kind: Moves, Task: 5, Anchor: 4}}},
+		{"c past d and e", []int{0, 1, 2, 3, 4, 5}, []int{0, 1, 3, 4, 2, 5}, 0, 0, []Edit{{Kind: Moves, Task: 2, Anchor: 4, After: true}}},
+		{"c past d alone", []int{0, 1, 2, 3, 4, 5}, []int{0, 1, 3, 2, 4, 5}, 0, 0, []Edit{{Kind: Moves, Task: 2, Anchor: 3, After: true}}},
+	} {
+		from, to := unnamed.clone(), unnamed.clone()
+		from.list, to.list, from.has[0], to.has[0] = c.from, c.to, c.fromHas, c.toHas
+		if got := g.edits(from, to); !slices.Equal(got, c.want) {
+			t.Errorf("%s: %+v, want %+v", c.what, got, c.want)
+		}
+		if p := combine(from, to, c.want, false); !p.equal(to) {
+			t.Errorf("%s: the changes make %+v, want %+v", c.what, p, to)
+		}
+	}
+}

@@ -131,27 +131,48 @@ const mostEdits = 3
 
 func (m Improvement) winWords(w search.Win) Sentence {
 	var parts []Sentence
-	for _, e := range w.Edits[:min(mostEdits, len(w.Edits))] {
-		parts = append(parts, m.editWords(e))
+	edits := w.Edits[:min(mostEdits, len(w.Edits))]
+	for k := 0; k < len(edits); {
+		alike := 1 // those that go to the same place are told together
+		for k+alike < len(edits) && beside(edits[k], edits[k+alike]) {
+			alike++
+		}
+		parts = append(parts, m.editWords(edits[k:k+alike]))
+		k += alike
 	}
-	if more := len(w.Edits) - len(parts); more > 0 {
+	if more := len(w.Edits) - len(edits); more > 0 {
 		parts = append(parts, Say("{} more", more))
 	}
 	return sentenceCapital(Listed(parts))
 }
 
-func (m Improvement) editWords(e search.Edit) Sentence {
-	switch {
-	case e.Task < 0:
+// beside reports whether two tasks move to the same side of a third.
+func beside(a, b search.Edit) bool {
+	return a.Kind == search.Moves && b.Kind == search.Moves && a.Anchor >= 0 && a.Anchor == b.Anchor && a.After == b.After
+}
+
+// editWords tells of a change or, of tasks that move to the same place, of several.
+func (m Improvement) editWords(edits []search.Edit) Sentence {
+	e := edits[0]
+	if e.Task < 0 {
 		return Say("people and tasks in other groups")
-	case e.Kind == search.Crews:
-		return Say("{} with {}", m.Drill.Tasks[e.Task].Name, crew(e.Crew))
-	case e.Anchor < 0:
-		return Say("{} first", m.Drill.Tasks[e.Task].Name)
-	case e.After:
-		return Say("{} after {}", m.Drill.Tasks[e.Task].Name, m.Drill.Tasks[e.Anchor].Name)
 	}
-	return Say("{} before {}", m.Drill.Tasks[e.Task].Name, m.Drill.Tasks[e.Anchor].Name)
+	var names []Sentence
+	for _, e := range edits {
+		names = append(names, Say("{}", m.Drill.Tasks[e.Task].Name))
+	}
+	tasks := Listed(names)
+	switch {
+	case e.Kind == search.Crews:
+		return Say("{} with {}", tasks, crew(e.Crew))
+	case e.Anchor < 0 && e.After:
+		return Say("{} only when needed", tasks)
+	case e.Anchor < 0:
+		return Say("{} first", tasks)
+	case e.After:
+		return Say("{} after {}", tasks, m.Drill.Tasks[e.Anchor].Name)
+	}
+	return Say("{} before {}", tasks, m.Drill.Tasks[e.Anchor].Name)
 }
 
 // sentenceCapital makes words begin with a capital.
