@@ -1,5 +1,7 @@
 package sim
 
+import "slices"
+
 // Luck is one set of draws for a drill: what two orders of the same scenario
 // have in common in the same run. Package warmby/sim/draw makes them.
 type Luck struct {
@@ -51,6 +53,14 @@ func (l *Luck) LeastMishap(task int) Time {
 		return l.Mishap[task]
 	}
 	return min(l.Mishap[task], l.MishapThen[task])
+}
+
+// Equal reports whether two lucks are the same, so that a drill plays out the same
+// under both.
+func (l *Luck) Equal(o *Luck) bool {
+	return slices.Equal(l.Amount, o.Amount) && slices.Equal(l.Mishap, o.Mishap) && slices.Equal(l.Mishaps, o.Mishaps) &&
+		slices.Equal(l.MishapThen, o.MishapThen) && slices.Equal(l.MishapsThen, o.MishapsThen) &&
+		slices.Equal(l.Person, o.Person) && slices.Equal(l.Load, o.Load) && slices.Equal(l.Pace, o.Pace) && l.Weather == o.Weather
 }
 
 // PaceOf returns the pace of a person in this run, in thousandths.

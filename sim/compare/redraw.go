@@ -108,7 +108,7 @@ func (s *sharer) draw(g *redrawn) {
 			u[i] = factors[i].Uniform(draw.StartOf(other, uint64(run)))
 		}
 		s.sampler.RunGiven(s.b.Seed, run, places, u, luck)
-		differs := !sameLuck(luck, s.luckIn(run, usual))
+		differs := !luck.Equal(s.luckIn(run, usual))
 		if differs {
 			w.Play(luck, result)
 			played++
@@ -135,12 +135,6 @@ func (s *sharer) luckIn(run int, into *sim.Luck) *sim.Luck {
 	}
 	s.sampler.Run(s.b.Seed, run, into)
 	return into
-}
-
-// sameLuck reports whether a drill plays out the same under both.
-func sameLuck(a, b *sim.Luck) bool {
-	return slices.Equal(a.Amount, b.Amount) && slices.Equal(a.Mishap, b.Mishap) && slices.Equal(a.Mishaps, b.Mishaps) &&
-		slices.Equal(a.Person, b.Person) && slices.Equal(a.Load, b.Load) && slices.Equal(a.Pace, b.Pace) && a.Weather == b.Weather
 }
 
 // total returns the total effect of what was drawn anew, by the milestone of the

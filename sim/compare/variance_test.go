@@ -24,8 +24,18 @@ func chained() *sim.Drill {
 }
 
 func TestEveryChanceHasItsShareOfTheVariance(t *testing.T) {
+	t.Run("as it is", func(t *testing.T) { sharesOfChained(t, chained()) })
+	// The same where the mishap comes in deep snow only, and the snow is deep.
+	deep := chained()
+	deep.Site.SnowDepth = 1
+	m := deep.Tasks[2].Mishap
+	m.Chance, m.When, m.Then = 0, &sim.Condition{Kind: sim.SnowDeeper, Value: 0.5}, 0.3
+	t.Run("a mishap by its condition", func(t *testing.T) { sharesOfChained(t, deep) })
+}
+
+func sharesOfChained(t *testing.T, d *sim.Drill) {
 	b := compare.Batch{Seed: 3, Runs: 8000, Workers: 2}
-	played, err := compare.Play(ctx, []*sim.Drill{chained()}, b)
+	played, err := compare.Play(ctx, []*sim.Drill{d}, b)
 	if err != nil {
 		t.Fatal(err)
 	}
