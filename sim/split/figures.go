@@ -100,7 +100,7 @@ func (z *Size) SoonerThanBest(milestone int) (soonest *Split) {
 	}
 	for _, one := range z.Splits {
 		diff := compare.DifferenceAt(one.Played, best.Played, milestone)
-		if Ahead(diff) < 0 && diff.Mean.Value < by {
+		if (one.kept || !best.kept) && Ahead(diff) < 0 && diff.Mean.Value < by {
 			soonest, by = one, diff.Mean.Value
 		}
 	}
@@ -135,8 +135,8 @@ type Change struct {
 
 // ChangeAt compares size i of a list with the one before it at a milestone; nil
 // for the first, and when either has no such split. The best splits of two sizes are
-// not compared where they are not soonest at the same cost, see [Size.Keeps], and other
-// splits made here only where they keep to the same.
+// not compared where only one is the soonest at any cost, see [Size.Keeps], and other
+// splits made here only where they keep to it as well.
 func ChangeAt(sizes []*Size, i int, form Form, milestone int) *Change {
 	if i == 0 {
 		return nil
@@ -146,7 +146,7 @@ func ChangeAt(sizes []*Size, i int, form Form, milestone int) *Change {
 	if was == nil || is == nil {
 		return nil
 	}
-	if keeps := c.Now.Keeps(); form.Order == "" && !form.Listed && (keeps != c.Fewer.Keeps() || keeps != search.Reached && !(was.kept && is.kept)) {
+	if keeps := c.Now.Keeps(); form.Order == "" && !form.Listed && ((keeps == search.Reached) != (c.Fewer.Keeps() == search.Reached) || keeps != search.Reached && !(was.kept && is.kept)) {
 		return nil
 	}
 	c.Was, c.Is = was.Mean(milestone).Time(), is.Mean(milestone).Time()

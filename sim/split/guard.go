@@ -31,7 +31,7 @@ const (
 // guardOf returns the guard of a team that has some orders. With usual values, and
 // where nothing but the milestone is asked for, it lets everything pass.
 func (g *Game) guardOf(ctx context.Context, purse *purse, orders []*candidate) (guard, error) {
-	list, err := g.wellOf(ctx, purse, orders)
+	list, err := g.wellOf(ctx, purse, orders, chosenRuns)
 	for _, goal := range goals {
 		keep := guard{goal: goal}
 		for i := range list {
@@ -57,13 +57,16 @@ func (k guard) in(w *compare.Well) []bool {
 	return w.TargetsIn()
 }
 
-// under returns the guard of things more under an order that has passed this one, if
-// only just: the things are not to make up for what it lacks.
-func (k guard) under(ctx context.Context, g *Game, purse *purse, order *sim.Drill) (guard, error) {
+// thingRuns is in how many runs it is looked what a thing more does to the evening.
+const thingRuns = 64
+
+// with returns the guard of a thing more under a good order: an order for it is not to
+// make up for what the thing, such as one person more who gets cold, takes away.
+func (k guard) with(ctx context.Context, g *Game, purse *purse, thing *sim.Drill) (guard, error) {
 	if !k.on() {
 		return k, nil
 	}
-	list, err := g.wellOf(ctx, purse, []*candidate{{drill: order}})
+	list, err := g.wellOf(ctx, purse, []*candidate{{drill: thing}}, thingRuns)
 	if err != nil || len(list) == 0 {
 		return k, err
 	}
@@ -76,8 +79,7 @@ func (k guard) under(ctx context.Context, g *Game, purse *purse, order *sim.Dril
 
 // wellOf tells of candidates in which runs of the search things go well; nothing
 // with usual values, or where the purse does not reach for runs enough.
-func (g *Game) wellOf(ctx context.Context, purse *purse, field []*candidate) ([]compare.Well, error) {
-	runs := chosenRuns
+func (g *Game) wellOf(ctx context.Context, purse *purse, field []*candidate, runs int) ([]compare.Well, error) {
 	if purse.capped {
 		runs = min(runs, purse.left/(8*len(field)))
 	}

@@ -110,8 +110,8 @@ func (g *Game) better(ctx context.Context, purse *purse, keep guard, bare *sim.D
 
 // improveOne looks for a better order under one thing more: what a thing is worth is
 // what it wins under an order that is good with it.
-func (g *Game) improveOne(ctx context.Context, purse *purse, keep guard, w *Worth, drills int) error {
-	found, err := g.improved(ctx, purse, keep, w.Drill, []*candidate{{drill: w.Drill}}, drills)
+func (g *Game) improveOne(ctx context.Context, purse *purse, w *Worth, drills int) error {
+	found, err := g.improved(ctx, purse, w.keep, w.Drill, []*candidate{{drill: w.Drill}}, drills)
 	if err != nil {
 		return err
 	}
@@ -124,7 +124,7 @@ func (g *Game) improveOne(ctx context.Context, purse *purse, keep guard, w *Wort
 // spread tries the orders found under single things without them, and the best of
 // those under each: what a better order alone wins, no thing is to be worth. Things
 // that change who or what there is to do keep the order that was found with them.
-func (g *Game) spread(ctx context.Context, purse *purse, keep guard, better *Worth, list []*Worth) error {
+func (g *Game) spread(ctx context.Context, purse *purse, better *Worth, list []*Worth) error {
 	under := func(d, order *sim.Drill) *candidate { return &candidate{drill: d.Under(OrderOf(d, order))} }
 	alike := slices.DeleteFunc(slices.Clone(list), func(w *Worth) bool {
 		return w.Kind != Tool && w.Kind != Stove && w.Kind != Learned
@@ -135,13 +135,13 @@ func (g *Game) spread(ctx context.Context, purse *purse, keep guard, better *Wor
 			field = append(field, under(better.Drill, w.Drill))
 		}
 	}
-	best, err := g.heats(ctx, purse, keep, field, leaderHeats)
+	best, err := g.heats(ctx, purse, better.keep, field, leaderHeats)
 	if best == nil || best == field[0] || err != nil {
 		return err
 	}
 	better.Drill = best.drill
 	for _, w := range alike {
-		one, err := g.heats(ctx, purse, keep, []*candidate{{drill: w.Drill}, under(w.Drill, best.drill)}, leaderHeats[1:])
+		one, err := g.heats(ctx, purse, w.keep, []*candidate{{drill: w.Drill}, under(w.Drill, best.drill)}, leaderHeats[1:])
 		if err != nil {
 			return err
 		}

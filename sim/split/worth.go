@@ -40,6 +40,7 @@ type Worth struct {
 
 	played *compare.Played // the drill with it, as it is told of
 	found  bool            // whether a search has found the order
+	keep   guard           // what the order is to keep to
 }
 
 // Worth tells what is worth how much to a split that has been played with the runs
@@ -52,15 +53,12 @@ func (g *Game) Worth(ctx context.Context, base *Split, own *Size) ([]*Worth, err
 	}
 	purse := g.open()
 	defer func() { g.close(purse) }()
-	better := &Worth{Kind: Better, Drill: d}
-	if err := g.improveOne(ctx, purse, keep, better, purse.part(4, betterDrills)); err != nil {
+	better := &Worth{Kind: Better, Drill: d, keep: keep}
+	if err := g.improveOne(ctx, purse, better, purse.part(4, betterDrills)); err != nil {
 		return nil, err
 	}
 	list, err := g.more(ctx, purse, better.Drill)
 	if err != nil {
-		return nil, err
-	}
-	if keep, err = keep.under(ctx, g, purse, better.Drill); err != nil {
 		return nil, err
 	}
 	felt, err := g.felt(ctx, purse, better.Drill, list)
@@ -68,11 +66,14 @@ func (g *Game) Worth(ctx context.Context, base *Split, own *Size) ([]*Worth, err
 		return nil, err
 	}
 	for i, w := range felt {
-		if err := g.improveOne(ctx, purse, keep, w, purse.part(len(felt)-i, worthDrills)); err != nil {
+		if w.keep, err = keep.with(ctx, g, purse, w.Drill); err != nil {
+			return nil, err
+		}
+		if err := g.improveOne(ctx, purse, w, purse.part(len(felt)-i, worthDrills)); err != nil {
 			return nil, err
 		}
 	}
-	if err := g.spread(ctx, purse, keep, better, list); err != nil {
+	if err := g.spread(ctx, purse, better, list); err != nil {
 		return nil, err
 	}
 	list = append([]*Worth{better}, list...)

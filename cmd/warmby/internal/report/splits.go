@@ -226,11 +226,13 @@ func (s Splits) Forms() []split.Form {
 	return append([]split.Form{{}}, split.Forms(s.Sizes)...)
 }
 
-// Later lists where more people are later, beyond what luck explains.
+// Later lists where more people are later, beyond what luck explains, with the best
+// split or with an order of the file.
 func (s Splits) Later() (list []*split.Change) {
 	for i := range s.Sizes {
 		for _, form := range s.Forms() {
-			if c := s.change(i, form); c.Later() {
+			made := form.Order == "" && !form.Listed && form != (split.Form{})
+			if c := s.change(i, form); !made && c.Later() {
 				list = append(list, c)
 			}
 		}
