@@ -86,6 +86,7 @@ func (w *Worker) scanWord(det *group, di, k int32, mask uint64) bool {
 		bit := lowest(m)
 		m &= m - 1
 		if !w.tryStart(det.sequence[k<<6|bit], di) {
+			m &^= det.alike[k<<6|bit]
 			continue
 		}
 		started = true

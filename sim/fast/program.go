@@ -39,8 +39,9 @@ type Program struct {
 	airs      bool        // whether any is followed, see below
 	follows   []bool      // by shelter: whether its air counts before a warm-up
 	plain     *plainDrill // nil when it is not
-	all       uint64      // all groups
-	words     int32       // length of the bit sets of all groups together
+	asks      map[asking]int32
+	all       uint64 // all groups
+	words     int32  // length of the bit sets of all groups together
 
 	does     []uint64 // by person, and word: the positions of tasks that they may be on
 	anywhere []uint64 // all positions
@@ -80,6 +81,7 @@ type task struct {
 	shares    uint64   // groups with tasks among peers
 	news      []uint64 // the positions of its peers in all groups, nil where it has none
 	kind      uint8    // a sim.Kind
+	asks      int32    // which of the program's asks it has, -1 for one of its own
 	nobody    bool     // needs nobody
 	worked    bool
 	joinable  bool
@@ -134,13 +136,14 @@ type group struct {
 	sequence []int32
 	lead     int32
 	inTurn   bool
-	then     uint64  // groups to which it lends its people
-	own      uint64  // people, when not wide
-	crowd    crowd   // people, when wide
-	first    int32   // first word of its bit sets
-	words    int32   // length of its bit sets
-	counts   int32   // how many of its tasks count
-	atMost   []crews // by word
+	then     uint64   // groups to which it lends its people
+	own      uint64   // people, when not wide
+	crowd    crowd    // people, when wide
+	first    int32    // first word of its bit sets
+	words    int32    // length of its bit sets
+	counts   int32    // how many of its tasks count
+	atMost   []crews  // by word
+	alike    []uint64 // by position: those after it in its word that ask for just the same
 }
 
 // smallCrews is up to which number of people free the tasks that could be
@@ -191,6 +194,10 @@ func Compile(d *sim.Drill) *Program {
 	p.compileTies()
 	p.quick = p.bulk && p.even
 	p.outAtOnce = p.hurts && p.tied
+	p.asks = map[asking]int32{}
+	for i := range p.tasks {
+		p.tasks[i].asks = p.asksOf(&p.tasks[i])
+	}
 	p.compileGroups()
 	for range d.Loads {
 		p.loads = append(p.loads, load{top: -1})
@@ -428,6 +435,7 @@ func (p *Program) compileGroups() {
 				c.own |= 1 << person
 			}
 		}
+		c.alike = p.alikeIn(det.Sequence)
 		for pos, i := range det.Sequence {
 			t := &p.tasks[i]
 			c.sequence = append(c.sequence, int32(i))
@@ -445,6 +453,50 @@ func (p *Program) compileGroups() {
 	}
 	p.compileWants()
 	p.compileStart()
+}
+
+// asking is what must be free for a task to start that asks for nothing but tools and
+// people: where one fails that asks for it, so does every other.
+type asking struct {
+	need, able uint64
+	low        int32
+}
+
+// asksOf returns which of what is asked for a task asks for, -1 for one that asks for
+// more than tells two apart here.
+func (p *Program) asksOf(t *task) int32 {
+	if p.oddly(t) || t.ties != nil {
+		return -1
+	}
+	a := asking{t.need, t.able, t.low}
+	k, there := p.asks[a]
+	if !there {
+		k = int32(len(p.asks))
+		p.asks[a] = k
+	}
+	return k
+}
+
+// oddly reports whether more has to be asked before the start of a task than for
+// tools and people.
+func (p *Program) oddly(t *task) bool {
+	return p.wide || t.stove >= 0 || t.nobody || t.each || t.roles || t.more != nil
+}
+
+// alikeIn returns, by position of a sequence, those after it in its word that ask for
+// just the same.
+func (p *Program) alikeIn(sequence []int) []uint64 {
+	alike, seen := make([]uint64, len(sequence)), make([]uint64, len(p.asks))
+	for pos := len(sequence) - 1; pos >= 0; pos-- {
+		if pos%64 == 63 {
+			clear(seen)
+		}
+		if k := p.tasks[sequence[pos]].asks; k >= 0 {
+			alike[pos] = seen[k]
+			seen[k] |= 1 << (pos % 64)
+		}
+	}
+	return alike
 }
 
 // compilePeers works out which tasks the end of another may make possible by what
@@ -536,7 +588,7 @@ func (p *Program) compileStart() {
 	}
 	for i := range p.tasks {
 		t := &p.tasks[i]
-		t.odd = p.wide || t.stove >= 0 || t.nobody || t.each || t.roles || t.more != nil
+		t.odd = p.oddly(t)
 		p.pending[i] = t.pending
 		p.never[i] = sim.Never
 		for _, at := range t.at {

@@ -1,6 +1,10 @@
 package fast
 
-import "warmby/sim"
+import (
+	"maps"
+
+	"warmby/sim"
+)
 
 // Trial is a worker that can be given one order after another of the drill that
 // its program was compiled from, for much less than compiling each.
@@ -23,6 +27,7 @@ func (p *Program) Trial() *Trial {
 	t.own.tasks = append([]task(nil), p.tasks...)
 	t.own.people = append([]member(nil), p.people...)
 	t.own.lookouts = append([]lookout(nil), p.lookouts...)
+	t.own.asks = maps.Clone(p.asks)
 	t.own.does, t.own.anywhere, t.own.segments, t.own.pending, t.own.never, t.own.plain = nil, nil, nil, nil, nil, nil
 	t.own.compileNews()
 	t.own.compileStart()
@@ -82,6 +87,7 @@ func (t *Trial) narrowed(i int32, crew sim.Crew) *task {
 			t.own.slots += int(k.high)
 			t.slots = make([]int32, t.own.slots)
 		}
+		k.asks = t.own.asksOf(&k)
 		t.cut[cutKey{i, crew}] = k
 	}
 	return &k
