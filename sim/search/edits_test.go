@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
 	"warmby/sim"
@@ -123,5 +124,22 @@ func TestChangesAreToldByWhatPeopleKnow(t *testing.T) {
 		if p := combine(from, to, c.want, false); !p.equal(to) {
 			t.Errorf("%s: the changes make %+v, want %+v", c.what, p, to)
 		}
+	}
+}
+
+// People and tasks are told by the groups they are in now, where groups are the same.
+func TestWhatIsInAnotherGroupIsTold(t *testing.T) {
+	g := &game{d: plainCamp()}
+	two := func(who int, has ...uint16) *plan {
+		return &plan{of: []int{0, who}, has: has, groups: []squad{{name: "fire"}, {name: "water"}}}
+	}
+	from, to := two(0, 1, 1, 1, 2, 2, 2), two(1, 1, 2, 3, 2, 2, 2)
+	want := []Regroup{{1, -1, []string{"water"}}, {-1, 1, []string{"water"}}, {-1, 2, []string{"fire", "water"}}}
+	if diff := cmp.Diff(want, g.regroups(from, to)); diff != "" {
+		t.Errorf("regroups:\n%s", diff)
+	}
+	to.groups[0].name = "tents"
+	if got := g.regroups(from, to); got != nil {
+		t.Errorf("regroups %v of other groups, want none", got)
 	}
 }

@@ -353,15 +353,19 @@ func (v *verdict) tellWins() {
 		return
 	}
 	at, pending := on, []Edit(nil)
-	for _, w := range v.wins {
-		now := index(w.found)
+	for _, step := range v.wins {
+		now := index(step.found)
 		if now < 0 {
 			return
 		}
 		// What wins nothing on fresh runs is told with what comes on top of it.
-		pending = append(pending, w.Edits...)
+		pending = append(pending, step.Edits...)
 		if gain := v.sooner(now, 0, at); gain.Value > 0 {
-			v.r.Wins = append(v.r.Wins, Win{Edits: pending, Gain: gain, Total: v.sooner(now, 0, on)})
+			w := Win{Edits: pending, Gain: gain, Total: v.sooner(now, 0, on)}
+			if slices.ContainsFunc(pending, func(e Edit) bool { return e.Kind == Splits }) {
+				w.Regroups = v.regroups(v.winsOn.plan, step.found.plan)
+			}
+			v.r.Wins = append(v.r.Wins, w)
 			at, pending = now, nil
 		}
 	}

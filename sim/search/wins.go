@@ -13,8 +13,44 @@ type Win struct {
 	// Gain is what it wins on top of those before it, and Total what all up to it
 	// win, in the first aim.
 	Gain, Total Gain
+	// Regroups says what is in other groups, of the same names; nothing where the
+	// groups are others.
+	Regroups []Regroup
 
 	found *candidate
+}
+
+// Regroup is a person or a task that is in other groups than before.
+type Regroup struct {
+	Person, Task int // -1 for the other kind
+	Groups       []string
+}
+
+// regroups lists what is in other groups of the same names: people, then tasks.
+// Unloading stands in all groups or in none.
+func (g *game) regroups(from, to *plan) (list []Regroup) {
+	if !slices.EqualFunc(from.groups, to.groups, func(a, b squad) bool { return a.name == b.name }) {
+		return nil
+	}
+	for who, k := range to.of {
+		if from.of[who] != k {
+			list = append(list, Regroup{who, -1, []string{to.groups[k].name}})
+		}
+	}
+	was, is := from.able(g.d), to.able(g.d)
+	for i := range is {
+		if was[i] == is[i] || g.d.Tasks[i].Unloads() || g.d.Tasks[i].Each != "" {
+			continue
+		}
+		r := Regroup{Person: -1, Task: i}
+		for k := range to.groups {
+			if is[i]>>k&1 == 1 {
+				r.Groups = append(r.Groups, to.groups[k].name)
+			}
+		}
+		list = append(list, r)
+	}
+	return list
 }
 
 const (

@@ -129,6 +129,9 @@ func (m Improvement) goalWord() string {
 // mostEdits is how many of the changes that only win together are named.
 const mostEdits = 3
 
+// mostRegroups is of how many people and tasks it is told in which other group they are.
+const mostRegroups = 6
+
 func (m Improvement) winWords(w search.Win) Sentence {
 	var parts []Sentence
 	edits := w.Edits[:min(mostEdits, len(w.Edits))]
@@ -137,7 +140,11 @@ func (m Improvement) winWords(w search.Win) Sentence {
 		for k+alike < len(edits) && beside(edits[k], edits[k+alike]) {
 			alike++
 		}
-		parts = append(parts, m.editWords(edits[k:k+alike]))
+		if edits[k].Kind == search.Splits {
+			parts = append(parts, m.regroupWords(w.Regroups))
+		} else {
+			parts = append(parts, m.editWords(edits[k:k+alike]))
+		}
 		k += alike
 	}
 	if more := len(w.Edits) - len(edits); more > 0 {
@@ -151,12 +158,29 @@ func beside(a, b search.Edit) bool {
 	return a.Kind == search.Moves && b.Kind == search.Moves && a.Anchor >= 0 && a.Anchor == b.Anchor && a.After == b.After
 }
 
+// regroupWords says who and what is in which other group, where that is few.
+func (m Improvement) regroupWords(list []search.Regroup) Sentence {
+	if len(list) == 0 || len(list) > mostRegroups {
+		return Say("people or tasks in other groups")
+	}
+	var parts []Sentence
+	for _, r := range list {
+		var groups []Sentence
+		for _, name := range r.Groups {
+			groups = append(groups, Say("{}", quote(name)))
+		}
+		if r.Task < 0 {
+			parts = append(parts, Say("{} in {}", m.Drill.People[r.Person].Name, Listed(groups)))
+		} else {
+			parts = append(parts, Say("{} for {}", m.Drill.Tasks[r.Task].Name, Listed(groups)))
+		}
+	}
+	return Listed(parts)
+}
+
 // editWords tells of a change or, of tasks that move to the same place, of several.
 func (m Improvement) editWords(edits []search.Edit) Sentence {
 	e := edits[0]
-	if e.Task < 0 {
-		return Say("people and tasks in other groups")
-	}
 	var names []Sentence
 	for _, e := range edits {
 		names = append(names, Say("{}", m.Drill.Tasks[e.Task].Name))
