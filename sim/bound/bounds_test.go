@@ -1,6 +1,8 @@
 package bound
 
 import (
+	"cmp"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -45,6 +47,36 @@ func TestCriticalSequenceByHand(t *testing.T) {
 	}
 }
 
+// By hand, with two shovels: a job with both, 6 min, comes after 4 min of waiting and
+// before 4 min of it, so that 14 min is the longest chain. Wherever a job with one, 10 min,
+// lies in these, 6 min of it are in the 6 min in the middle: 18 shovel minutes for two
+// shovels, 9 min instead of 6.
+func TestSharpBoundByHand(t *testing.T) {
+	d := &sim.Drill{Spots: []sim.Spot{{In: -1}}, Tools: []sim.Tool{{Name: "shovel", Count: 2}}}
+	task := func(minutes sim.Time, shovels int, after ...sim.After) {
+		task := sim.Task{Kind: sim.Takes, Amount: draw.Fixed(float64(minutes * sim.Minute)), Item: -1, After: after}
+		if shovels > 0 {
+			task.Tools = []sim.ToolNeed{{Tool: 0, Count: shovels}}
+		}
+		d.Tasks = append(d.Tasks, task)
+	}
+	task(4, 0)
+	task(6, 2, sim.After{Task: 0})
+	task(4, 0, sim.After{Task: 1})
+	task(10, 1)
+	d.Milestones = []sim.Milestone{{Name: sim.FinishName, When: []int{0, 1, 2, 3}, By: sim.Never}}
+	b, luck := New(d), draw.Usual(d)
+	b.measure(luck)
+	b.rows = nil
+	for i, shovels := range []float64{0, 2, 0, 1} {
+		b.rows = append(b.rows, row{[]sim.Time{0, 4, 10, 0}[i] * sim.Minute, []sim.Time{10, 4, 0, 0}[i] * sim.Minute, b.length[i], shovels * float64(b.length[i]), shovels})
+	}
+	slices.SortFunc(b.rows, func(x, y row) int { return cmp.Compare(y.behind, x.behind) })
+	if got, want := b.between(2, 14*sim.Minute), 17*sim.Minute; got != want {
+		t.Errorf("%s, want %s", sim.Clock(got), sim.Clock(want))
+	}
+}
+
 // On any drill, with any luck, no milestone comes before its bound.
 func TestBoundsHoldOnAnyDrill(t *testing.T) {
 	tight := 0
@@ -63,8 +95,12 @@ func TestBoundsHoldOnAnyDrill(t *testing.T) {
 				luck = draw.Usual(d)
 			}
 			w.Play(luck, &r)
-			at = b.Of(luck, at)
+			first := b.Of(luck, nil)
+			at = b.Sharp(luck, at)
 			for m := range at {
+				if at[m] < first[m] {
+					t.Errorf("run %d: the sharp bound of %s is %s, the other %s", run, d.Milestones[m].Name, sim.Clock(at[m]), sim.Clock(first[m]))
+				}
 				if at[m] > r.Milestones[m] {
 					t.Errorf("run %d: %s at %s, before its bound %s", run, d.Milestones[m].Name, sim.Clock(r.Milestones[m]), sim.Clock(at[m]))
 				}

@@ -23,7 +23,7 @@ func (g *game) judge(players []*player, before *candidate, found []*candidate) (
 		r.Runs = min(r.Runs, hurried)
 		g.ctx = context.WithoutCancel(g.ctx)
 	}
-	r.UsualBound = g.bounds.Of(g.usual, nil)
+	r.UsualBound = g.bounds.Sharp(g.usual, nil)
 	if !slices.Contains(found, before) {
 		found = append(found, before)
 	}
@@ -149,7 +149,7 @@ func (j *jury) usualBounds() *evenings {
 	for in := range int(j.cases()) {
 		at := j.r.UsualBound
 		if in > 0 {
-			at = j.scenes[in-1].bounds.Of(j.scenes[in-1].usual, nil)
+			at = j.scenes[in-1].bounds.Sharp(j.scenes[in-1].usual, nil)
 		}
 		for m := range j.d.Milestones {
 			e.times = append(e.times, []sim.Time{reached(at, j.milestoneIn(in, m))})

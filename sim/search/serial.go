@@ -19,7 +19,7 @@ import (
 // it. Where people with skills are called it may be lost as well, for crews are
 // picked by the rule of the scenario. Such lists are judged as played.
 func inTurnList(ctx context.Context, d *sim.Drill, b *bound.Bounds, luck *sim.Luck, milestone, schedules int, random *rand.Rand) (list []int, made int) {
-	least := b.Of(luck, nil)[milestone]
+	least := b.Sharp(luck, nil)[milestone]
 	p := newPlain(d, luck, b.Begun(milestone))
 	if p == nil || least == sim.Never {
 		return nil, 0
