@@ -45,6 +45,7 @@ type Program struct {
 
 	does     []uint64 // by person, and word: the positions of tasks that they may be on
 	anywhere []uint64 // all positions
+	told     []uint64 // the memory of what tasks and lookouts have as news
 
 	// How a run begins.
 	segments []segment
@@ -448,10 +449,13 @@ func (p *Program) compileGroups() {
 	}
 	p.all = 1<<len(p.groups) - 1
 	p.compileNews()
+	n := int(p.words)
+	p.told = sized(p.told, n*(len(p.tasks)+len(p.lookouts)))
+	clear(p.told)
 	for i := range p.tasks {
-		p.compileShares(&p.tasks[i])
+		p.compileShares(&p.tasks[i], p.told[n*i:][:n])
 	}
-	p.compileWants()
+	p.compileWants(p.told[n*len(p.tasks):])
 	p.compileStart()
 }
 
@@ -534,7 +538,7 @@ func (p *Program) gives(t, o *task) bool {
 
 // compileShares works out in which groups, and at which positions, the end of a
 // task may make another possible; that of an unloading may anywhere.
-func (p *Program) compileShares(t *task) {
+func (p *Program) compileShares(t *task, news []uint64) {
 	t.shares, t.news = 0, nil
 	if t.item >= 0 {
 		t.shares, t.news = p.all, p.anywhere
@@ -542,11 +546,9 @@ func (p *Program) compileShares(t *task) {
 	}
 	for _, k := range t.peers {
 		for _, at := range p.tasks[k].at {
-			if t.news == nil {
-				t.news = make([]uint64, p.words)
-			}
-			t.shares |= 1 << at.group
-			t.news[at.word] |= at.bit
+			t.news = news
+			t.shares |= bitOf(at.group)
+			news[at.word] |= at.bit
 		}
 	}
 }

@@ -28,7 +28,8 @@ func (p *Program) Trial() *Trial {
 	t.own.people = append([]member(nil), p.people...)
 	t.own.lookouts = append([]lookout(nil), p.lookouts...)
 	t.own.asks = maps.Clone(p.asks)
-	t.own.does, t.own.anywhere, t.own.segments, t.own.pending, t.own.never, t.own.plain = nil, nil, nil, nil, nil, nil
+	t.own.does, t.own.anywhere, t.own.told = nil, nil, nil
+	t.own.segments, t.own.pending, t.own.never, t.own.plain = nil, nil, nil, nil
 	t.own.compileNews()
 	t.own.compileStart()
 	t.own.compilePlain()

@@ -59,20 +59,18 @@ func (p *Program) compileTies() {
 }
 
 // compileWants works out which groups have tasks for which who stands at a
-// lookout counts as free.
-func (p *Program) compileWants() {
+// lookout counts as free, and at which positions, in some memory.
+func (p *Program) compileWants(news []uint64) {
+	n := int(p.words)
 	for k := range p.lookouts {
-		p.lookouts[k].wants, p.lookouts[k].news = 0, nil
+		p.lookouts[k].wants, p.lookouts[k].news = 0, news[n*k:][:n]
 	}
 	for i := range p.tasks {
 		if t := &p.tasks[i]; t.ties != nil {
 			for _, g := range t.ties.gives {
 				for _, at := range t.at {
 					l := &p.lookouts[g.lookout]
-					if l.news == nil {
-						l.news = make([]uint64, p.words)
-					}
-					l.wants |= 1 << at.group
+					l.wants |= bitOf(at.group)
 					l.news[at.word] |= at.bit
 				}
 			}
