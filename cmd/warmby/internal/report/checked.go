@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"warmby/sim/cold"
 )
@@ -152,7 +153,11 @@ func items(found []Finding) (list []Block) {
 			says = Say("Line {}: {}.", f.Line, f.Says)
 		}
 		if f.Hint != "" {
-			says = Say("{} Hint: {}.", says, f.Hint)
+			hint := Say("{}", f.Hint)
+			if !strings.HasSuffix(f.Hint, "?") {
+				hint = sentenceEnd(hint)
+			}
+			says = Say("{} Hint: {}", says, hint)
 		}
 		list = append(list, Text{Says: says, Item: true})
 	}
