@@ -91,7 +91,6 @@ type mover struct {
 	milestones   []int
 	b            Batch
 	program      *fast.Program
-	sampler      *draw.Sampler
 	critical     [][][]bool      // by run told, then milestone asked for, then task
 	mostCritical []bool          // by task: whether it is played again
 	amounts      [][]sim.Time    // by task, then run: drawn lengths
@@ -101,7 +100,7 @@ type mover struct {
 }
 
 func (m *mover) work(ctx context.Context) error {
-	m.program, m.sampler = fast.Compile(m.Drill), draw.NewSampler(m.Drill)
+	m.program = fast.Compile(m.Drill)
 	m.critical = make([][][]bool, m.b.first(toldRuns).Runs)
 	if err := each(ctx, m.b.Workers, len(m.critical), m.tell); err != nil {
 		return err
@@ -128,13 +127,13 @@ func (m *mover) tell(run int) {
 
 func (m *mover) drawLengths() {
 	m.amounts = make([][]sim.Time, len(m.Drill.Tasks))
-	again := m.b.first(againRuns).Runs
+	sampler, again := draw.NewSampler(m.Drill), m.b.first(againRuns).Runs
 	var luck *sim.Luck
 	for run := range m.b.first(rankedRuns).Runs {
 		if run <= again { // those played again are kept, the rest share one
 			luck = new(sim.Luck)
 		}
-		m.sampler.Run(m.b.Seed, run, luck)
+		sampler.Run(m.b.Seed, run, luck)
 		for task, amount := range luck.Amount {
 			m.amounts[task] = append(m.amounts[task], amount)
 		}

@@ -43,8 +43,9 @@ type Together struct {
 type chance struct {
 	Chance
 	factors []draw.Factor
-	bins    []int   // by run, in which class of its values it is
-	most    float64 // its largest first order at any milestone asked for
+	added   []sim.Time // by run, what mishaps add; nil for another chance
+	bins    []int      // by run, in which class of its values it is
+	most    float64    // its largest first order at any milestone asked for
 }
 
 // chancesOf puts the factors of a drill together: those of one task's mishaps
@@ -100,6 +101,9 @@ func (s *sharer) work(ctx context.Context) ([]Luck, error) {
 		s.split[k] = splitOf(s.Times[s.milestones[k]])
 	}
 	if runs >= stats.VarianceRuns {
+		if err := s.drawMishaps(ctx, list, runs); err != nil {
+			return nil, err
+		}
 		if err := each(ctx, s.b.Workers, len(list), func(i int) { list[i].bins = s.classes(list[i], runs) }); err != nil {
 			return nil, err
 		}
@@ -163,30 +167,48 @@ func compareShares(a, b Chance) int {
 
 // classes says in which class of its values a chance is in each run.
 func (s *sharer) classes(c *chance, runs int) []int {
+	if c.added != nil {
+		return mishapClasses(c.added)
+	}
 	bin := make([]int, runs)
 	f := &c.factors[0]
 	even := float64(min(20, max(4, runs/25)))
-	var added []sim.Time
-	luck := new(sim.Luck)
 	for run := range bin {
-		from := draw.StartOf(s.b.Seed, uint64(run))
-		switch c.Purpose {
-		case draw.ForWeather:
-			bin[run] = int(f.Value(f.Uniform(from)))
-		case draw.ForMishap:
-			s.sampler.Run(s.b.Seed, run, luck)
-			added = append(added, luck.Mishap[f.At])
-			if luck.MishapThen != nil { // those that happen with the condition only add less than those that always do
-				added[run] += luck.MishapThen[f.At]
-			}
-		default:
-			bin[run] = int(even * f.Uniform(from))
+		u := f.Uniform(draw.StartOf(s.b.Seed, uint64(run)))
+		if c.Purpose == draw.ForWeather {
+			bin[run] = int(f.Value(u))
+		} else {
+			bin[run] = int(even * u)
 		}
 	}
-	if added != nil {
-		return mishapClasses(added)
-	}
 	return bin
+}
+
+// drawMishaps draws once for all chances what mishaps add in each run.
+func (s *sharer) drawMishaps(ctx context.Context, list []*chance, runs int) error {
+	var mishaps []*chance
+	for _, c := range list {
+		if c.Purpose == draw.ForMishap {
+			c.added = make([]sim.Time, runs)
+			mishaps = append(mishaps, c)
+		}
+	}
+	if len(mishaps) == 0 {
+		return nil
+	}
+	return each(ctx, s.b.Workers, (runs+chunk-1)/chunk, func(job int) {
+		luck := new(sim.Luck)
+		for run := job * chunk; run < min(runs, (job+1)*chunk); run++ {
+			s.sampler.Run(s.b.Seed, run, luck)
+			for _, c := range mishaps {
+				task := c.factors[0].At
+				c.added[run] = luck.Mishap[task]
+				if luck.MishapThen != nil { // those that happen with the condition only add less than those that always do
+					c.added[run] += luck.MishapThen[task]
+				}
+			}
+		}
+	})
 }
 
 // mishapClasses is 0 where mishaps add nothing, and else a quarter of those
