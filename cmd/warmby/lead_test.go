@@ -58,7 +58,7 @@ var leads = map[string]func(t *testing.T, scenario string) *report.Report{
 		return s.told().Report()
 	},
 	"tonight": func(t *testing.T, scenario string) *report.Report {
-		f := tonightFlags{runs: 100, seed: 1, workers: 2, luck: true}
+		f := tonightFlags{Answer: ask.Answer{All: true}, runs: 100, seed: 1, workers: 2}
 		f.facts.Air, f.facts.Wind = "-28 C", "8 m/s"
 		evening, err := quietly().tonightOf(t.Context(), []string{scenario}, f)
 		sure(t, err)

@@ -37,7 +37,6 @@ type tonightFlags struct {
 	order         string
 	seed          uint64
 	runs, workers int
-	luck          bool // as in ordersAsked
 }
 
 func tonightCommand(e *environment) *cobra.Command {
@@ -87,7 +86,6 @@ func (e *environment) tonight(ctx context.Context, args []string, f tonightFlags
 	if err := e.mayAnswer(f.Answer); err != nil {
 		return err
 	}
-	f.luck = e.inFull(f.Answer)
 	t, err := e.tonightOf(ctx, args, f)
 	if err != nil {
 		return err
@@ -112,17 +110,18 @@ func (e *environment) tonightOf(ctx context.Context, args []string, f tonightFla
 	if over, t.remarks, err = f.over(src); err != nil {
 		return nil, err
 	}
-	return t, t.play(ctx, over)
+	return t, t.play(ctx, over, e.inFull(f.Answer))
 }
 
-// play rehearses one order and compares all under the same luck.
-func (t *tonight) play(ctx context.Context, over *ask.Source) (err error) {
+// play rehearses one order and compares all under the same luck; in full, with what
+// is not told on a screen.
+func (t *tonight) play(ctx context.Context, over *ask.Source, inFull bool) (err error) {
 	f := t.flags
 	one := drillAsked{order: f.order, seed: f.seed, runs: f.runs, workers: f.workers}
 	if t.rehearsal, err = rehearsalOf(ctx, over, one); err != nil {
 		return err
 	}
-	all := ordersAsked{allMoves: f.JSON, luck: f.luck, seed: f.seed, runs: f.runs, workers: f.workers}
+	all := ordersAsked{allMoves: f.JSON, luck: inFull, seed: f.seed, runs: f.runs, workers: f.workers}
 	if t.comparison, err = newComparison(over, all); err != nil {
 		return err
 	}

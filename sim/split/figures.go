@@ -146,12 +146,22 @@ func ChangeAt(sizes []*Size, i int, form Form, milestone int) *Change {
 	if was == nil || is == nil {
 		return nil
 	}
-	if keeps := c.Now.Keeps(); form.Order == "" && !form.Listed && ((keeps == search.Reached) != (c.Fewer.Keeps() == search.Reached) || keeps != search.Reached && !(was.kept && is.kept)) {
+	if there := form.Order != "" || form.Listed; !there && !c.alike(was, is) {
 		return nil
 	}
 	c.Was, c.Is = was.Mean(milestone).Time(), is.Mean(milestone).Time()
 	c.Diff = compare.DifferenceAt(is.Played, was.Played, milestone)
 	return c
+}
+
+// alike reports whether two splits made here are soonest at the same cost: at any, or
+// both at none.
+func (c *Change) alike(was, is *Split) bool {
+	now, before := c.Now.Keeps(), c.Fewer.Keeps()
+	if now == search.Reached || before == search.Reached {
+		return now == before
+	}
+	return was.kept && is.kept
 }
 
 // Later reports whether more people are later, beyond what luck explains; no for

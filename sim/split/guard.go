@@ -87,24 +87,12 @@ func (g *Game) wellOf(ctx context.Context, purse *purse, field []*candidate, run
 		return nil, nil
 	}
 	purse.pay(len(field), runs)
-	played, accounts, err := compare.PlayCold(ctx, drillsOf(field), compare.Batch{Seed: g.searchSeed(), Runs: runs, Workers: g.Workers})
-	if err != nil {
-		return nil, err
-	}
-	return compare.HowWell(played, accounts), nil
+	_, list, err := g.playWell(ctx, field, runs)
+	return list, err
 }
 
 // on reports whether there is anything to guard.
 func (k guard) on() bool { return k.goal != search.Reached }
-
-// late returns the guard where it is late in a race, and else one that lets
-// everything pass: the account of cold takes as long as playing.
-func (k guard) late(yes bool) guard {
-	if yes {
-		return k
-	}
-	return guard{}
-}
 
 // short returns in how many evenings too few the goal is met.
 func (k guard) short(w *compare.Well) int {

@@ -42,7 +42,11 @@ func (g *Game) search(ctx context.Context, purse *purse, keep guard, fields ...[
 			if i > 0 && (g.Runs == 0 || !purse.within(len(field))) {
 				break // ranked already, as well as may be
 			}
-			ranked, err := g.play(ctx, purse, keep.late(i == len(stages)-1), field, s.runs)
+			late := guard{} // the account of cold takes as long as playing
+			if i == len(stages)-1 {
+				late = keep
+			}
+			ranked, err := g.play(ctx, purse, late, field, s.runs)
 			if err != nil {
 				return nil, tried, err
 			}
@@ -125,6 +129,12 @@ func (g *Game) playKept(ctx context.Context, keep guard, field []*candidate, run
 		played, err := g.playOf(ctx, drillsOf(field), g.searchSeed(), runs)
 		return played, nil, err
 	}
+	return g.playWell(ctx, field, runs)
+}
+
+// playWell plays candidates on the first runs of the search and tells how well they
+// go.
+func (g *Game) playWell(ctx context.Context, field []*candidate, runs int) ([]*compare.Played, []compare.Well, error) {
 	played, accounts, err := compare.PlayCold(ctx, drillsOf(field), compare.Batch{Seed: g.searchSeed(), Runs: runs, Workers: g.Workers})
 	if err != nil {
 		return nil, nil, err

@@ -75,7 +75,7 @@ func DoubtedMilestones(luck, numbers *compare.Played) (list []DoubtedMilestone) 
 		milestone := luck.Drill.Milestones[m]
 		j := DoubtedMilestone{Name: milestone.Name, Luck: rangeOf(one.Luck), Numbers: rangeOf(one.Numbers)}
 		if milestone.By != sim.Never {
-			share := shareBy(numbers.Times[m], milestone.By)
+			share := shareMet(&milestone, numbers.Times[m])
 			j.OnTime = &share
 		}
 		list = append(list, j)
@@ -85,10 +85,10 @@ func DoubtedMilestones(luck, numbers *compare.Played) (list []DoubtedMilestone) 
 
 func rangeOf(r doubt.Range) Range { return Range{Seconds(r.Low), Seconds(r.Middle), Seconds(r.High)} }
 
-func shareBy(times []sim.Time, by sim.Time) float64 {
+func shareMet(milestone *sim.Milestone, times []sim.Time) float64 {
 	n := 0
 	for _, at := range times {
-		if at != sim.Never && at <= by {
+		if milestone.Met(at) {
 			n++
 		}
 	}

@@ -231,8 +231,7 @@ func (s Splits) Forms() []split.Form {
 func (s Splits) Later() (list []*split.Change) {
 	for i := range s.Sizes {
 		for _, form := range s.Forms() {
-			made := form.Order == "" && !form.Listed && form != (split.Form{})
-			if c := s.change(i, form); !made && c.Later() {
+			if c := s.change(i, form); form.Groups == 0 && c.Later() {
 				list = append(list, c)
 			}
 		}
