@@ -3,6 +3,7 @@ package fit
 import (
 	"math"
 	"sort"
+	"sync"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -86,19 +87,26 @@ func (f *Fitted) only(left int, uses func(int) bool) (*Fitted, bool) {
 	return &g, true
 }
 
+// leave foretells the drills side by side: none of them tells of another.
 func (f *Fitted) leave(rest func(int) (*Fitted, bool)) *Left {
-	out := &Left{}
 	each := (len(f.Evenings) + mostLeft - 1) / mostLeft
+	lefts := make([]Left, len(f.Evenings))
+	var all sync.WaitGroup
 	for i, e := range f.Evenings {
 		if e.Timed.CalledOff || i%each != 0 {
 			continue
 		}
-		g, ok := rest(i)
-		if !ok {
-			continue
-		}
-		g.tasksLeft(i, out)
-		g.milestonesLeft(i, out)
+		all.Go(func() {
+			if g, ok := rest(i); ok {
+				g.tasksLeft(i, &lefts[i])
+				g.milestonesLeft(i, &lefts[i])
+			}
+		})
+	}
+	all.Wait()
+	out := &Left{}
+	for _, one := range lefts {
+		out.Tasks, out.Milestones = append(out.Tasks, one.Tasks...), append(out.Milestones, one.Milestones...)
 	}
 	return out
 }

@@ -136,20 +136,44 @@ func (n Next) Chance(x float64) float64 {
 // Quantile returns the amount in milliseconds that is not passed with chance q.
 func (n Next) Quantile(q float64) float64 { return math.Exp(n.logQuantile(q)) }
 
+// logQuantile looks for the place by Newton's steps from where a normal of the
+// same mean and spread has it, and halves the bracket where one leads out of it.
 func (n Next) logQuantile(q float64) float64 {
 	low, high := math.Inf(1), math.Inf(-1)
-	for k := range n.mean {
-		low = math.Min(low, n.mean[k]-8*n.sd[k])
-		high = math.Max(high, n.mean[k]+8*n.sd[k])
+	sum, square := 0.0, 0.0
+	for k, mean := range n.mean {
+		low, high = min(low, mean-8*n.sd[k]), max(high, mean+8*n.sd[k])
+		sum, square = sum+mean, square+float64(mean*mean)+float64(n.sd[k]*n.sd[k])
 	}
+	size := float64(len(n.mean))
+	mean := sum / size
+	x := mean + float64(math.Sqrt(max(0, square/size-float64(mean*mean)))*distuv.UnitNormal.Quantile(q))
 	for range 60 {
-		if mid := (low + high) / 2; n.Chance(mid) < q {
-			low = mid
+		off := n.Chance(x) - q
+		if off < 0 {
+			low = x
 		} else {
-			high = mid
+			high = x
 		}
+		next := x - off/n.density(x)
+		if !(low < next && next < high) {
+			next = (low + high) / 2
+		}
+		if math.Abs(next-x) < 1e-9 { // what is left is of the order of its square
+			return next
+		}
+		x = next
 	}
-	return (low + high) / 2
+	return x
+}
+
+// density returns that of the logarithm at x.
+func (n Next) density(x float64) float64 {
+	sum := 0.0
+	for k := range n.mean {
+		sum += distuv.UnitNormal.Prob((x-n.mean[k])/n.sd[k]) / n.sd[k]
+	}
+	return sum / float64(len(n.mean))
 }
 
 // quantile returns the value of a share of draws, interpolated between two.
