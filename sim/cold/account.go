@@ -169,19 +169,19 @@ func (b *books) person(who int) Person {
 	if len(stretches) > 0 {
 		sum.peak.At = stretches[0].From
 	}
-	part := b.start()
+	part := b.start(who)
 	for i := range stretches {
 		s := &stretches[i]
-		for from := s.From; from < s.To && from < acc.Until; from = part.to {
-			b.next(&part, who, s, from)
-			part.to = min(part.to, acc.Until)
-			e, why := b.entry(who, s, from, &part)
+		b.begin(&part, s)
+		for from := s.From; from < part.until; from = part.to {
+			b.next(&part, from)
+			e, why := b.entry(s, from, &part)
 			if why != "" {
 				return Person{Name: p.Name, Why: why, Until: acc.Until, PassedAt: sim.Never, RelieveBy: sim.Never, Longest: -1, Skin: noSkin(why)}
 			}
 			over := sum.over(e.From, e.To, e.S)
 			sum.add(e.From, e.To, e.S)
-			if e.Debt = sum.debt; !e.Indoors || !b.doings[part.doing].gentle {
+			if e.Debt = sum.debt; !e.Indoors || !part.does.gentle {
 				e.Sweat = sweat(over)
 			}
 			acc.Ledger = append(acc.Ledger, e)
@@ -196,14 +196,14 @@ func (b *books) person(who int) Person {
 
 // entry returns the account's entry for a part of a stretch, or why there is no
 // account.
-func (b *books) entry(who int, s *sim.Stretch, from sim.Time, part *part) (e Entry, why string) {
+func (b *books) entry(s *sim.Stretch, from sim.Time, part *part) (e Entry, why string) {
 	in := b.ambient(part)
 	e = Entry{From: from, To: part.to, What: s.What, Task: s.Task, Lookout: s.Lookout, Spot: s.Spot,
-		Indoors: part.shelter >= 0, Shelter: part.shelter, GoneIn: part.gone, Halt: part.halt, Damp: !part.dry && b.drill.People[who].Damp > 0,
-		M: b.doings[part.doing].rate, Clo: b.clothes(part, who), Air: in.Air, Wind: in.Wind, Humidity: in.Humidity}
+		Indoors: part.shelter >= 0, Shelter: part.shelter, GoneIn: part.gone, Halt: part.halt == 1, Damp: part.damp == 1,
+		M: part.does.rate, Clo: b.clothes(part), Air: in.Air, Wind: in.Wind, Humidity: in.Humidity}
 	if part.gone {
-		v := &b.visits[who][part.visit]
-		if e.Spot = v.Spot; part.doing == walking {
+		v := &b.visits[part.who][part.visit]
+		if e.Spot = v.Spot; part.does == &b.doings[walking] {
 			e.What = sim.Walking
 		}
 		if from >= v.Out { // on the way back

@@ -18,8 +18,8 @@ type frame struct {
 	steps  []sim.Step   // of this one
 	until  []sim.Time   // and when each of them is over, the last never
 	spots  []int        // by spot: the shelter in which it lies, -1 outdoors
-	damp   []bool       // by person: whether damp takes its share of what is worn
 	doings []doing      // what people may be about, see below
+	dress  []int        // tasks by whose ends layers or dry clothes are on
 	heat   *heat.Rooms
 	goers  *inside.Reader
 
@@ -34,8 +34,25 @@ type frame struct {
 type doing struct {
 	rate   float64 // W/m2
 	gentle bool    // an effort up to low
-	worn   sim.Worn
+	wears  wears
+	row    int // of a meter: where in its rows the rate begins
 }
+
+// wears says what people wear for something, by what they wore before and by whether
+// layers are on: what is worn at the halt where any of the three is so, else what is
+// worn on the march. All are 0 or 1, for no processor could foresee branches.
+type wears struct {
+	before int // as before
+	layers int // once layers are on
+	halt   int // always
+}
+
+var (
+	asBefore = wears{before: 1}
+	asLayers = wears{layers: 1}
+	forMarch = wears{}
+	forHalt  = wears{halt: 1}
+)
 
 // What people do, before tasks and lookouts.
 const (
@@ -53,29 +70,29 @@ const dryAfter = 30 * sim.Minute
 // newFrame returns the frame of a drill, for metabolic rates times a factor.
 func newFrame(d *sim.Drill, factor float64) frame {
 	f := frame{drill: d, heat: heat.NewRooms(d), goers: inside.New(d)}
-	does := func(rate float64, gentle bool, worn sim.Worn) {
-		f.doings = append(f.doings, doing{float64(factor * rate), gentle, worn})
+	does := func(rate float64, gentle bool, as wears) {
+		f.doings = append(f.doings, doing{rate: float64(factor * rate), gentle: gentle, wears: as})
 	}
-	does(Standing, true, sim.WornUnset)
-	does(Rate(sim.Moderate), false, sim.WornUnset)
+	does(Standing, true, asLayers)
+	does(Rate(sim.Moderate), false, asBefore)
 	free := IdleEffort(d)
-	does(Rate(free), free <= sim.Low, sim.WornUnset)
-	does(Rate(sim.Resting), true, sim.WornUnset)
+	does(Rate(free), free <= sim.Low, asLayers)
+	does(Rate(sim.Resting), true, asLayers)
 	for i := range d.Tasks {
 		e := TaskEffort(&d.Tasks[i])
-		does(Rate(e), e <= sim.Low, d.Tasks[i].Worn)
+		does(Rate(e), e <= sim.Low, wornAt(&d.Tasks[i], e))
+		if d.Tasks[i].LayersOn || d.Tasks[i].DryClothes {
+			f.dress = append(f.dress, i)
+		}
 	}
 	for i := range d.Lookouts {
 		e := d.Lookouts[i].Effort
-		does(LookoutRate(e), e <= sim.Low, sim.WornHalt)
+		does(LookoutRate(e), e <= sim.Low, forHalt)
 	}
 	f.layersOn, f.dry = make([]sim.Time, len(d.People)), make([]sim.Time, len(d.People))
 	f.degree = make([]int, len(d.Shelters))
 	for i := range d.Spots {
 		f.spots = append(f.spots, d.Spots[i].In)
-	}
-	for i := range d.People {
-		f.damp = append(f.damp, d.People[i].Damp > 0)
 	}
 	return f
 }
@@ -95,7 +112,7 @@ func (f *frame) read(tl *sim.Timeline) {
 	for who := range f.layersOn {
 		f.layersOn[who], f.dry[who] = sim.Never, sim.Never
 	}
-	for i := range f.drill.Tasks {
+	for _, i := range f.dress {
 		t, end := &f.drill.Tasks[i], tl.Tasks[i].End
 		if t.LayersOn {
 			f.putOn(t, end)
@@ -120,91 +137,132 @@ func (f *frame) putOn(t *sim.Task, end sim.Time) {
 	}
 }
 
+// wornAt says which clothing is worn on a task: what it says or, where it says
+// nothing, for an effort up to low as by those who wait, above it that of the march.
+func wornAt(t *sim.Task, e sim.Effort) wears {
+	switch {
+	case t.Worn == sim.WornHalt:
+		return forHalt
+	case t.Worn != sim.WornUnset || e > sim.Low:
+		return forMarch
+	}
+	return asLayers
+}
+
 // part is a piece of a stretch over which nothing changes. It also says how far
 // one has come along a person's time: parts are asked for as they follow each
 // other.
 type part struct {
 	to      sim.Time
-	step    int  // of the weather
-	doing   int  // index in doings
-	spot    int  // outdoors: where; -1 on the way
-	shelter int  // -1 outdoors
-	degrees int  // inside: the air counts as so many degrees C
-	gone    bool // gone in, or on the way there or back: not in the timeline
-	halt    bool // whether people wear what they wear at the halt
-	dry     bool // whether damp has left their clothing
+	step    int    // of the weather
+	does    *doing // what the person is about
+	spot    int    // outdoors: where; -1 on the way
+	shelter int    // -1 outdoors
+	degrees int    // inside: the air counts as so many degrees C
+	gone    bool   // gone in, or on the way there or back: not in the timeline
+	halt    int    // 1 when the person wears what is worn at the halt, else 0
+	damp    int    // 1 when damp takes its share of that, else 0
 
+	// What the stretch has by the timeline.
+	until   sim.Time
+	about   *doing
+	stands  int  // where the person is, -1 on the way
+	under   int  // the shelter in which that lies, -1 outdoors
+	mayGoIn bool // whether the person may have gone in
+
+	who       int
+	ends      sim.Time // of the account
+	turn      sim.Time // until when weather and clothes stay as they are, as long as the person stays outdoors
+	layers    int      // 1 when layers are on, else 0
 	visit     int      // how far along visits
 	warmSince sim.Time // since when inside at 10 C or more; Never when not
 }
 
 // start returns what comes before the parts of a person's time.
-func (f *frame) start() part {
+func (f *frame) start(who int) part {
 	clear(f.degree)
-	return part{shelter: -1, warmSince: sim.Never}
+	p := part{who: who, ends: f.ends(who), warmSince: sim.Never}
+	if f.drill.People[who].Damp > 0 {
+		p.damp = 1
+	}
+	return p
 }
 
-// next makes p the part of a person's stretch that begins at a moment.
-func (f *frame) next(p *part, who int, s *sim.Stretch, from sim.Time) {
+// begin begins the next stretch of a person's time.
+func (f *frame) begin(p *part, s *sim.Stretch) {
+	p.until, p.stands, p.under, p.mayGoIn = min(s.To, p.ends), s.Spot, f.spots[s.Spot], false
+	switch s.What {
+	case sim.Walking:
+		p.about, p.stands, p.under = &f.doings[walking], -1, -1
+	case sim.Working:
+		p.about = &f.doings[workingAt+s.Task]
+	case sim.Watching:
+		p.about = &f.doings[workingAt+len(f.drill.Tasks)+s.Lookout]
+	case sim.Ready:
+		p.about = &f.doings[waiting]
+	default:
+		p.about, p.mayGoIn = &f.doings[idle], p.visit < len(f.visits[p.who])
+	}
+}
+
+// next makes p the part that begins at a moment, which must be before the end of the
+// stretch.
+func (f *frame) next(p *part, from sim.Time) {
+	if from >= p.turn {
+		f.change(p, from)
+	}
+	p.to = min(p.until, p.turn)
+	p.does, p.spot, p.shelter, p.gone = p.about, p.stands, -1, false
+	under := p.under
+	if p.mayGoIn {
+		under = f.visiting(p, from)
+	}
+	if under < 0 || f.rooms[under].Lit > from {
+		f.stayOut(p, under)
+	} else {
+		f.stayIn(p, under, from)
+	}
+	w := &p.does.wears
+	p.halt = p.halt&w.before | p.layers&w.layers | w.halt
+}
+
+// change goes on to the weather of a moment, and to the clothes worn from then on.
+func (f *frame) change(p *part, from sim.Time) {
 	for f.until[p.step] <= from {
 		p.step++
 	}
-	p.to = min(s.To, f.until[p.step])
-	f.place(p, who, s, from)
-	f.wear(p, who, s, from)
-	if f.damp[who] && !p.dry {
-		f.dryOut(p, who, from)
+	p.turn, p.layers = f.until[p.step], 1
+	if on := f.layersOn[p.who]; from < on {
+		p.turn, p.layers = min(p.turn, on), 0
+	}
+	if dry := f.dry[p.who]; from >= dry {
+		p.damp = 0
+	} else if p.damp == 1 {
+		p.turn = min(p.turn, dry)
 	}
 }
 
-// place says what somebody is about, and where.
-func (f *frame) place(p *part, who int, s *sim.Stretch, from sim.Time) {
-	in := -1
-	p.gone, p.spot = false, s.Spot
-	switch s.What {
-	case sim.Walking:
-		p.doing, p.spot = walking, -1
-	case sim.Working:
-		p.doing = workingAt + s.Task
-	case sim.Watching:
-		p.doing = workingAt + len(f.drill.Tasks) + s.Lookout
-	case sim.Ready:
-		p.doing = waiting
-	default:
-		p.doing = idle
-		in = f.visiting(p, who, from)
-	}
-	if in < 0 && s.What != sim.Walking && !p.gone {
-		in = f.spots[s.Spot]
-	}
-	if p.shelter = -1; in < 0 {
-		return
-	}
-	if f.enter(p, in, from); p.shelter >= 0 && p.doing == idle {
-		p.doing = resting
-	}
-}
-
-// visiting returns the shelter into which somebody free has gone, -1 for none,
-// and says whether he is on the way there or back.
-func (f *frame) visiting(p *part, who int, from sim.Time) int {
-	visits := f.visits[who]
+// visiting returns the shelter in which somebody free is: the one at his place, or
+// the one into which he has gone; -1 for none. It says whether he is on the way there
+// or back.
+func (f *frame) visiting(p *part, from sim.Time) int {
+	visits := f.visits[p.who]
 	for p.visit < len(visits) && visits[p.visit].Back <= from {
 		p.visit++
 	}
 	if p.visit == len(visits) {
-		return -1
+		return p.under
 	}
 	switch v := &visits[p.visit]; {
 	case from < v.Leave:
 		p.to = min(p.to, v.Leave)
-		return -1
+		return p.under
 	case from < v.In || from >= v.Out:
 		p.to = min(p.to, v.Back)
 		if from < v.In {
 			p.to = min(p.to, v.In)
 		}
-		p.gone, p.doing, p.spot = true, walking, -1
+		p.gone, p.does, p.spot = true, &f.doings[walking], -1
 		return -1
 	default:
 		p.gone, p.spot, p.to = true, v.Spot, min(p.to, v.Out)
@@ -212,61 +270,47 @@ func (f *frame) visiting(p *part, who int, from sim.Time) int {
 	}
 }
 
-// enter says whether somebody at a place in a shelter is inside, and how warm it is
-// there.
-func (f *frame) enter(p *part, shelter int, from sim.Time) {
-	room := &f.rooms[shelter]
-	if room.Lit > from {
-		p.to = min(p.to, room.Lit)
-		return
+// stayOut says that somebody is outdoors, or in a shelter that is not lit yet.
+func (f *frame) stayOut(p *part, shelter int) {
+	p.warmSince = sim.Never
+	if shelter >= 0 {
+		p.to = min(p.to, f.rooms[shelter].Lit)
 	}
-	p.shelter = shelter
-	degrees, k := room.Degrees, f.degree[shelter]+1
-	for k < len(degrees) && degrees[k].From <= from {
+}
+
+// stayIn says how warm it is in a shelter, and whether damp has left the clothing of
+// somebody inside.
+func (f *frame) stayIn(p *part, shelter int, from sim.Time) {
+	degrees, k := f.rooms[shelter].Degrees, f.degree[shelter]
+	for k+1 < len(degrees) && degrees[k+1].From <= from {
 		k++
 	}
-	if k < len(degrees) {
-		p.to = min(p.to, degrees[k].From)
+	if k+1 < len(degrees) {
+		p.to = min(p.to, degrees[k+1].From)
 	}
-	p.degrees = degrees[k-1].C
-	f.degree[shelter] = k - 1
-}
-
-// wear says which clothing is worn: on lookouts that of the halt, on a task what
-// it says. Otherwise, once layers are on, that of the halt for efforts up to low
-// and for who is free or waits, before and above low that of the march. Walking
-// keeps on what was worn.
-func (f *frame) wear(p *part, who int, s *sim.Stretch, from sim.Time) {
-	on := from >= f.layersOn[who]
-	if !on {
-		p.to = min(p.to, f.layersOn[who])
+	f.degree[shelter], p.shelter, p.degrees = k, shelter, degrees[k].C
+	if p.does == &f.doings[idle] {
+		p.does = &f.doings[resting]
 	}
-	does := &f.doings[p.doing]
-	switch {
-	case p.doing == walking:
-	case does.worn != sim.WornUnset:
-		p.halt = does.worn == sim.WornHalt
-	case s.What == sim.Working:
-		p.halt = on && does.gentle
-	default:
-		p.halt = on
-	}
-}
-
-// dryOut says whether damp has left somebody's clothing.
-func (f *frame) dryOut(p *part, who int, from sim.Time) {
-	if p.shelter < 0 || p.degrees < 10 {
+	if p.degrees < 10 {
 		p.warmSince = sim.Never
-	} else if p.warmSince == sim.Never {
+	} else if p.damp == 1 {
+		f.dryOut(p, from)
+	}
+}
+
+// dryOut says whether damp has left the clothing of somebody who is in the warm.
+func (f *frame) dryOut(p *part, from sim.Time) {
+	if p.warmSince == sim.Never {
 		p.warmSince = from
 	}
-	at := f.dry[who]
-	if p.warmSince != sim.Never {
-		at = min(at, p.warmSince+dryAfter)
-	}
-	if p.dry = from >= at; !p.dry {
+	if at := p.warmSince + dryAfter; from < at {
 		p.to = min(p.to, at)
+		return
 	}
+	p.damp = 0
+	f.change(p, from) // dry clothes change nothing any more
+	f.next(p, from)
 }
 
 // ambient returns the air around a person in a part of a stretch. Nothing
@@ -284,13 +328,13 @@ func (f *frame) ambient(p *part) Ambient {
 }
 
 // clothes returns the insulation in clo that somebody wears in a part.
-func (f *frame) clothes(p *part, who int) float64 {
-	person := &f.drill.People[who]
+func (f *frame) clothes(p *part) float64 {
+	person := &f.drill.People[p.who]
 	clo := person.March
-	if p.halt {
+	if p.halt == 1 {
 		clo = person.Halt
 	}
-	if !p.dry {
+	if p.damp == 1 {
 		clo = worn(clo, person.Damp)
 	}
 	return clo

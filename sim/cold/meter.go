@@ -21,9 +21,8 @@ type Peak struct {
 // the balance looked up. A Meter belongs to one goroutine.
 type Meter struct {
 	frame
-	known   []bool // by person
-	wears   []int  // by person, march or halt, damp or dry: index of the clothes
-	rate    []int  // by doing: index of the metabolic rate, times how many clothes there are
+	known   []bool   // by person
+	wears   [][4]int // by person, march or halt, dry or damp: index of the clothes
 	rates   []float64
 	clothes []float64
 	airs    int         // how many surroundings there are: the open, each spot and each degree inside
@@ -42,12 +41,15 @@ func newMeter(d *sim.Drill, factor float64) *Meter {
 	m.airs = 1 + len(d.Spots) + 10 - m.coldest + 1
 	for i := range d.People {
 		p := &d.People[i]
-		for _, clo := range []float64{worn(p.March, p.Damp), p.March, worn(p.Halt, p.Damp), p.Halt} {
-			m.wears = append(m.wears, number(&m.clothes, clo))
+		var wears [4]int
+		for k, clo := range []float64{p.March, worn(p.March, p.Damp), p.Halt, worn(p.Halt, p.Damp)} {
+			wears[k] = number(&m.clothes, clo)
 		}
+		m.wears = append(m.wears, wears)
 	}
-	for _, does := range m.doings {
-		m.rate = append(m.rate, number(&m.rates, does.rate)*len(m.clothes))
+	for i := range m.doings {
+		does := &m.doings[i]
+		does.row = number(&m.rates, does.rate) * len(m.clothes)
 	}
 	steps := 0
 	for w := range max(1, len(d.Weather)) {
@@ -83,16 +85,13 @@ func (m *Meter) peak(who int) Peak {
 	if len(stretches) > 0 {
 		sum.peak.At = stretches[0].From
 	}
-	p, ends := m.start(), m.ends(who)
+	p, wears := m.start(who), &m.wears[who]
 	for i := range stretches {
 		s := &stretches[i]
-		for from := s.From; from < s.To; from = p.to {
-			m.next(&p, who, s, from)
-			if from >= ends {
-				return sum.peak
-			}
-			p.to = min(p.to, ends)
-			stored := m.balance(who, &p)
+		m.begin(&p, s)
+		for from := s.From; from < p.until; from = p.to {
+			m.next(&p, from)
+			stored := m.balance(&p, wears[p.wears()])
 			if stored > math.MaxFloat64 {
 				return Peak{PassedAt: sim.Never}
 			}
@@ -102,32 +101,35 @@ func (m *Meter) peak(who int) Peak {
 	return sum.peak
 }
 
-// balance returns [Balance] for a part of a person's stretch; infinite where it
-// has no value.
-func (m *Meter) balance(who int, p *part) float64 {
+// balance returns [Balance] for a part of a person's stretch in some clothes;
+// infinite where it has no value.
+func (m *Meter) balance(p *part, clothes int) float64 {
 	air := (m.first+p.step)*m.airs + 1 + p.spot // in the open: the spot -1
 	if p.shelter >= 0 {
 		air += len(m.spots) + p.degrees - m.coldest - p.spot
 	}
-	wears := 4 * who
-	if p.halt {
-		wears += 2
-	}
-	if p.dry {
-		wears++
-	}
-	row, at := m.stored[air], m.rate[p.doing]+m.wears[wears]
+	row := m.stored[air]
 	if row == nil {
-		row = make([]float64, len(m.rates)*len(m.clothes))
-		for i := range row {
-			row[i] = math.NaN()
-		}
-		m.stored[air] = row
+		row = m.newRow(air)
 	}
+	at := p.does.row + clothes
 	if math.IsNaN(row[at]) {
 		row[at] = m.workOut(p, at)
 	}
 	return row[at]
+}
+
+// wears returns which of his four clothes a person wears.
+func (p *part) wears() int { return (2*p.halt + p.damp) & 3 }
+
+// newRow makes room for what is stored in air in which nobody was before.
+func (m *Meter) newRow(air int) []float64 {
+	row := make([]float64, len(m.rates)*len(m.clothes))
+	for i := range row {
+		row[i] = math.NaN()
+	}
+	m.stored[air] = row
+	return row
 }
 
 // workOut is balance for a metabolic rate and clothes that are met for the first
