@@ -340,7 +340,7 @@ func (w *Worker) send(who, i int32) {
 func (w *Worker) walk(who int32, walk sim.Time) {
 	w.push(keyOf(w.now+walk, walker, who))
 	if w.rec != nil {
-		w.rec.begin(w, who, sim.Walking, w.now)
+		w.rec.walks(w, who)
 	}
 }
 

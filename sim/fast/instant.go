@@ -218,7 +218,7 @@ func (w *Worker) release(who int32) {
 		w.freed(bitOf(who))
 	}
 	if w.rec != nil {
-		w.rec.begin(w, who, sim.Free, w.now)
+		w.rec.frees(w, who)
 	}
 }
 
@@ -286,8 +286,7 @@ func (w *Worker) joinIn(i, who int32) {
 	j.paces += w.pace(who)
 	w.changed = w.now
 	if w.rec != nil {
-		w.rec.begin(w, who, sim.Working, w.now)
-		w.rec.wasThere(i, who)
+		w.rec.joins(w, who, i)
 	}
 	if j.phase == working {
 		w.spoil(i)
@@ -295,9 +294,17 @@ func (w *Worker) joinIn(i, who int32) {
 }
 
 // dismiss makes everybody on a task free.
-func (w *Worker) dismiss(i int32) {
-	for _, who := range w.thereOn(i) {
-		w.release(who)
+func (w *Worker) dismiss(i int32, j *job) {
+	if w.p.wide {
+		for _, who := range w.thereOn(i) {
+			w.release(who)
+		}
+		return
+	}
+	if w.freed(j.crew); w.rec != nil {
+		for m := j.crew; m != 0; m &= m - 1 {
+			w.rec.frees(w, lowest(m))
+		}
 	}
 }
 
@@ -305,11 +312,8 @@ func (w *Worker) dismiss(i int32) {
 func (w *Worker) begin(i int32, j *job, t *task) {
 	j.phase, w.start[i], j.since = working, w.now, w.now
 	w.changed = w.now
-	if w.rec != nil && j.there > 0 {
-		for _, who := range w.thereOn(i) {
-			w.rec.begin(w, who, sim.Working, w.now)
-			w.rec.wasThere(i, who)
-		}
+	if w.rec != nil {
+		w.rec.works(w, i)
 	}
 	if t.afterFrom != nil {
 		w.follow(t.afterFrom)
@@ -458,11 +462,7 @@ func (w *Worker) finish(i int32) {
 	w.look |= t.shares
 	w.tell(t.news)
 	w.stirred = true
-	if w.p.wide || w.rec != nil {
-		w.dismiss(i)
-	} else {
-		w.freed(j.crew)
-	}
+	w.dismiss(i, j)
 	if t.plain {
 		w.tools[0] += t.back
 	} else {

@@ -357,7 +357,7 @@ func (w *Worker) takeOver(who int32) {
 		}
 	}
 	if w.rec != nil {
-		w.rec.begin(w, who, sim.Watching, w.now)
+		w.rec.watches(w, who)
 	}
 }
 

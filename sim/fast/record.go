@@ -70,29 +70,71 @@ func (r *recorder) clear() {
 // there for the last, who walks longest.
 func (r *recorder) gather(w *Worker, i int32, longest sim.Time) {
 	for _, who := range w.thereOn(i) {
-		all := r.stretches[who]
-		from, at := all[len(all)-1].Spot, w.now
-		if walk := w.p.walksTo(w.crew[who].spot)[from]; walk > 0 {
-			r.begin(w, who, sim.Walking, at)
+		at := w.now
+		if walk := w.crew[who].there - at; walk > 0 {
+			r.walks(w, who)
 			if at += walk; walk == longest {
 				continue // the work begins then
 			}
 		}
-		r.begin(w, who, sim.Ready, at)
+		r.atTask(w, who, i, sim.Ready, at)
 	}
 }
 
-// begin ends what a person is doing and begins something else: a walk is to
-// where the person has been sent. What has no length and is not work is not
+// works tells of the crew of a task whose work begins.
+func (r *recorder) works(w *Worker, i int32) {
+	if !w.p.wide {
+		r.people[i] |= w.jobs[i].crew
+		for m := w.jobs[i].crew; m != 0; m &= m - 1 {
+			r.atTask(w, lowest(m), i, sim.Working, w.now)
+		}
+		return
+	}
+	for _, who := range w.thereOn(i) {
+		r.joins(w, who, i)
+	}
+}
+
+// joins tells of a person whose work on a task begins.
+func (r *recorder) joins(w *Worker, who, i int32) {
+	r.people[int(i)*r.words+int(who>>6)] |= 1 << (who & 63)
+	r.atTask(w, who, i, sim.Working, w.now)
+}
+
+// atTask tells of a person who works, or waits, at a task.
+func (r *recorder) atTask(w *Worker, who, i int32, what sim.Activity, at sim.Time) {
+	r.begin(who, what, at, i, -1, 0, w.crew[who].spot)
+}
+
+// frees tells of a person who has nothing to do.
+func (r *recorder) frees(w *Worker, who int32) {
+	r.begin(who, sim.Free, w.now, -1, -1, 0, w.crew[who].spot)
+}
+
+// watches tells of a person who stands at a lookout.
+func (r *recorder) watches(w *Worker, who int32) {
+	m := &w.crew[who]
+	r.begin(who, sim.Watching, w.now, -1, m.lookout, m.place, m.spot)
+}
+
+// walks tells of a person who has been sent to a task or a lookout.
+func (r *recorder) walks(w *Worker, who int32) {
+	m, before := &w.crew[who], r.stretches[who]
+	origin, place := before[len(before)-1].Spot, int32(0)
+	if m.lookout >= 0 {
+		place = m.place
+	}
+	r.begin(who, sim.Walking, w.now, m.task, m.lookout, place, m.spot).Origin = origin
+}
+
+// begin ends what a person is about at a moment and begins something else, which it
+// fills in where it lies: it is large. What has had no length and is not work is not
 // kept.
-func (r *recorder) begin(w *Worker, who int32, what sim.Activity, at sim.Time) {
-	m, all := &w.crew[who], &r.stretches[who]
-	n, origin := len(*all), int(m.spot)
+func (r *recorder) begin(who int32, what sim.Activity, at sim.Time, task, lookout, place, spot int32) *sim.Stretch {
+	all := &r.stretches[who]
+	n := len(*all)
 	if n > 0 {
 		last := &(*all)[n-1]
-		if what == sim.Walking {
-			origin = last.Spot
-		}
 		if last.To = at; last.From == at && last.What != sim.Working {
 			n-- // it is written over
 		}
@@ -103,19 +145,11 @@ func (r *recorder) begin(w *Worker, who int32, what sim.Activity, at sim.Time) {
 		}
 		*all = (*all)[:n+1]
 	}
-	s := &(*all)[n] // filled in place: it is large
-	s.What, s.From, s.To, s.Spot, s.Origin = what, at, 0, int(m.spot), origin
-	s.Task, s.Lookout, s.Place = -1, -1, 0
-	switch {
-	case what == sim.Free || !m.here:
-	case m.lookout >= 0:
-		s.Lookout, s.Place = int(m.lookout), int(m.place)
-	default:
-		s.Task = int(m.task)
-	}
+	s := &(*all)[n]
+	s.What, s.From, s.To, s.Spot, s.Origin = what, at, 0, int(spot), int(spot)
+	s.Task, s.Lookout, s.Place = int(task), int(lookout), int(place)
+	return s
 }
-
-func (r *recorder) wasThere(i, who int32) { r.people[int(i)*r.words+int(who>>6)] |= 1 << (who & 63) }
 
 // allThere appends all who were there on a task, in roster order.
 func (r *recorder) allThere(i int, people []int) []int {
