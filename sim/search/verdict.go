@@ -358,9 +358,10 @@ func (v *verdict) tellWins() {
 		if now < 0 {
 			return
 		}
-		// What wins nothing on fresh runs is told with what comes on top of it.
+		// What wins nothing that can be told on fresh runs is told with what comes on
+		// top of it.
 		pending = append(pending, step.Edits...)
-		if gain := v.sooner(now, 0, at); gain.Value > 0 {
+		if gain := v.sooner(now, 0, at); gain.Low > 0 {
 			w := Win{Edits: pending, Gain: gain, Total: v.sooner(now, 0, on)}
 			if slices.ContainsFunc(pending, func(e Edit) bool { return e.Kind == Splits }) {
 				w.Regroups = v.regroups(v.winsOn.plan, step.found.plan)
