@@ -36,6 +36,7 @@ type Bounds struct {
 
 	parts   bool   // whether the parts of tasks between two moments are looked at
 	apart   []bool // by two tasks: they are never at work at one moment
+	cores   []core // of the supply at hand
 	chain   []int  // the longest chain of the milestone at hand
 	onChain []bool // by task
 }
@@ -160,9 +161,11 @@ func (b *Bounds) Of(luck *sim.Luck, out []sim.Time) []sim.Time {
 	return out
 }
 
-// Sharp is Of with a closer look at what has to be at work between any two moments, be
-// it in part (energetic reasoning). It takes some ten times as long: it is meant for one
-// luck, not for thousands. It is never less than Of.
+// Sharp is Of with a closer look: at what has to be at work between any two moments, be
+// it in part (energetic reasoning), and at whether the moment found can be kept at all,
+// and the next (destructive improvement). It takes some ten times as long, and a hundred
+// times where the second look finds more: it is meant for one luck, not for thousands.
+// It is never less than Of.
 func (b *Bounds) Sharp(luck *sim.Luck, out []sim.Time) []sim.Time {
 	b.parts = true
 	defer func() { b.parts = false }()
@@ -202,12 +205,34 @@ func (b *Bounds) measure(luck *sim.Luck) {
 	for i := range b.d.Tasks {
 		b.head[i] = c.release(b.d, i, luck)
 	}
+	b.forward()
+}
+
+// forward puts the head of each task behind all that it comes after.
+func (b *Bounds) forward() {
 	for _, l := range b.links { // by rising place of from: its head is settled
 		at := b.head[l.From]
 		if !l.FromStart {
 			at = later(at, b.length[l.From])
 		}
 		b.head[l.To] = max(b.head[l.To], later(at, l.Lag))
+	}
+}
+
+// backward puts the tail of each task before all that comes after it.
+func (b *Bounds) backward(n *need) {
+	for k := len(b.links) - 1; k >= 0; k-- { // the tail of to is settled
+		l := b.links[k]
+		if !n.begun[l.To] {
+			continue
+		}
+		rest := later(l.Lag, b.tail[l.To])
+		if l.FromStart {
+			b.tail[l.From] = max(b.tail[l.From], rest)
+			continue
+		}
+		b.behind[l.From] = max(b.behind[l.From], rest)
+		b.tail[l.From] = max(b.tail[l.From], later(b.length[l.From], rest))
 	}
 }
 
@@ -243,19 +268,7 @@ func (b *Bounds) milestone(m int) sim.Time {
 			b.tail[i] = b.length[i]
 		}
 	}
-	for k := len(b.links) - 1; k >= 0; k-- { // the tail of to is settled
-		l := b.links[k]
-		if !n.begun[l.To] {
-			continue
-		}
-		rest := later(l.Lag, b.tail[l.To])
-		if l.FromStart {
-			b.tail[l.From] = max(b.tail[l.From], rest)
-			continue
-		}
-		b.behind[l.From] = max(b.behind[l.From], rest)
-		b.tail[l.From] = max(b.tail[l.From], later(b.length[l.From], rest))
-	}
+	b.backward(n)
 	for i := range b.tail {
 		if n.begun[i] {
 			longest = max(longest, later(b.head[i], b.tail[i]))
@@ -264,7 +277,16 @@ func (b *Bounds) milestone(m int) sim.Time {
 	if longest == sim.Never {
 		return longest
 	}
-	longest = b.sequence(n, longest)
+	longest = b.supplied(n, b.sequence(n, longest))
+	if b.parts {
+		longest = b.refute(n, longest)
+	}
+	return longest
+}
+
+// supplied returns how late a milestone is at least, given that it is no sooner than some
+// moment, for the work that there is for each supply.
+func (b *Bounds) supplied(n *need, longest sim.Time) sim.Time {
 	for k := range b.supply {
 		s := &b.supply[k]
 		b.rows = b.rows[:0]

@@ -10,14 +10,14 @@ import (
 
 // No bound may lie above a known optimum: PSPLIB j30 and MSPSP set 1a. The
 // longest chain and the work alone leave 7.66 % on average on the former, by a
-// separate program; without the critical sequence ours leave 5.68 and 5.60 %,
-// so that more says it has been lost.
+// separate program. Without refuting moments ours leave 4.89 and 5.17 %, so that more
+// than the limit says that it has been lost.
 func TestBoundsAreNeverAboveAnOptimum(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		list []project
 		most float64 // mean gap, percent
-	}{{"PSPLIB j30", projects(t), 4.95}, {"MSPSP 1a", skilledProjects(t), 5.25}} {
+	}{{"PSPLIB j30", projects(t), 3.65}, {"MSPSP 1a", skilledProjects(t), 3.90}} {
 		gap, tight := 0.0, 0
 		for _, p := range c.list {
 			at := bound.New(p.d).Sharp(draw.Usual(p.d), nil)[0]
