@@ -132,3 +132,34 @@ func TestWorthIsMeasuredBetweenGoodOrders(t *testing.T) {
 		}
 	}
 }
+
+// Who finds nothing to do but what stands in the way of the others is not made to do
+// it: one person more is never worth less than nothing.
+func TestOneMorePersonNeedNotGetInTheWay(t *testing.T) {
+	minutes := func(n float64) sim.Task {
+		return sim.Task{Kind: sim.Takes, Amount: drills.Fixed(n * 60000), Crew: sim.Crew{Min: 1, Max: 1}, Item: -1}
+	}
+	fetch, melt, dry := minutes(10), minutes(5), minutes(60)
+	fetch.Name, melt.Name, dry.Name = "fetch snow", "melt", "dry mittens"
+	melt.After = []sim.After{{Task: 0}}
+	melt.Tools, dry.Tools = []sim.ToolNeed{{Tool: 0, Count: 1}}, []sim.ToolNeed{{Tool: 0, Count: 1}}
+	d := &sim.Drill{
+		Spots: []sim.Spot{{Name: "centre", In: -1}}, People: []sim.Person{{Name: "A", Pace: 1000}},
+		Tools: []sim.Tool{{Name: "stove", Count: 1}}, Tasks: []sim.Task{fetch, melt, dry},
+		Milestones: []sim.Milestone{{Name: "hot drink", When: []int{1}, By: sim.Never}, {Name: sim.FinishName, When: []int{0, 1, 2}, By: sim.Never}},
+	}
+	d = d.Under(sim.Order{Name: "as it comes"})
+	g := split.Game{Bare: d.Under(sim.Order{}), Orders: []*sim.Drill{d}, Workers: 1, Evaluations: 20, Parts: 2}
+	size, err := g.Size(ctx, 1, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	worth, err := g.Worth(ctx, size.Splits[size.Best], size)
+	if err != nil {
+		t.Fatal(err)
+	}
+	one := worth[slices.IndexFunc(worth, func(w *split.Worth) bool { return w.Kind == split.Person })]
+	if late := one.Change.Mean.Value; late > 0 {
+		t.Errorf("one more person makes it %v ms later (group %q)", late, one.Where)
+	}
+}

@@ -28,8 +28,9 @@ const (
 type Worth struct {
 	Kind Kind
 	What string // the skill, tool, stove or item; "" for a person without skills
-	// Where is the group that the person belongs to, who has the skill, or the
-	// load of the item; of several the one that did best in the search.
+	// Where is the group that the person belongs to, "" for one of his own, who has
+	// the skill, or the load of the item; of several the one that did best in the
+	// search.
 	Where string
 	Drill *sim.Drill
 	// Change is the drill with it (a) against the drill as it is (b) at the
@@ -194,8 +195,10 @@ func (g *Game) bestPlace(ctx context.Context, purse *purse, list []*Worth) (*Wor
 	return field[best], nil
 }
 
-// onePersonMore returns the drill with one more person in each of the groups,
-// dressed as the last of the roster, with a skill or, for -1, without.
+// onePersonMore returns the drill with one more person in each of the groups, and
+// in one of his own with nothing in it but what everybody does for himself: who finds
+// no work must not get in the way. He is dressed as the last of the roster, and has a
+// skill or, for -1, none.
 func onePersonMore(d *sim.Drill, skill int) []*Worth {
 	p := d.People[len(d.People)-1]
 	p.Name, p.Skills, p.Pace, p.Arrives = fmt.Sprintf("Person %d", len(d.People)+1), 0, 1000, nil
@@ -211,7 +214,10 @@ func onePersonMore(d *sim.Drill, skill int) []*Worth {
 		one.Where, one.Drill = group.Name, withPerson(d, p, i)
 		list = append(list, &one)
 	}
-	return list
+	alone := *d
+	alone.Groups = append(slices.Clip(d.Groups), sim.Group{Name: p.Name})
+	w.Drill = withPerson(&alone, p, len(d.Groups))
+	return append(list, &w)
 }
 
 // whoLearns returns the drill with each person who has not got a skill having

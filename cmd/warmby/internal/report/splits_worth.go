@@ -76,7 +76,7 @@ func (s Splits) thing(w *split.Worth) string {
 		if w.What != "" {
 			text += fmt.Sprintf(" with the skill %q", w.What)
 		}
-		if w.Where != sim.Everyone {
+		if w.Where != "" && w.Where != sim.Everyone {
 			text += fmt.Sprintf(" (group %q)", w.Where)
 		}
 		return text
