@@ -97,7 +97,7 @@ func (w *Worker) changeAir(s int) {
 	a.told = now
 	a.balance.Change(w.now, w.terms(s, now))
 	if i := a.fire; i >= 0 && w.jobs[i].phase == working {
-		at := max(a.balance.Reaches(w.tasks[i].Warm.To), w.start[i]+1)
+		at := max(a.balance.Reaches(w.tasks[i].Warm.To), w.jobs[i].start+1)
 		if at != sim.Never {
 			at = min(at, beyond)
 		}

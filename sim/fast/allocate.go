@@ -19,21 +19,18 @@ func (w *Worker) allocate() bool {
 	if w.look == 0 {
 		return started
 	}
-	for from := ^uint64(0); w.look&from != 0; {
+	for look := w.look; look != 0; {
 		if w.came != 0 { // perhaps by a start in a group before
 			w.tellFreed()
 		}
-		di := lowest(w.look & from)
+		di := lowest(look)
 		w.look &^= bitOf(di)
-		from = above(di)
-		switch det := &w.p.groups[di]; {
-		case det.inTurn:
-			started = w.scanInTurn(det, di) || started
-		case det.words == 1:
-			started = w.scanWord(det, di, 0, ^uint64(0)) || started
-		default:
-			started = w.scan(det, di, det.words, ^uint64(0)) || started
+		if det := &w.p.groups[di]; det.inTurn {
+			started = w.startInTurn(det, di) || started
+		} else {
+			started = w.startAny(det, di) || started
 		}
+		look = w.look & above(di)
 	}
 	return started
 }
@@ -57,62 +54,84 @@ func (w *Worker) tellFreed() {
 	}
 }
 
-// scan tries the tasks of a group that are ready, in sequence; of the last
-// word only those in a mask.
-func (w *Worker) scan(det *group, di, words int32, mask uint64) bool {
+// startAny starts the tasks of a group that are ready and may start, in sequence.
+func (w *Worker) startAny(det *group, di int32) bool {
 	started := false
-	for k := range words {
-		only := ^uint64(0)
-		if k == words-1 {
-			only = mask
+	for k := det.first; k < det.end; k++ {
+		if m := w.segments[k].worthATry(); m != 0 {
+			started = w.start(k, di, m, ^uint64(0)) || started
 		}
-		started = w.scanWord(det, di, k, only) || started
 	}
 	return started
 }
 
-// scanWord tries those of a word that are in a mask. What was tried before and for
-// which nothing has come free since is left out, and so are, at a stroke, tasks that
-// ask for more people than are free.
-func (w *Worker) scanWord(det *group, di, k int32, mask uint64) bool {
-	s := &w.segments[det.first+k]
-	m := s.ready & (s.news | s.every) & mask
+// worthATry returns the tasks of a word that are ready, but for those that were tried
+// before and for which nothing has come free since.
+func (s *segment) worthATry() uint64 {
+	m := s.ready & (s.news | s.every)
 	s.news = 0
-	if m == 0 {
-		return false
-	}
-	started, fit := false, &det.atMost[k]
-	for m &= fit[min(w.freeIn(di), smallCrews)]; m != 0; {
+	return m
+}
+
+// start calls the crews of some tasks of a word that are ready, in sequence, where tools,
+// a stove and people are free, and reports whether it has called any. Those that it makes
+// ready by that are among them if a mask has them. Left out, at a stroke, are tasks that
+// ask for more people than are free, and those that ask for just what was not free.
+func (w *Worker) start(k, di int32, m, mask uint64) bool {
+	of, s, pool := &w.p.words[k], &w.segments[k], &w.pools[di]
+	started, guards := false, w.p.lanes.guards
+	for m &= of.fit[min(bits.OnesCount64(w.free&pool.people), smallCrews)]; m != 0; {
 		bit := lowest(m)
 		m &= m - 1
-		if !w.tryStart(det.sequence[k<<6|bit], di) {
-			m &^= det.alike[k<<6|bit]
+		c := &of.calls[bit]
+		if (w.tools|guards-c.need)&guards != guards {
+			m &^= c.alike
+			continue
+		}
+		if !c.odd {
+			able, standing := w.free, uint64(0)
+			if c.tied {
+				standing = w.standing(c.t)
+				able |= standing
+			}
+			if able &= c.able; w.p.lends {
+				able &= pool.people
+			}
+			n := int32(bits.OnesCount64(able))
+			if n < c.low {
+				m &^= c.alike
+				continue
+			}
+			if n > c.high {
+				n = c.high
+				able = w.pick(able, n, c.t.spot)
+			}
+			w.launch(c.task, c.t, di, -1, able, n, able&standing != 0)
+		} else if !w.startOdd(c.task, c.t, di) {
 			continue
 		}
 		started = true
+		s.ready &^= bitOf(bit)
 		if w.look&bitOf(di) != 0 { // the start has made others ready
 			w.tellFreed()
 			m |= s.ready & s.news & mask & above(bit)
 		}
-		if m != 0 {
-			m &= fit[min(w.freeIn(di), smallCrews)]
-		}
+		m &= of.fit[min(bits.OnesCount64(w.free&pool.people), smallCrews)]
 	}
 	return started
 }
 
-// scanInTurn tries the unloadings that the order does not name, then the tasks
+// startInTurn starts the unloadings that the order does not name, then the tasks
 // of the sequence up to the first that may not start.
-func (w *Worker) scanInTurn(det *group, di int32) bool {
+func (w *Worker) startInTurn(det *group, di int32) bool {
 	started := false
-	if det.lead > 0 {
-		words := (det.lead + 63) >> 6
-		started = w.scan(det, di, words, ^uint64(0)>>(words<<6-det.lead))
+	for k, left := det.first, det.lead; left > 0; k, left = k+1, left-64 {
+		mask := ^(^uint64(0) << left)
+		started = w.start(k, di, w.segments[k].worthATry()&mask, mask) || started
 	}
-	for k := range det.words {
-		for s := &w.segments[det.first+k]; s.uncalled != 0; {
-			bit := lowest(s.uncalled)
-			if s.ready>>bit&1 == 0 || !w.tryStart(det.sequence[k<<6|bit], di) {
+	for k := det.first; k < det.end; k++ {
+		for s := &w.segments[k]; s.uncalled != 0; {
+			if next := s.uncalled & -s.uncalled & s.ready; next == 0 || !w.start(k, di, next, 0) {
 				return started
 			}
 			started = true
@@ -129,37 +148,8 @@ func (w *Worker) freeIn(di int32) int {
 	return bits.OnesCount64(w.free & w.pools[di].people)
 }
 
-// tryStart calls the crew of a task that is ready, if tools, a stove and
-// people are free.
-func (w *Worker) tryStart(i, di int32) bool {
-	t, guards := &w.tasks[i], w.p.lanes.guards
-	if (w.tools[0]|guards-t.need)&guards != guards {
-		return false
-	}
-	if t.odd {
-		return w.tryOdd(i, di)
-	}
-	standing := uint64(0)
-	if t.ties != nil {
-		standing = w.standing(t)
-	}
-	able := w.free | standing
-	able &= w.pools[di].people & t.able
-	n := int32(bits.OnesCount64(able))
-	if n < t.low {
-		return false
-	}
-	if n > t.high {
-		n = t.high
-		able = w.pick(able, n, t.spot)
-	}
-	w.launch(i, t, di, -1, able, n, able&standing != 0)
-	return true
-}
-
-// tryOdd is tryStart for tasks of which more has to be asked.
-func (w *Worker) tryOdd(i, di int32) bool {
-	t := &w.tasks[i]
+// startOdd calls the crew of a task of which more has to be asked, if it can.
+func (w *Worker) startOdd(i int32, t *task, di int32) bool {
 	if t.more != nil && !w.moreFree(t) {
 		return false
 	}
@@ -221,15 +211,15 @@ func (w *Worker) launch(i int32, t *task, di, stove int32, crew uint64, n int32,
 	j.phase, j.stale, j.called, j.due = called, false, w.now, sim.Never
 	j.covers = 0
 	w.changed = w.now
-	w.tools[0] -= t.need
+	w.tools -= t.need
 	if t.odd {
 		w.takeMore(t, n)
 		if stove >= 0 {
 			w.light(i, stove)
 		}
 	}
-	for k := range t.at {
-		at := &t.at[k]
+	for k := range t.spread {
+		at := &t.spread[k]
 		s := &w.segments[at.word]
 		s.ready &^= at.bit
 		if !at.counts {

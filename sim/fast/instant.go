@@ -51,7 +51,11 @@ func (w *Worker) instant() {
 			}
 			w.queue = w.queue[:n]
 			w.events++
-			w.handle(int32(key&(1<<indexBits-1)), key>>indexBits&(1<<kindBits-1))
+			if i, kind := int32(key&(1<<indexBits-1)), key>>indexBits&(1<<kindBits-1); kind == jobEnds {
+				w.finish(i)
+			} else {
+				w.handle(i, kind)
+			}
 		}
 		if w.todo != 0 {
 			w.goOn()
@@ -75,11 +79,9 @@ func (w *Worker) instant() {
 	}
 }
 
-// handle deals with an event: first come tasks that end, then people who arrive.
+// handle deals with an event that is no end of a task.
 func (w *Worker) handle(i int32, kind uint64) {
 	switch kind {
-	case jobEnds:
-		w.finish(i)
 	case walker:
 		w.arrive(i)
 	case gathered:
@@ -310,13 +312,10 @@ func (w *Worker) dismiss(i int32, j *job) {
 
 // begin starts the work on a task whose whole crew is there.
 func (w *Worker) begin(i int32, j *job, t *task) {
-	j.phase, w.start[i], j.since = working, w.now, w.now
+	j.phase, j.start, j.since = working, w.now, w.now
 	w.changed = w.now
 	if w.rec != nil {
 		w.rec.works(w, i)
-	}
-	if t.afterFrom != nil {
-		w.follow(t.afterFrom)
 	}
 	switch {
 	case t.worked:
@@ -357,8 +356,11 @@ func (w *Worker) begin(i int32, j *job, t *task) {
 		j.left, j.rate = sim.Labour{}, 0
 		w.beginWarmUp(i)
 	}
-	if t.ties != nil {
-		w.startTies(i)
+	if t.heeded {
+		w.follow(t.afterFrom)
+		if t.ties != nil {
+			w.startTies(i)
+		}
 	}
 }
 
@@ -442,8 +444,7 @@ func (w *Worker) finish(i int32) {
 		j.worked = w.now
 		if t.joinable {
 			w.closeJoin(t)
-		}
-		if t.kind == uint8(sim.Warm) {
+		} else if t.kind == uint8(sim.Warm) {
 			w.warming--
 			w.todo |= toHeat
 		}
@@ -457,14 +458,18 @@ func (w *Worker) finish(i int32) {
 			return
 		}
 	}
-	j.phase, w.end[i] = ended, w.now
+	j.phase, j.end = ended, w.now
 	w.left--
 	w.look |= t.shares
 	w.tell(t.news)
 	w.stirred = true
-	w.dismiss(i, j)
+	if w.singly {
+		w.dismiss(i, j)
+	} else {
+		w.freed(j.crew)
+	}
 	if t.plain {
-		w.tools[0] += t.back
+		w.tools += t.back
 	} else {
 		w.clearAway(i)
 	}
@@ -499,7 +504,7 @@ func (w *Worker) clearAway(i int32) {
 func (w *Worker) make(i int32) {
 	k := len(w.made)
 	w.made = append(w.made, i)
-	for k > 0 && w.end[w.made[k-1]] == w.now && w.made[k-1] > i {
+	for k > 0 && w.jobs[w.made[k-1]].end == w.now && w.made[k-1] > i {
 		w.made[k] = w.made[k-1]
 		k--
 	}

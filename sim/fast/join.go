@@ -45,11 +45,12 @@ func (w *Worker) sendJoiners() bool {
 func (w *Worker) joinGroup(di int32) bool {
 	det := &w.p.groups[di]
 	sent, any := false, false
-	for k := range det.words {
-		m := w.segments[det.first+k].join
+	for k := det.first; k < det.end; k++ {
+		of := &w.p.words[k]
+		m := w.segments[k].join
 		any = any || m != 0
 		for ; m != 0; m &= m - 1 {
-			sent = w.joinTask(det.sequence[k<<6|lowest(m)], di) || sent
+			sent = w.joinTask(of.calls[lowest(m)].task, di) || sent
 			if w.freeIn(di) == 0 {
 				return sent
 			}

@@ -82,15 +82,13 @@ type pool struct {
 type work struct {
 	tasks   []task // the program's
 	jobs    []job
-	slots   []int32    // people on each task, by task.crew
-	pending []int32    // by task: how many things it waits for
-	start   []sim.Time // by task: when work began
-	end     []sim.Time // by task
-	left    int        // tasks that have not ended
-	changed sim.Time   // when a task last changed
-	dirty   []int32    // tasks whose rate is to be set anew
-	whole   []int32    // tasks called whose crew is there
-	made    []int32    // tasks ended that make something, as they count
+	slots   []int32  // people on each task, by task.crew
+	pending []int32  // by task: how many things it waits for
+	left    int      // tasks that have not ended
+	changed sim.Time // when a task last changed
+	dirty   []int32  // tasks whose rate is to be set anew
+	whole   []int32  // tasks called whose crew is there
+	made    []int32  // tasks ended that make something, as they count
 
 	look     uint64 // groups for which something has come free or ready since they were last gone through
 	came     uint64 // people who have come free since, of whom news does not tell yet, when not wide
@@ -116,12 +114,10 @@ func workOf(p *Program) work {
 		jobs:     apart[job](n),
 		slots:    apart[int32](p.slots),
 		pending:  apart[int32](n),
-		start:    apart[sim.Time](n),
-		end:      apart[sim.Time](n),
 		dirty:    apart[int32](n)[:0],
 		whole:    apart[int32](n)[:0],
 		made:     apart[int32](n)[:0],
-		segments: apart[segment](int(p.words)),
+		segments: apart[segment](len(p.words)),
 	}
 }
 
@@ -129,10 +125,9 @@ func (w *work) reset(p *Program) {
 	w.left, w.changed, w.look, w.stirred, w.joining, w.joins = len(p.tasks), 0, p.all, true, 0, 0
 	w.dirty, w.whole, w.made = w.dirty[:0], w.whole[:0], w.made[:0]
 	copy(w.pending, p.pending)
-	copy(w.start, p.never)
-	copy(w.end, p.never)
 	for i := range w.jobs {
-		w.jobs[i].phase = waiting
+		j := &w.jobs[i]
+		j.phase, j.start, j.end = waiting, sim.Never, sim.Never
 	}
 	copy(w.segments, p.segments)
 	w.came = 0
@@ -140,24 +135,25 @@ func (w *work) reset(p *Program) {
 
 // site is what tools and stoves are free, and how warm the shelters are.
 type site struct {
-	tools    []uint64 // free ones of each kind, in lanes
-	stoves   [][]unit
-	burns    []int32 // brought stoves of each kind
-	puts     []int32 // tasks ended that put stoves out
-	shelters []sim.Shelter
-	airs     []air
-	warming  int // warm-ups under way
+	tools     uint64   // free ones of each kind, in lanes
+	moreTools []uint64 // the same of those that do not fit
+	stoves    [][]unit
+	burns     []int32 // brought stoves of each kind
+	puts      []int32 // tasks ended that put stoves out
+	shelters  []sim.Shelter
+	airs      []air
+	warming   int // warm-ups under way
 }
 
 func siteOf(p *Program) site {
 	d := p.d
 	s := site{
-		tools:    apart[uint64](p.toolWords()),
-		stoves:   apart[[]unit](len(d.Stoves)),
-		burns:    apart[int32](len(d.Stoves)),
-		puts:     apart[int32](len(p.tasks))[:0],
-		shelters: apart[sim.Shelter](len(d.Shelters)),
-		airs:     apart[air](len(d.Shelters)),
+		moreTools: apart[uint64](p.toolWords() - 1),
+		stoves:    apart[[]unit](len(d.Stoves)),
+		burns:     apart[int32](len(d.Stoves)),
+		puts:      apart[int32](len(p.tasks))[:0],
+		shelters:  apart[sim.Shelter](len(d.Shelters)),
+		airs:      apart[air](len(d.Shelters)),
 	}
 	for i := range d.Stoves {
 		s.stoves[i] = apart[unit](max(0, d.Stoves[i].Count))[:0]
@@ -167,7 +163,8 @@ func siteOf(p *Program) site {
 
 func (s *site) reset(p *Program) {
 	s.warming, s.puts = 0, s.puts[:0]
-	copy(s.tools, p.tools)
+	s.tools = p.tools[0]
+	copy(s.moreTools, p.tools[1:])
 	for i := range s.stoves {
 		s.stoves[i], s.burns[i] = s.stoves[i][:0], 0
 		if kind := &p.d.Stoves[i]; !kind.Brought {

@@ -70,11 +70,17 @@ func (p *Program) compilePlain() {
 	}
 	pd, det := p.plain, &p.groups[0]
 	pd.ready, pd.fit = 0, crews{}
-	if len(det.atMost) > 0 {
-		pd.fit = det.atMost[0]
+	if len(p.words) > 0 {
+		pd.fit = p.words[0].fit
 	}
 	var place [mostPlain]uint8
-	for pos, i := range det.sequence {
+	var seq []int32
+	for k := range p.words {
+		for _, c := range p.words[k].calls {
+			seq = append(seq, c.task)
+		}
+	}
+	for pos, i := range seq {
 		place[i] = uint8(pos)
 	}
 	// moved names the followers by their places.
@@ -85,7 +91,7 @@ func (p *Program) compilePlain() {
 		}
 		return to
 	}
-	for pos, i := range det.sequence {
+	for pos, i := range seq {
 		t, k := &p.tasks[i], &pd.tasks[pos]
 		*k = plainTask{able: t.able & det.own, need: t.need, low: t.low, high: t.high, index: i,
 			unit: t.unit, rates: t.rates, afterEnd: moved(k.afterEnd, t.afterEnd), afterFrom: moved(k.afterFrom, t.afterFrom)}
@@ -125,7 +131,7 @@ func (r *plainRun) lessPending(pos uint8) bool {
 func (w *Worker) playPlain() {
 	w.reset()
 	w.plain.pending, w.plain.inTrouble = w.p.plain.pending, 0
-	s, now := plainState{free: w.free, tools: w.tools[0], ready: w.p.plain.ready, news: true}, sim.Time(0)
+	s, now := plainState{free: w.free, tools: w.tools, ready: w.p.plain.ready, news: true}, sim.Time(0)
 	for _, who := range w.come {
 		s.free |= 1 << who
 	}
@@ -197,7 +203,7 @@ func (w *Worker) plainCalls(s plainState, now sim.Time) plainState {
 		s.tools -= t.need
 		s.ready &^= 1 << pos
 		run.crew[pos] = crew
-		w.start[t.index] = now
+		w.jobs[t.index].start = now
 		due, amount := now, w.luck.Amount[t.index]
 		if t.rates == nil {
 			due += amount
@@ -240,7 +246,7 @@ func (w *Worker) plainEvents(s plainState, now sim.Time) plainState {
 				q = insert(q, keyOf(now+adds, jobEnds, int32(pos)))
 				continue
 			}
-			w.end[t.index] = now
+			w.jobs[t.index].end = now
 			w.left--
 			s.free |= run.crew[pos]
 			s.tools += t.need

@@ -41,7 +41,8 @@ type Program struct {
 	plain     *plainDrill // nil when it is not
 	asks      map[asking]int32
 	all       uint64 // all groups
-	words     int32  // length of the bit sets of all groups together
+	words     []word // of all groups together, one after the other
+	calls     []call // the same by position
 
 	does     []uint64 // by person, and word: the positions of tasks that they may be on
 	anywhere []uint64 // all positions
@@ -52,7 +53,6 @@ type Program struct {
 	tools    []uint64
 	lanes    lanes
 	pending  []int32
-	never    []sim.Time
 
 	slots   int     // room for the crews of all tasks together
 	warmers []int32 // warm-ups
@@ -89,10 +89,13 @@ type task struct {
 	each      bool // whether any tool is needed by each
 	makes     bool
 	odd       bool       // whether more has to be asked before its start than for tools and people
+	tied      bool       // whether people at lookouts may count as free for it
 	roles     bool       // whether roles have yet to be filled by some of those able
 	plain     bool       // whether its end gives back its people and what is in need, and no more
+	heeded    bool       // whether anything hangs on its start: tasks after it, or lookouts
 	unit      uint64     // of work in a millisecond of what is drawn
 	at        []position // where it stands in the sequences of the groups
+	spread    []position // the same where a call means anything at other places than the one by which it is called, else nil
 	afterEnd  []follower // tasks that come after its end, or wait for its item
 	afterFrom []follower // after its start
 	rates     []int64    // by (row + step) * stride + people, when all paces are 1000
@@ -129,22 +132,36 @@ type follower struct {
 type position struct {
 	bit         uint64
 	word, group int32
-	counts      bool // not an unloading that the order does not name
+	counts      bool // whether anything in its group hangs on its being called
 	inTurn      bool // whether its group goes in turn
 }
 
+// call is what is asked for a task to be called from its place in a sequence: what
+// a look at it needs, side by side.
+type call struct {
+	need, able uint64 // tools, and who may be on it, as for a task; of able only those of the group unless some are lent
+	low, high  int32
+	task       int32
+	odd, tied  bool // as for a task
+	t          *task
+	alike      uint64 // the places after it in its word that ask for just the same
+}
+
+// word is a word's worth of the sequence of a group.
+type word struct {
+	calls []call // by bit
+	fit   crews
+}
+
 type group struct {
-	sequence []int32
-	lead     int32
-	inTurn   bool
-	then     uint64   // groups to which it lends its people
-	own      uint64   // people, when not wide
-	crowd    crowd    // people, when wide
-	first    int32    // first word of its bit sets
-	words    int32    // length of its bit sets
-	counts   int32    // how many of its tasks count
-	atMost   []crews  // by word
-	alike    []uint64 // by position: those after it in its word that ask for just the same
+	first  int32 // word of the program
+	end    int32 // the word after its last
+	lead   int32
+	inTurn bool
+	then   uint64 // groups to which it lends its people
+	own    uint64 // people, when not wide
+	crowd  crowd  // people, when wide
+	counts int32  // how many of its tasks count
 }
 
 // smallCrews is up to which number of people free the tasks that could be
@@ -197,7 +214,11 @@ func Compile(d *sim.Drill) *Program {
 	p.outAtOnce = p.hurts && p.tied
 	p.asks = map[asking]int32{}
 	for i := range p.tasks {
-		p.tasks[i].asks = p.asksOf(&p.tasks[i])
+		t := &p.tasks[i]
+		t.tied = t.ties != nil && len(t.ties.gives) > 0
+		t.heeded = t.ties != nil || t.afterFrom != nil
+		p.pending = append(p.pending, t.pending)
+		p.compileAsks(t)
 	}
 	p.compileGroups()
 	for range d.Loads {
@@ -416,16 +437,20 @@ func (p *Program) compileWaits(i int) {
 }
 
 func (p *Program) compileGroups() {
+	places := 0
+	p.groups, p.words, p.lends = p.groups[:0], p.words[:0], false
+	for di := range p.d.Groups {
+		p.lends = p.lends || len(p.d.Groups[di].Then) > 0
+		places += len(p.d.Groups[di].Sequence)
+	}
+	p.calls = sized(p.calls, places)
+	calls, seen := p.calls, make([]uint64, len(p.asks))
 	for di := range p.d.Groups {
 		det := &p.d.Groups[di]
-		c := group{lead: int32(det.Lead), inTurn: det.InTurn, first: p.words, words: int32((len(det.Sequence) + 63) / 64)}
-		p.words += c.words
-		c.counts = int32(len(det.Sequence) - det.Lead)
-		c.atMost = make([]crews, c.words)
+		c := group{lead: int32(det.Lead), inTurn: det.InTurn, counts: int32(len(det.Sequence) - det.Lead)}
 		for _, n := range det.Then {
 			c.then |= 1 << n
 		}
-		p.lends = p.lends || c.then != 0
 		if p.wide {
 			c.crowd = crowdOf(len(p.people))
 		}
@@ -436,20 +461,14 @@ func (p *Program) compileGroups() {
 				c.own |= 1 << person
 			}
 		}
-		c.alike = p.alikeIn(det.Sequence)
-		for pos, i := range det.Sequence {
-			t := &p.tasks[i]
-			c.sequence = append(c.sequence, int32(i))
-			t.at = append(t.at, position{1 << (pos % 64), c.first + int32(pos/64), int32(di), pos >= det.Lead, det.InTurn})
-			for n := t.fewestFree(); n <= smallCrews; n++ {
-				c.atMost[pos/64][n] |= 1 << (pos % 64)
-			}
-		}
+		n := len(det.Sequence)
+		p.compileCalls(&c, di, calls[:n], seen)
+		calls = calls[n:]
 		p.groups = append(p.groups, c)
 	}
 	p.all = 1<<len(p.groups) - 1
 	p.compileNews()
-	n := int(p.words)
+	n := len(p.words)
 	p.told = sized(p.told, n*(len(p.tasks)+len(p.lookouts)))
 	clear(p.told)
 	for i := range p.tasks {
@@ -466,11 +485,13 @@ type asking struct {
 	low        int32
 }
 
-// asksOf returns which of what is asked for a task asks for, -1 for one that asks for
-// more than tells two apart here.
-func (p *Program) asksOf(t *task) int32 {
-	if p.oddly(t) || t.ties != nil {
-		return -1
+// compileAsks works out what has to be asked before the start of a task: whether that
+// is more than tools and people and, if not, which of the program's asks it is, -1 where
+// lookouts have to do with it.
+func (p *Program) compileAsks(t *task) {
+	t.odd = p.wide || t.stove >= 0 || t.nobody || t.each || t.roles || t.more != nil
+	if t.asks = -1; t.odd || t.ties != nil {
+		return
 	}
 	a := asking{t.need, t.able, t.low}
 	k, there := p.asks[a]
@@ -478,29 +499,38 @@ func (p *Program) asksOf(t *task) int32 {
 		k = int32(len(p.asks))
 		p.asks[a] = k
 	}
-	return k
+	t.asks = k
 }
 
-// oddly reports whether more has to be asked before the start of a task than for
-// tools and people.
-func (p *Program) oddly(t *task) bool {
-	return p.wide || t.stove >= 0 || t.nobody || t.each || t.roles || t.more != nil
-}
-
-// alikeIn returns, by position of a sequence, those after it in its word that ask for
-// just the same.
-func (p *Program) alikeIn(sequence []int) []uint64 {
-	alike, seen := make([]uint64, len(sequence)), make([]uint64, len(p.asks))
-	for pos := len(sequence) - 1; pos >= 0; pos-- {
-		if pos%64 == 63 {
-			clear(seen)
+// compileCalls lays out what is asked for the tasks of a group, in some memory, word by
+// word. It has seen, by which of the program's asks, what those after a place ask for.
+func (p *Program) compileCalls(c *group, di int, calls []call, seen []uint64) {
+	det := &p.d.Groups[di]
+	c.first = int32(len(p.words))
+	for begin := 0; begin < len(calls); begin += 64 {
+		of, k := word{calls: calls[begin:min(len(calls), begin+64)]}, int32(len(p.words))
+		clear(seen)
+		for bit := len(of.calls) - 1; bit >= 0; bit-- {
+			pos := begin + bit
+			i := det.Sequence[pos]
+			t := &p.tasks[i]
+			t.at = append(t.at, position{1 << bit, k, int32(di), pos >= det.Lead && (det.InTurn || p.lends), det.InTurn})
+			able, alike := t.able, uint64(0)
+			if !p.lends {
+				able &= c.own
+			}
+			if t.asks >= 0 {
+				alike = seen[t.asks]
+				seen[t.asks] |= 1 << bit
+			}
+			of.calls[bit] = call{t.need, able, t.low, t.high, int32(i), t.odd, t.tied, t, alike}
+			for n := p.fewestFree(t); n <= smallCrews; n++ {
+				of.fit[n] |= 1 << bit
+			}
 		}
-		if k := p.tasks[sequence[pos]].asks; k >= 0 {
-			alike[pos] = seen[k]
-			seen[k] |= 1 << (pos % 64)
-		}
+		p.words = append(p.words, of)
 	}
-	return alike
+	c.end = int32(len(p.words))
 }
 
 // compilePeers works out which tasks the end of another may make possible by what
@@ -555,7 +585,7 @@ func (p *Program) compileShares(t *task, news []uint64) {
 
 // compileNews works out which tasks hang on whom.
 func (p *Program) compileNews() {
-	n := int(p.words)
+	n := len(p.words)
 	p.does, p.anywhere = sized(p.does, n*len(p.people)), sized(p.anywhere, n)
 	clear(p.does)
 	for k := range p.anywhere {
@@ -583,16 +613,15 @@ func (p *Program) compileNews() {
 
 // compileStart works out how a run begins.
 func (p *Program) compileStart() {
-	p.segments = sized(p.segments, int(p.words))
-	p.pending, p.never = sized(p.pending, len(p.tasks)), sized(p.never, len(p.tasks))
+	p.segments = sized(p.segments, len(p.words))
 	for k := range p.segments {
 		p.segments[k] = segment{news: ^uint64(0)}
 	}
 	for i := range p.tasks {
 		t := &p.tasks[i]
-		t.odd = p.oddly(t)
-		p.pending[i] = t.pending
-		p.never[i] = sim.Never
+		if t.spread = t.at; len(t.at) == 1 && !t.at[0].counts {
+			t.spread = nil
+		}
 		for _, at := range t.at {
 			s := &p.segments[at.word]
 			if t.pending == 0 {
@@ -601,7 +630,7 @@ func (p *Program) compileStart() {
 			if at.counts && at.inTurn {
 				s.uncalled |= at.bit
 			}
-			if at.inTurn || p.hurts && t.ties != nil && len(t.ties.gives) > 0 {
+			if at.inTurn || p.hurts && t.tied {
 				s.every |= at.bit
 			}
 		}

@@ -167,7 +167,7 @@ func (w *Worker) timeline(tl *sim.Timeline) {
 	tl.Tasks, tl.People = sized(tl.Tasks, len(w.jobs)), w.rec.stretches
 	for i := range w.jobs {
 		j, t := &w.jobs[i], &tl.Tasks[i]
-		t.Start, t.End, t.Worked = w.start[i], w.end[i], sim.Never
+		t.Start, t.End, t.Worked = j.start, j.end, sim.Never
 		if j.phase >= called {
 			t.Called, t.Group, t.Unit = j.called, int(j.group), int(j.unit)
 		} else {

@@ -10,9 +10,10 @@ import (
 // its program was compiled from, for much less than compiling each.
 type Trial struct {
 	Worker
-	base *Program
-	own  Program // the base, with what depends on the order changed
-	cut  map[cutKey]task
+	base  *Program
+	own   Program    // the base, with what depends on the order changed
+	crews []sim.Crew // by task: the crew that own has it with
+	cut   map[cutKey]task
 }
 
 // cutKey names a task with a crew narrowed.
@@ -25,13 +26,17 @@ type cutKey struct {
 func (p *Program) Trial() *Trial {
 	t := &Trial{base: p, own: *p, cut: map[cutKey]task{}}
 	t.own.tasks = append([]task(nil), p.tasks...)
+	for i := range t.own.tasks {
+		t.crews = append(t.crews, p.tasks[i].Crew)
+		t.own.tasks[i].at = nil
+	}
 	t.own.people = append([]member(nil), p.people...)
 	t.own.lookouts = append([]lookout(nil), p.lookouts...)
 	t.own.asks = maps.Clone(p.asks)
 	t.own.does, t.own.anywhere, t.own.told = nil, nil, nil
-	t.own.segments, t.own.pending, t.own.never, t.own.plain = nil, nil, nil, nil
-	t.own.compileNews()
-	t.own.compileStart()
+	t.own.segments, t.own.plain = nil, nil
+	t.own.groups, t.own.words, t.own.calls = nil, nil, nil
+	t.own.compileGroups()
 	t.own.compilePlain()
 	t.Worker = *p.Worker()
 	t.Worker.p, t.Worker.tasks = &t.own, t.own.tasks
@@ -47,8 +52,11 @@ func (t *Trial) Reorder(d *sim.Drill) {
 	t.own.d = d
 	for i := range t.own.tasks {
 		k := &t.own.tasks[i]
-		*k = *t.narrowed(int32(i), d.Tasks[i].Crew)
-		k.Task, k.at = &d.Tasks[i], nil
+		if at, crew := k.at, d.Tasks[i].Crew; t.crews[i] != crew {
+			*k = *t.narrowed(int32(i), crew)
+			k.at, t.crews[i] = at, crew
+		}
+		k.Task, k.at = &d.Tasks[i], k.at[:0]
 	}
 	for i := range t.own.people {
 		t.own.people[i].group = -1
@@ -58,7 +66,6 @@ func (t *Trial) Reorder(d *sim.Drill) {
 			t.own.people[person].group = int32(i)
 		}
 	}
-	t.own.groups, t.own.lends, t.own.words = nil, false, 0
 	t.own.compileGroups()
 	t.own.compilePlain()
 	t.resize()
@@ -88,7 +95,7 @@ func (t *Trial) narrowed(i int32, crew sim.Crew) *task {
 			t.own.slots += int(k.high)
 			t.slots = make([]int32, t.own.slots)
 		}
-		k.asks = t.own.asksOf(&k)
+		t.own.compileAsks(&k)
 		t.cut[cutKey{i, crew}] = k
 	}
 	return &k
@@ -97,7 +104,7 @@ func (t *Trial) narrowed(i int32, crew sim.Crew) *task {
 // resize gives what a worker keeps of each group its room.
 func (t *Trial) resize() {
 	w, n := &t.Worker, len(t.own.groups)
-	w.segments = sized(w.segments, int(t.own.words))
+	w.segments = sized(w.segments, len(t.own.words))
 	w.pools = sized(w.pools, n)
 	if w.p.wide {
 		w.crowds = w.p.roomForCrowds(w.crowds)

@@ -2,11 +2,13 @@ package fast_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	"warmby/scenarios/library"
 	"warmby/sim"
 	"warmby/sim/draw"
 	"warmby/sim/fast"
@@ -96,5 +98,26 @@ func playsAs(t *rapid.T, trial *fast.Trial, fresh *fast.Program, d *sim.Drill) {
 		if diff := cmp.Diff(tl.People, again.People); diff != "" {
 			t.Fatalf("what people do differs (-compiled +trial):\n%s", diff)
 		}
+	}
+}
+
+// One op gives a trial another order of a shipped scenario, and nothing is played.
+func BenchmarkReorder(b *testing.B) {
+	for _, name := range library.Names() {
+		b.Run(name, func(b *testing.B) {
+			d := shipped(b, name)
+			turned := *d
+			turned.Groups = slices.Clone(d.Groups)
+			for i := range turned.Groups {
+				g := &turned.Groups[i]
+				g.Sequence = slices.Clone(g.Sequence)
+				slices.Reverse(g.Sequence[g.Lead:])
+			}
+			trial := fast.Compile(d).Trial()
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				trial.Reorder([]*sim.Drill{d, &turned}[i%2])
+			}
+		})
 	}
 }

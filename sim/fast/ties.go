@@ -61,7 +61,7 @@ func (p *Program) compileTies() {
 // compileWants works out which groups have tasks for which who stands at a
 // lookout counts as free, and at which positions, in some memory.
 func (p *Program) compileWants(news []uint64) {
-	n := int(p.words)
+	n := len(p.words)
 	for k := range p.lookouts {
 		p.lookouts[k].wants, p.lookouts[k].news = 0, news[n*k:][:n]
 	}
@@ -79,9 +79,10 @@ func (p *Program) compileWants(news []uint64) {
 }
 
 // fewestFree returns how many people must be free for a task to be looked at, at
-// most smallCrews: none when people at lookouts count for it.
-func (t *task) fewestFree() int {
-	if t.ties != nil && len(t.ties.gives) > 0 {
+// most smallCrews: none when people at lookouts count for it, and when wide, where
+// nobody counts those who are free.
+func (p *Program) fewestFree(t *task) int {
+	if p.wide || t.tied {
 		return 0
 	}
 	return min(int(t.low), smallCrews)

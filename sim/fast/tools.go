@@ -86,7 +86,7 @@ func (p *Program) compileNeeds(t *task) {
 func (w *Worker) moreFree(t *task) bool {
 	guards := w.p.lanes.guards
 	for k, need := range t.more {
-		if (w.tools[k+1]|guards-need)&guards != guards {
+		if (w.moreTools[k]|guards-need)&guards != guards {
 			return false
 		}
 	}
@@ -97,13 +97,13 @@ func (w *Worker) moreFree(t *task) bool {
 func (w *Worker) freeTools(tool int32) int32 {
 	l := &w.p.lanes
 	word, shift := l.of(tool)
-	return int32(w.tools[word] >> shift & (1<<(l.bits-1) - 1))
+	return int32(*w.toolWord(word) >> shift & (1<<(l.bits-1) - 1))
 }
 
 // takeMore takes what a task needs for a crew beyond the first word.
 func (w *Worker) takeMore(t *task, crew int32) {
 	for k, need := range t.more {
-		w.tools[k+1] -= need
+		w.moreTools[k] -= need
 	}
 	if t.each {
 		w.addEach(t, -crew)
@@ -112,9 +112,9 @@ func (w *Worker) takeMore(t *task, crew int32) {
 
 // giveBack gives back what a task held, and what it brings.
 func (w *Worker) giveBack(t *task, crew int32) {
-	w.tools[0] += t.back
+	w.tools += t.back
 	for k, back := range t.moreBack {
-		w.tools[k+1] += back
+		w.moreTools[k] += back
 	}
 	if t.each {
 		w.addEach(t, crew)
@@ -125,7 +125,8 @@ func (w *Worker) giveBack(t *task, crew int32) {
 func (w *Worker) addEach(t *task, n int32) {
 	for _, need := range t.tools {
 		if need.count == 0 {
-			w.p.lanes.add(w.tools, need.tool, n)
+			word, shift := w.p.lanes.of(need.tool)
+			*w.toolWord(word) += uint64(int64(n)) << shift
 		}
 	}
 }
@@ -139,4 +140,12 @@ func (w *Worker) mostFor(t *task, most int32) int32 {
 		}
 	}
 	return most
+}
+
+// toolWord returns one of the words in which free tools are counted.
+func (w *Worker) toolWord(word int) *uint64 {
+	if word == 0 {
+		return &w.tools
+	}
+	return &w.moreTools[word-1]
 }

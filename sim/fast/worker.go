@@ -36,6 +36,7 @@ type Worker struct {
 	clash   *sim.Cause
 	atOnce  bool // whether walks need not be told of: nobody walks, and no timeline is kept
 	quick   bool // whether crews are there at once, whoever they are
+	singly  bool // whether those who come free are told of one by one
 	explain bool // whether stops are to say why
 }
 
@@ -69,6 +70,7 @@ type job struct {
 	since, due   sim.Time
 	called       sim.Time
 	worked       sim.Time
+	start, end   sim.Time // when work began, and when the task ended
 	paces        int64
 	there, onWay int32
 	group, unit  int32
@@ -172,7 +174,7 @@ type mishaps struct {
 // chance hangs on a condition that is what it was like at the start of the work.
 func (w *Worker) mishapOf(i int32) sim.Time {
 	m := w.tasks[i].Mishap
-	if m != nil && m.When != nil && m.When.Holds(&w.p.d.Site, w.steps[sim.StepAt(w.steps, w.start[i])]) {
+	if m != nil && m.When != nil && m.When.Holds(&w.p.d.Site, w.steps[sim.StepAt(w.steps, w.jobs[i].start)]) {
 		return w.luck.MishapThen[i]
 	}
 	return w.luck.Mishap[i]
@@ -211,8 +213,10 @@ func (w *Worker) result(r *Result) {
 		r.Milestones = make([]sim.Time, len(w.p.d.Milestones))
 	}
 	r.Start, r.End, r.Milestones = r.Start[:n], r.End[:n], r.Milestones[:len(w.p.d.Milestones)]
-	copy(r.Start, w.start)
-	copy(r.End, w.end)
+	start, end := r.Start[:len(w.jobs)], r.End[:len(w.jobs)]
+	for i := range w.jobs {
+		start[i], end[i] = w.jobs[i].start, w.jobs[i].end
+	}
 	last := len(r.Milestones) - 1
 	for i := range w.p.d.Milestones[:last] {
 		at := sim.Time(0)
@@ -232,6 +236,7 @@ func (w *Worker) reset() {
 	p := w.p
 	w.clash, w.atOnce = nil, p.still && !p.wide && w.rec == nil
 	w.quick = p.quick && w.rec == nil
+	w.singly = p.wide || w.rec != nil
 	w.clock.reset(p, w.luck.Weather)
 	w.team.reset(p)
 	w.work.reset(p)
