@@ -141,7 +141,8 @@ func (is *island) fill() {
 	}
 }
 
-// child makes a plan of two, or of one, and changes it a little.
+// child makes a plan of two, or of one, and changes it a little. It is not its
+// mother over again.
 func (is *island) child() *plan {
 	mother, father := is.choose(), is.choose()
 	p := mother.plan.clone()
@@ -149,6 +150,9 @@ func (is *island) child() *plan {
 		p = is.m.cross(mother.plan, father.plan)
 	}
 	for range is.random.IntN(3) {
+		is.m.change(p)
+	}
+	if p.equal(mother.plan) {
 		is.m.change(p)
 	}
 	return p
@@ -204,8 +208,12 @@ func (is *island) take(c *candidate) bool {
 }
 
 // drafted plays a candidate in the runs of the island. It gives up, and reports
-// false, on one that is behind the worst in a quarter of them.
+// false, on one that is far behind the worst with usual values, or behind it in a
+// quarter of these runs.
 func (is *island) drafted(c *candidate, full bool, worst int) bool {
+	if full && is.hopeless(is.heading, c, is.population[worst]) {
+		return false
+	}
 	if quarter := is.runs / 4; full && quarter >= 4 {
 		is.budget -= int64(quarter) * is.cases()
 		is.run(c, quarter)

@@ -34,9 +34,23 @@ func newMover(d *sim.Drill, b *bound.Bounds, random *rand.Rand) *mover {
 	return m
 }
 
-// change makes one small change: mostly to the sequence, now and then to
-// something else.
+// change makes one small change. Much of what may be drawn changes nothing in a plan
+// of one group, or in any: then it is drawn again.
 func (m *mover) change(p *plan) {
+	was := p.clone()
+	for range mostDraws {
+		if m.perhaps(p); !p.equal(was) {
+			return
+		}
+	}
+}
+
+// mostDraws is after how many draws a plan is left as it is.
+const mostDraws = 20
+
+// perhaps draws a change: mostly one to the sequence, now and then one to something
+// else.
+func (m *mover) perhaps(p *plan) {
 	switch n := m.random.IntN(20); {
 	case n < 7:
 		m.insert(p)

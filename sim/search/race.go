@@ -50,6 +50,18 @@ func (a *archive) prove(players []*player, h heading, list []*candidate, rival *
 	return list
 }
 
+// farBehind is how far one may be behind a rival with usual values, as a share, and
+// still be tried in drawn runs. Of what small changes win in 256 runs nineteen parts
+// of twenty are won by those that are no farther behind, and a third to two thirds of
+// all changes are farther behind.
+const farBehind = 0.01
+
+// hopeless reports whether one is far behind another with usual values, which all
+// have been played with.
+func (g *game) hopeless(h heading, c, o *candidate) bool {
+	return g.weigh(h, c.usual(), 1).value > g.weigh(h, o.usual(), 1).value+farBehind
+}
+
 // climbers is how many changes are tried at a time, on any number of workers.
 const climbers = 16
 
@@ -83,8 +95,10 @@ func (a *archive) tryOut(players []*player, h heading, rival *candidate, plans [
 	a.each(players, len(tried), func(p *player, k int) { tried[k] = p.try(h, plans[k]) })
 	var list []*candidate
 	for _, c := range tried {
-		if c != nil && !a.seen[hashOf(c)] {
-			a.seen[hashOf(c)] = true
+		if c == nil || a.seen[hashOf(c)] {
+			continue
+		}
+		if a.seen[hashOf(c)] = true; !a.hopeless(h, c, rival) {
 			list = append(list, c)
 		}
 	}
