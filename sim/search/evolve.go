@@ -182,14 +182,16 @@ func hash(xs []int32) uint64 {
 func (e *evolution) breed() bool {
 	mother, father := e.choose(), e.choose()
 	forward := e.p.mirror == nil || e.random.IntN(2) == 0
-	p := e.p
+	p, n := e.p, len(e.list)
+	from, to := e.random.IntN(n+1), e.random.IntN(n+1)
+	from, to = min(from, to), max(from, to)
 	if forward {
-		e.cross(e.population[mother].forward, e.population[father].forward)
+		e.cross(e.population[mother].forward, e.population[father].forward, from, to)
 	} else {
 		p = e.p.mirror
-		e.cross(e.population[mother].backward, e.population[father].backward)
+		e.cross(e.population[mother].backward, e.population[father].backward, from, to)
 	}
-	e.mutate(p, mutated)
+	e.mutate(p, mutated, 100)
 	return e.admit(e.decode(forward))
 }
 
@@ -204,12 +206,7 @@ func (e *evolution) choose() int {
 
 // cross writes a child into the list: the mother's jobs up to a first point and
 // from a second one on, between them what is left in the father's sequence.
-func (e *evolution) cross(mother, father []int32) {
-	n := len(mother)
-	from, to := e.random.IntN(n+1), e.random.IntN(n+1)
-	if from > to {
-		from, to = to, from
-	}
+func (e *evolution) cross(mother, father []int32, from, to int) {
 	clear(e.taken)
 	for k := range from {
 		e.list[k] = mother[k]
@@ -234,12 +231,12 @@ func (e *evolution) cross(mother, father []int32) {
 	}
 }
 
-// mutate moves so many jobs of a hundred to another place between what they come after
-// and what comes after them.
-func (e *evolution) mutate(p *plain, percent int) {
+// mutate moves some jobs of so many to another place between what they come after and
+// what comes after them.
+func (e *evolution) mutate(p *plain, some, of int) {
 	n := len(e.list)
 	for k := range n {
-		if e.random.IntN(100) >= percent {
+		if e.random.IntN(of) >= some {
 			continue
 		}
 		j := e.list[k]

@@ -191,7 +191,7 @@ func TestQualityOnLargerProjects(t *testing.T) {
 		jobs, schedules int
 		long            bool
 		most            float64 // percent above the critical path
-	}{{60, 5_000, false, 12.07}, {120, 5_000, false, 34.53}, {60, 50_000, true, 11.64}, {120, 50_000, true, 31.88}} {
+	}{{60, 5_000, false, 11.87}, {120, 5_000, false, 32.74}, {60, 50_000, true, 11.51}, {120, 50_000, true, 31.33}} {
 		if c.long && !thorough.Asked() {
 			continue
 		}

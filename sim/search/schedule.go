@@ -12,6 +12,7 @@ type scheduler struct {
 	start []int32  // by job
 	key   []int32
 	count []int32
+	rest  []int32
 	set   int // starts set, of all schedules together
 }
 
@@ -75,6 +76,60 @@ func (s *scheduler) serialWithin(p *plain, list []int32, limit int32) (span int3
 		span = max(span, t+p.length[j])
 	}
 	return span, true
+}
+
+// parallelWithin is serialWithin by the parallel schedule generation scheme: it goes
+// through the moments at which something ends or may begin, and starts at each all that
+// it can, in the sequence of the list. It is for drills without skills.
+func (s *scheduler) parallelWithin(p *plain, list []int32, limit int32) (span int32, ok bool) {
+	s.clear()
+	for j := range s.start {
+		s.start[j] = unset
+	}
+	s.rest = append(s.rest[:0], list...)
+	for now := int32(0); len(s.rest) > 0; {
+		next, waiting := int32(unset), s.rest[:0]
+		for _, j := range s.rest {
+			if now+p.tail[j] > limit {
+				return 0, false
+			}
+			at := s.ready(p, j)
+			if at > now || !s.holds(p, j, now) {
+				if at > now {
+					next = min(next, at)
+				}
+				waiting = append(waiting, j)
+				continue
+			}
+			s.set++
+			s.start[j] = now
+			s.take(p, j, now, p.length[j])
+			span = max(span, now+p.length[j])
+		}
+		s.rest = waiting
+		for j, at := range s.start {
+			if end := at + p.length[j]; at < unset && end > now {
+				next = min(next, end)
+			}
+		}
+		now = next
+	}
+	return span, true
+}
+
+// unset is the start of a job that has not been given one: later than any schedule.
+const unset = 1 << 30
+
+// ready returns when all that a job comes after lets it start; unset as long as some of
+// that has no start yet.
+func (s *scheduler) ready(p *plain, j int32) (at int32) {
+	for _, l := range p.before[j] {
+		if s.start[l.job] == unset {
+			return unset
+		}
+		at = max(at, s.start[l.job]+l.gap)
+	}
+	return at
 }
 
 // fit finds the earliest place of a job from t on and takes it.

@@ -9,6 +9,10 @@ package search
 // Computer Science 3483 (2005), 378-387; the two-point crossover is that of
 // S. Hartmann, Naval Research Logistics 45 (1998), 733-750).
 //
+// One child in some is made by the parallel scheme, whose schedules are close where much
+// is scarce, and do not reach every optimum (R. Kolisch, EJOR 90 (1996), 320-333; both
+// schemes in one population: S. Hartmann, Naval Research Logistics 49 (2002), 433-448).
+//
 // Each schedule has a place, and a child stands in for the one whose place its parent
 // has on the other side, if it is no longer; it is given up as soon as it must be.
 // Populations that get no better are begun anew, twice as large, so that a longer
@@ -30,9 +34,10 @@ type sided struct {
 }
 
 const (
-	firstSize   = 100 // schedules on a side
-	quietPasses = 3   // passes over both sides in which nothing gets better
-	movedOfSome = 5   // jobs of a hundred that a mutation moves
+	firstSize   = 40 // schedules on a side
+	quietPasses = 3  // passes over both sides in which nothing gets better
+	movedJobs   = 2  // that a mutation moves, on average
+	parallelOne = 5  // one child in so many is made by the parallel scheme
 )
 
 func newTwoSided(e *evolution) *twoSided {
@@ -100,8 +105,11 @@ func (t *twoSided) breed(side, place int) {
 	if t.random.IntN(2) == 0 {
 		mother, father = father, mother
 	}
-	t.cross(all[mother].list, all[father].list)
-	t.mutate(t.frames[side], movedOfSome)
+	n := len(t.list)
+	middle := n/4 + t.random.IntN(n/2+1) // jobs in the father's sequence
+	from := t.random.IntN(n - middle + 1)
+	t.cross(all[mother].list, all[father].list, from, from+middle)
+	t.mutate(t.frames[side], movedJobs, n)
 }
 
 // admit makes a schedule of the list, which is one of the other side's frame, and takes
@@ -113,7 +121,11 @@ func (t *twoSided) admit(side, place int) bool {
 	if place < len(all) {
 		limit = all[place].span
 	}
-	span, ok := t.s.serialWithin(frame, t.list, limit)
+	scheme := t.s.serialWithin
+	if t.random.IntN(parallelOne) == 0 {
+		scheme = t.s.parallelWithin
+	}
+	span, ok := scheme(frame, t.list, limit)
 	if !ok {
 		return false
 	}
