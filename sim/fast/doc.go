@@ -54,12 +54,12 @@
 // them than they had for the table above.
 //
 //	                                                      wanted     before       now
-//	model R1, general loop (BenchmarkR1), by hand 1       2.2        2.93         2.35; plain loop 1.5
-//	an event of kestrel-fell, lake-ossamer                45 each    92, 131      78, 107
+//	model R1, general loop (BenchmarkR1), by hand 1       2.2        2.93         2.35 to 2.45; plain loop 1.6
+//	an event of kestrel-fell, lake-ossamer                45 each    92, 131      78, 104
 //	an event of harl-plateau, ravengill                   45 each    82, 97       75, 75
 //	a run of batch --cold, in runs without it, of
-//	kestrel-fell, lake-ossamer, ravengill, harl-plateau   1.6        2.9 3.0 2.6 2.9   2.1 2.1 1.7 1.9
-//	such a run, in microseconds (BenchmarkShippedWithCold)           32 107 34 27      29 89 28 25
+//	kestrel-fell, lake-ossamer, ravengill, harl-plateau   1.6        2.9 3.0 2.6 2.9   1.9 2.05 1.8 1.9
+//	such a run, in microseconds (BenchmarkShippedWithCold)           32 107 34 27      27 84 27 23
 //	two workers, in runs of one by processor time         1.95       not kept     1.9 to 2.1
 //	two workers, batch by the clock, files written        1.95       not kept     1.67 and 1.82
 //	split lake-ossamer                                    1.5 s      20.3 s       8.2 s
@@ -67,7 +67,9 @@
 //	a point of a sweep before any run (BenchmarkPoint)    3 ms       17 ms        2.0 ms
 //	400 points of lake-ossamer, one run each, all told                9.1 s        2.3 s
 //	the same, 280 of them impossible                                 8.4 s        1.1 s
-//	65 people against 64 (BenchmarkCrowd)                 1.2        12 and 5     1.25 and 1.20
+//	65 people against 64 (BenchmarkCrowd)                 1.2        12 and 5     1.35 and 1.30
+//	another order for a trial (BenchmarkReorder), in microseconds,
+//	of kestrel-fell and lake-ossamer                                  8.2, 18.2    3.5, 7.3
 //	compare, exponent from 120 to 500 tasks               1.2        2.3          1.3
 //	(BenchmarkCompareOfALargeFile, 500 tasks)                        34.8 s       2.3 s
 //	rehearse --runs 0, kestrel-fell and lake-ossamer      30 ms      40 and 52    20 and 29 ms
@@ -89,23 +91,25 @@
 // instructions of a run, counted by valgrind; the program by hand takes 12,450.
 //
 //	                            before     now        with the account of cold, before and now
-//	model R1, general loop       53,600     41,600
-//	kestrel-fell                192,000    160,000      372,000    312,000
-//	lake-ossamer                496,000    370,000    1,038,000    836,000
-//	harl-plateau                157,000    142,000      315,000    278,000
-//	ravengill                   265,000    192,000      415,000    318,000
+//	model R1, general loop       53,600     40,000
+//	kestrel-fell                192,000    149,500      372,000    273,000
+//	lake-ossamer                496,000    372,000    1,038,000    766,000
+//	harl-plateau                157,000    142,000      315,000    251,000
+//	ravengill                   265,000    178,500      415,000    281,000
 //
 // So the general loop is still short of the mark, and the plain one stays. Of the
-// instructions of R1 some 14,000 are 28 starts (the look at what is ready, the call,
+// instructions of R1 some 12,000 are 28 starts (the look at what is ready, the call,
 // the first rate, the event of the end), 10,000 going from moment to moment and from
-// group to group, 7,000 nine reliefs of two, 6,000 ends with what they make ready,
-// 3,000 draws: none stands out. The shipped scenarios, besides, meet 11 to 17 branches
+// group to group, 7,000 eighteen reliefs, 6,000 ends with what they make ready, 3,000
+// draws: none stands out. The shipped scenarios, besides, meet 11 to 17 branches
 // an event that are not foreseen where R1 by hand meets 4 (as valgrind takes a
 // processor to be): a sixth fewer instructions save them a tenth of the time. The
 // account of cold does not cost less in runs without it because these have become
-// cheaper. Of the 152,000 instructions that it adds on kestrel-fell half are the parts
-// of people's time (300 for each of 235), a quarter is what a timeline records, a
-// sixth the air of shelters.
+// cheaper. Of the 124,000 instructions that it adds on kestrel-fell nearly half are the
+// parts of people's time (240 for each of 235), a third is what a timeline records, a
+// fifth the air of shelters. Nothing of it is worked out in vain: nearly each whole degree of a
+// shelter at which the air changes is met by somebody, and of five parts of people's time
+// four change what they have lost.
 //
 // # What won and what did not
 //
@@ -125,7 +129,11 @@
 // is next due and who stands there as a word (a fifth on lake-ossamer); a
 // lookout at which nobody walks in a function of its own, and fewer calls from "may
 // start" to "begun" (a fifth of R1 together); shifts by what cannot be too far (a
-// fiftieth).
+// fiftieth); what a look at a task needs laid out in the sequence in which it is looked
+// for, and one function from there to the call of the crew (a fourteenth of kestrel-fell
+// and ravengill, a twentieth of R1, nothing where groups go in turn); memory that a trial
+// uses again for another order (half of it); for the account of cold, what a whole stretch
+// has looked at once (a thirtieth), and a record that knows what it is told of (as much).
 //
 // What did not: smaller and reordered structures, down to half the bytes of a
 // task; no bounds checks, a profile-guided build, 64-bit indices, newer
@@ -135,9 +143,12 @@
 // well); asking whether a group has news before it is gone through, or marking all
 // groups whenever anybody comes free (a twentieth worse where groups go in turn);
 // telling of those who come free word by word instead of person by person (a
-// fiftieth worse with more than a word).
+// fiftieth worse with more than a word); a function between the group and its words, or
+// the words of a group as a part of a slice (a twentieth worse: to cut a slice takes
+// thirty instructions); lookouts of those who are hurt apart from the others (nothing);
+// the maximum of two floats for a comparison (worse: it minds zeros and what is no number).
 //
-// An event of a shipped scenario takes 1,100 to 1,300 instructions; playing the same run
+// An event of a shipped scenario takes 1,000 to 1,300 instructions; playing the same run
 // over and over takes a third less time, and so much is branches that no processor
 // foresees. The one loop of plain.go shows what is left to win: each call of a
 // function in Go puts all it holds in registers into memory, and takes it back.
