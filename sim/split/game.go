@@ -46,7 +46,8 @@ type Size struct {
 	Tried  int   // how many splits were tried
 	Why    error // why something cannot be played; nil when all can
 
-	keep guard // what splits are to keep to
+	keep guard        // what splits are to keep to
+	pool []*candidate // that may be good with one thing more
 }
 
 // candidate is a split in the race.
@@ -112,11 +113,12 @@ func (g *Game) Size(ctx context.Context, n int, smaller *Size) (*Size, error) {
 	if purse.kept = max(g.mostChosen(), own); purse.capped {
 		drills = max(0, purse.left-purse.kept)
 	}
-	winners, err = g.better(ctx, purse, out.keep, bare, winners, orders, drills)
+	winners, lead, err := g.better(ctx, purse, out.keep, bare, winners, orders, drills)
 	if err != nil {
 		return nil, err
 	}
 	winners = append(winners, orders...)
+	out.pool = append(lead, winners...)
 	out.Tried += len(orders)
 	purse.kept = 0
 	return out, g.judge(ctx, purse, out, winners)

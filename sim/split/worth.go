@@ -40,8 +40,9 @@ type Worth struct {
 	Change stats.Difference
 
 	played *compare.Played // the drill with it, as it is told of
-	found  bool            // whether a search has found the order
-	keep   guard           // what the order is to keep to
+	// under returns the drill with it under another order of the team, in each place
+	// where it may be.
+	under func(*sim.Drill) []*sim.Drill
 }
 
 // Worth tells what is worth how much to a split that has been played with the runs
@@ -54,30 +55,25 @@ func (g *Game) Worth(ctx context.Context, base *Split, own *Size) ([]*Worth, err
 	}
 	purse := g.open()
 	defer func() { g.close(purse) }()
-	better := &Worth{Kind: Better, Drill: d, keep: keep}
-	if err := g.improveOne(ctx, purse, better, purse.part(4, betterDrills)); err != nil {
-		return nil, err
-	}
-	list, err := g.more(ctx, purse, better.Drill)
+	better, lead, err := g.improved(ctx, purse, keep, g.Bare, []*candidate{{drill: d}}, purse.part(4, betterDrills))
 	if err != nil {
 		return nil, err
 	}
-	felt, err := g.felt(ctx, purse, better.Drill, list)
+	if better != nil {
+		d = better.drill
+	}
+	list, err := g.more(ctx, purse, d)
 	if err != nil {
 		return nil, err
 	}
-	for i, w := range felt {
-		if w.keep, err = keep.with(ctx, g, purse, w.Drill); err != nil {
-			return nil, err
-		}
-		if err := g.improveOne(ctx, purse, w, purse.part(len(felt)-i, worthDrills)); err != nil {
-			return nil, err
-		}
-	}
-	if err := g.spread(ctx, purse, better, list); err != nil {
+	felt, err := g.felt(ctx, purse, d, list)
+	if err != nil {
 		return nil, err
 	}
-	list = append([]*Worth{better}, list...)
+	if err := g.suit(ctx, purse, keep, felt, append(lead, own.pool...)); err != nil {
+		return nil, err
+	}
+	list = append([]*Worth{{Kind: Better, Drill: d}}, list...)
 	return list, g.tell(ctx, base, list)
 }
 
@@ -128,15 +124,19 @@ func (g *Game) more(ctx context.Context, purse *purse, d *sim.Drill) (list []*Wo
 			list = append(list, w)
 		}
 	}
+	add := func(w Worth, change func(*sim.Drill, int) *sim.Drill, i int) {
+		w.Drill, w.under = change(d, i), func(d *sim.Drill) []*sim.Drill { return []*sim.Drill{change(d, i)} }
+		list = append(list, &w)
+	}
 	for i, t := range d.Tools {
-		list = append(list, &Worth{Kind: Tool, What: t.Name, Drill: OneMoreTool(d, i)})
+		add(Worth{Kind: Tool, What: t.Name}, OneMoreTool, i)
 	}
 	for i, s := range d.Stoves {
-		list = append(list, &Worth{Kind: Stove, What: s.Name, Drill: OneMoreStove(d, i)})
+		add(Worth{Kind: Stove, What: s.Name}, OneMoreStove, i)
 	}
 	for i, item := range d.Items {
 		if i > 0 && d.Items[i-1].Load == item.Load {
-			list = append(list, &Worth{Kind: Packing, What: item.Name, Where: d.Loads[item.Load].Name, Drill: OnTop(d, i)})
+			add(Worth{Kind: Packing, What: item.Name, Where: d.Loads[item.Load].Name}, OnTop, i)
 		}
 	}
 	return list, nil
@@ -208,10 +208,16 @@ func onePersonMore(d *sim.Drill, skill int) []*Worth {
 		p.Skills = p.Skills.With(skill)
 		w.Kind, w.What = Skilled, d.Skills[skill]
 	}
+	w.under = func(d *sim.Drill) (list []*sim.Drill) {
+		for i := range d.Groups {
+			list = append(list, withPerson(d, p, i))
+		}
+		return list
+	}
 	var list []*Worth
-	for i, group := range d.Groups {
+	for i, with := range w.under(d) {
 		one := w
-		one.Where, one.Drill = group.Name, withPerson(d, p, i)
+		one.Where, one.Drill = d.Groups[i].Name, with
 		list = append(list, &one)
 	}
 	alone := *d
@@ -226,7 +232,8 @@ func whoLearns(d *sim.Drill, skill int) []*Worth {
 	var list []*Worth
 	for who, p := range d.People {
 		if !p.Skills.Has(skill) {
-			list = append(list, &Worth{Kind: Learned, What: d.Skills[skill], Where: p.Name, Drill: Learns(d, who, skill)})
+			learns := func(d *sim.Drill) []*sim.Drill { return []*sim.Drill{Learns(d, who, skill)} }
+			list = append(list, &Worth{Kind: Learned, What: d.Skills[skill], Where: p.Name, Drill: learns(d)[0], under: learns})
 		}
 	}
 	return slices.Clip(list)
