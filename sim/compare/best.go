@@ -64,7 +64,7 @@ func oftenest(milestone int, in [][]bool, looks stats.Looks) *Best {
 		return -f.GapAt(level).Low
 	})
 	for _, row := range in {
-		b.Shares = append(b.Shares, stats.ShareAt(count(row), runs, looks.Level(stats.Chosen(len(in)), runs)))
+		b.Shares = append(b.Shares, stats.ShareAt(stats.Count(row), runs, looks.Level(stats.Chosen(len(in)), runs)))
 	}
 	return b
 }

@@ -71,7 +71,7 @@ func HowCold(ctx context.Context, played []*Played, b Batch) ([]*Cold, error) {
 	var jobs []int // drills that have an account
 	for i, p := range played {
 		if cold.Kept(p.Drill) {
-			readers[i] = readersOf(p.reading())
+			readers[i] = readersOf(p.reading(), false)
 			chills[i], jobs = make([]chill, b.Runs), append(jobs, i)
 		}
 	}

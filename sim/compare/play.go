@@ -20,6 +20,9 @@ type Batch struct {
 	// one or more. They share its runs: of k readings each is played in one run in
 	// k, those next to each other.
 	ReadAs func(*sim.Drill) []*sim.Drill
+	// IfInTime leaves the account of cold out of runs in which a target is missed,
+	// for those who only ask in which runs all is well.
+	IfInTime bool
 }
 
 // read returns the readings of a drill; nil when it is played as it is.
@@ -163,7 +166,7 @@ func seriesOf(drills []*sim.Drill, b Batch, chilled int) *series {
 	for _, d := range drills {
 		p := &Played{Drill: d, Times: make([][]sim.Time, len(d.Milestones)), Readings: b.read(d), Looks: b.Looks}
 		s.played = append(s.played, p)
-		s.readers = append(s.readers, readersOf(p.readingOf(b.Runs)))
+		s.readers = append(s.readers, readersOf(p.readingOf(b.Runs), b.IfInTime))
 	}
 	return s
 }

@@ -12,16 +12,19 @@ import (
 type readers struct {
 	of       reading
 	programs []*fast.Program
+	ifInTime bool      // see [Batch]
 	pool     sync.Pool // of *reader: they learn the weather and the work of the drill as they go
 }
 
-func readersOf(of reading) *readers { return &readers{of: of, programs: of.programs()} }
+func readersOf(of reading, ifInTime bool) *readers {
+	return &readers{of: of, programs: of.programs(), ifInTime: ifInTime}
+}
 
 func (r *readers) get() *reader {
 	if one, ok := r.pool.Get().(*reader); ok {
 		return one
 	}
-	one := &reader{of: r.of, meters: make([]*cold.Meter, len(r.of.drills))}
+	one := &reader{of: r.of, ifInTime: r.ifInTime, meters: make([]*cold.Meter, len(r.of.drills))}
 	for _, p := range r.programs {
 		one.workers = append(one.workers, p.Worker())
 	}
@@ -34,6 +37,7 @@ func (r *readers) put(one *reader) { r.pool.Put(one) }
 // belongs to one goroutine at a time.
 type reader struct {
 	of       reading
+	ifInTime bool
 	workers  []*fast.Worker // by reading
 	meters   []*cold.Meter  // by reading; nil until it is asked for
 	result   fast.Result
@@ -55,7 +59,10 @@ func (r *reader) record(seed uint64, run int, c *chill) (at []sim.Time, stopped 
 		r.meters[k] = cold.NewMeter(r.of.drills[k])
 	}
 	r.workers[k].Record(seed, run, &r.timeline)
-	r.peaks = r.meters[k].Peaks(&r.timeline, r.peaks[:0])
+	r.peaks = r.peaks[:0]
+	if !r.ifInTime || allMet(r.of.drills[k], r.timeline.Milestones) {
+		r.peaks = r.meters[k].Peaks(&r.timeline, r.peaks)
+	}
 	*c = chillOf(r.peaks)
 	return r.timeline.Milestones, r.timeline.Stops != nil
 }

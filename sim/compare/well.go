@@ -90,20 +90,21 @@ func (p *Played) inTime() (in []bool, targets bool) {
 	return in, targets
 }
 
-func (w *Well) shareOf(in []bool) *stats.Share { return w.share(count(in), int64(len(in))) }
+// allMet reports whether every milestone with a target is reached in time.
+func allMet(d *sim.Drill, at []sim.Time) bool {
+	for m, milestone := range d.Milestones {
+		if milestone.By != sim.Never && !milestone.Met(at[m]) {
+			return false
+		}
+	}
+	return true
+}
+
+func (w *Well) shareOf(in []bool) *stats.Share { return w.share(stats.Count(in), int64(len(in))) }
 
 func (w *Well) share(count, runs int64) *stats.Share {
 	s := stats.ShareAt(count, runs, w.looks.Level(stats.Level, runs))
 	return &s
-}
-
-func count(in []bool) (n int64) {
-	for _, yes := range in {
-		if yes {
-			n++
-		}
-	}
-	return n
 }
 
 // MostOftenWell returns the drills in which all is well most often, as

@@ -90,3 +90,26 @@ func TestMostOftenWellNamesThoseThatAreLevel(t *testing.T) {
 		t.Errorf("never well: %v, want none", got)
 	}
 }
+
+// Whoever only asks in which runs all is well is told the same without the account of
+// cold of runs in which a target is missed.
+func TestLeavingOutTheAccountOfLateRunsTellsTheSameOfAllWell(t *testing.T) {
+	d := freezing(0, 1, 2, 3)
+	d.Weather[0].Rows[0].Air = -2
+	d.People[0].March, d.People[0].Halt = 2.2, 2.2
+	d.Milestones[0].By = 35 * sim.Minute
+	wells := func(ifInTime bool) compare.Well {
+		played, accounts, err := compare.PlayCold(ctx, []*sim.Drill{d}, compare.Batch{Seed: 5, Runs: 80, Workers: 2, IfInTime: ifInTime})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return compare.HowWell(played, accounts)[0]
+	}
+	full, short := wells(false), wells(true)
+	if !slices.Equal(full.AllIn(), short.AllIn()) {
+		t.Errorf("all is well in %v, want %v", short.AllIn(), full.AllIn())
+	}
+	if short.NobodyCold.Runs >= full.NobodyCold.Runs {
+		t.Errorf("an account of %d runs, where %d have one in all: none was left out", short.NobodyCold.Runs, full.NobodyCold.Runs)
+	}
+}

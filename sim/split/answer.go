@@ -136,26 +136,24 @@ func (g *Game) adopt(size *Size, found *Split) {
 	size.Best = at
 }
 
-// cold keeps the account of cold of the splits told of. With usual values there is
-// one play, and nothing to count.
+// cold lists the accounts of cold of the splits told of, and keeps that of one that came
+// late. With usual values there is one play, and nothing to count.
 func (g *Game) cold(ctx context.Context, a *Answer) error {
 	if g.Runs == 0 {
 		return nil
 	}
-	var all []*Split
-	var played []*compare.Played
+	a.Cold = map[*Split]*compare.Cold{}
 	for _, size := range a.Sizes {
 		for _, one := range size.Splits {
-			all, played = append(all, one), append(played, one.Played)
+			if one.cold == nil {
+				list, err := compare.HowCold(ctx, []*compare.Played{one.Played}, compare.Batch{Seed: g.Seed, Runs: g.Runs, Workers: g.Workers})
+				if err != nil {
+					return err
+				}
+				one.cold = list[0]
+			}
+			a.Cold[one] = one.cold
 		}
-	}
-	list, err := compare.HowCold(ctx, played, compare.Batch{Seed: g.Seed, Runs: g.Runs, Workers: g.Workers})
-	if err != nil {
-		return err
-	}
-	a.Cold = map[*Split]*compare.Cold{}
-	for i, one := range all {
-		a.Cold[one] = list[i]
 	}
 	return nil
 }

@@ -30,9 +30,10 @@ type Game struct {
 type Split struct {
 	Order string // of those that there are; "" for one made here
 	*compare.Played
-	plan  *plan // nil for an order that there is, and for one that the search for a better one found
-	there bool  // whether it is an order that there is
-	kept  bool  // whether all is well as often as it is to be
+	plan  *plan         // nil for an order that there is, and for one that the search for a better one found
+	there bool          // whether it is an order that there is
+	kept  bool          // whether all is well as often as it is to be
+	cold  *compare.Cold // nil with usual values, and where there is no account
 }
 
 // Size is what a team of one size can do.
@@ -130,7 +131,7 @@ func (g *Game) judge(ctx context.Context, purse *purse, out *Size, chosen []*can
 	if err != nil {
 		return err
 	}
-	played, err := g.tellOf(ctx, drillsOf(chosen))
+	played, accounts, err := g.tellCold(ctx, drillsOf(chosen))
 	if err != nil {
 		return err
 	}
@@ -142,7 +143,7 @@ func (g *Game) judge(ctx context.Context, purse *purse, out *Size, chosen []*can
 		if len(ranked) > 0 && chosen[i] == ranked[0] {
 			out.Best = len(out.Splits)
 		}
-		out.Splits = append(out.Splits, &Split{Order: chosen[i].order, Played: p, plan: chosen[i].plan, there: chosen[i].there, kept: chosen[i].short == 0})
+		out.Splits = append(out.Splits, &Split{Order: chosen[i].order, Played: p, plan: chosen[i].plan, there: chosen[i].there, kept: chosen[i].short == 0, cold: accounts[i]})
 	}
 	g.yield(out)
 	return nil
@@ -175,6 +176,16 @@ func (g *Game) sum(s *Split) (sum int64) {
 // with usual values.
 func (g *Game) tellOf(ctx context.Context, drills []*sim.Drill) ([]*compare.Played, error) {
 	return g.playOf(ctx, drills, g.Seed, g.Runs)
+}
+
+// tellCold is tellOf with the accounts of cold. With usual values there is one play, and
+// nothing to count.
+func (g *Game) tellCold(ctx context.Context, drills []*sim.Drill) ([]*compare.Played, []*compare.Cold, error) {
+	if g.Runs > 0 {
+		return compare.PlayCold(ctx, drills, compare.Batch{Seed: g.Seed, Runs: g.Runs, Workers: g.Workers})
+	}
+	played, err := g.tellOf(ctx, drills)
+	return played, make([]*compare.Cold, len(played)), err
 }
 
 // playOf plays drills on some runs, or with usual values.

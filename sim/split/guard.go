@@ -6,6 +6,7 @@ import (
 	"warmby/sim"
 	"warmby/sim/compare"
 	"warmby/sim/search"
+	"warmby/sim/stats"
 )
 
 // A guard keeps a search for what is soonest at one milestone from ruining the rest
@@ -31,11 +32,11 @@ const (
 // guardOf returns the guard of a team that has some orders. With usual values, and
 // where nothing but the milestone is asked for, it lets everything pass.
 func (g *Game) guardOf(ctx context.Context, purse *purse, orders []*candidate) (guard, error) {
-	list, err := g.wellOf(ctx, purse, orders, chosenRuns)
+	list, err := g.wellOf(ctx, purse, orders, chosenRuns, false)
 	for _, goal := range goals {
 		keep := guard{goal: goal}
 		for i := range list {
-			if in := keep.in(&list[i]); count(in) > count(keep.well) {
+			if in := keep.in(&list[i]); stats.Count(in) > stats.Count(keep.well) {
 				keep.well = in
 			}
 		}
@@ -66,20 +67,21 @@ func (k guard) with(ctx context.Context, g *Game, purse *purse, thing *sim.Drill
 	if !k.on() {
 		return k, nil
 	}
-	list, err := g.wellOf(ctx, purse, []*candidate{{drill: thing}}, thingRuns)
+	list, err := g.wellOf(ctx, purse, []*candidate{{drill: thing}}, thingRuns, k.goal == search.AllWell)
 	if err != nil || len(list) == 0 {
 		return k, err
 	}
 	in := k.in(&list[0])
-	if n := min(len(k.well), len(in)); count(in[:n]) < count(k.well[:n]) {
+	if n := min(len(k.well), len(in)); stats.Count(in[:n]) < stats.Count(k.well[:n]) {
 		k.well = in
 	}
 	return k, nil
 }
 
 // wellOf tells of candidates in which runs of the search things go well; nothing
-// with usual values, or where the purse does not reach for runs enough.
-func (g *Game) wellOf(ctx context.Context, purse *purse, field []*candidate, runs int) ([]compare.Well, error) {
+// with usual values, or where the purse does not reach for runs enough. It may be told
+// whether all is well and nothing else.
+func (g *Game) wellOf(ctx context.Context, purse *purse, field []*candidate, runs int, allWell bool) ([]compare.Well, error) {
 	if purse.capped {
 		runs = min(runs, purse.left/(8*len(field)))
 	}
@@ -87,7 +89,7 @@ func (g *Game) wellOf(ctx context.Context, purse *purse, field []*candidate, run
 		return nil, nil
 	}
 	purse.pay(len(field), runs)
-	_, list, err := g.playWell(ctx, field, runs)
+	_, list, err := g.playWell(ctx, field, runs, allWell)
 	return list, err
 }
 
@@ -98,7 +100,7 @@ func (k guard) on() bool { return k.goal != search.Reached }
 func (k guard) short(w *compare.Well) int {
 	in := k.in(w)
 	n := min(len(in), len(k.well))
-	return max(0, count(k.well[:n])-count(in[:n])-1-n/forgiving)
+	return max(0, int(stats.Count(k.well[:n])-stats.Count(in[:n]))-1-n/forgiving)
 }
 
 // Keeps returns what the best split is not to be soonest at the cost of: it is the
@@ -109,17 +111,8 @@ func (s *Size) Keeps() search.Goal { return s.keep.goal }
 
 // limits returns what a search is to keep to.
 func (k guard) limits() []search.AtLeast {
-	if odds := float64(count(k.well))/float64(max(1, len(k.well))) - 1.0/forgiving; odds > 0 {
+	if odds := float64(stats.Count(k.well))/float64(max(1, len(k.well))) - 1.0/forgiving; odds > 0 {
 		return []search.AtLeast{{Goal: k.goal, Odds: odds}}
 	}
 	return nil
-}
-
-func count(in []bool) (n int) {
-	for _, yes := range in {
-		if yes {
-			n++
-		}
-	}
-	return n
 }

@@ -7,6 +7,7 @@ import (
 
 	"warmby/sim"
 	"warmby/sim/compare"
+	"warmby/sim/search"
 	"warmby/sim/stats"
 )
 
@@ -25,7 +26,7 @@ type heat struct{ runs, keep int }
 // found each meet in few runs first, and the best of them in more.
 var (
 	moveHeats   = []heat{{4, 12}, {16, 4}, {48, 1}}
-	placeHeats  = []heat{{16, 4}, {128, 1}}
+	placeHeats  = []heat{{8, 4}, {64, 1}}
 	leaderHeats = []heat{{16, 4}, {64, 2}, {chosenRuns, 1}}
 )
 
@@ -129,13 +130,13 @@ func (g *Game) playKept(ctx context.Context, keep guard, field []*candidate, run
 		played, err := g.playOf(ctx, drillsOf(field), g.searchSeed(), runs)
 		return played, nil, err
 	}
-	return g.playWell(ctx, field, runs)
+	return g.playWell(ctx, field, runs, keep.goal == search.AllWell)
 }
 
 // playWell plays candidates on the first runs of the search and tells how well they
-// go.
-func (g *Game) playWell(ctx context.Context, field []*candidate, runs int) ([]*compare.Played, []compare.Well, error) {
-	played, accounts, err := compare.PlayCold(ctx, drillsOf(field), compare.Batch{Seed: g.searchSeed(), Runs: runs, Workers: g.Workers})
+// go: in all, or only whether all is well.
+func (g *Game) playWell(ctx context.Context, field []*candidate, runs int, allWell bool) ([]*compare.Played, []compare.Well, error) {
+	played, accounts, err := compare.PlayCold(ctx, drillsOf(field), compare.Batch{Seed: g.searchSeed(), Runs: runs, Workers: g.Workers, IfInTime: allWell})
 	if err != nil {
 		return nil, nil, err
 	}

@@ -68,3 +68,13 @@ func ClopperPearson(count, runs int64, level float64) (low, high float64) {
 	}
 	return low, high
 }
+
+// Count returns in how many of some runs a thing is so.
+func Count(in []bool) (n int64) {
+	for _, yes := range in {
+		if yes {
+			n++
+		}
+	}
+	return n
+}
