@@ -164,24 +164,18 @@ func (g *Game) bends(ctx context.Context, q Question, a *Answer) error {
 		return nil
 	}
 	for _, size := range a.Sizes {
-		runs := [][][]sim.Time{make([][]sim.Time, len(size.Splits))}
-		for k, one := range size.Splits {
-			runs[0][k] = one.Times[g.Milestone]
+		cases := [][]*compare.Played{nil}
+		for _, one := range size.Splits {
+			cases[0] = append(cases[0], one.Played)
 		}
 		for _, c := range q.Cases {
 			played, err := g.Case(ctx, size, c)
 			if err != nil {
 				return fmt.Errorf("what if %q: %w", c.Name, err)
 			}
-			times := make([][]sim.Time, len(size.Splits))
-			for k, p := range played {
-				if p != nil {
-					times[k] = p.Times[g.Milestone]
-				}
-			}
-			runs = append(runs, times)
+			cases = append(cases, played)
 		}
-		a.Bends = append(a.Bends, JudgeCases(size, runs))
+		a.Bends = append(a.Bends, JudgeCases(size, cases, g.Milestone))
 	}
 	return nil
 }

@@ -12,23 +12,28 @@ import (
 // least: whose latest time over the cases is earliest.
 type Bend struct {
 	Size  *Size
-	Runs  [][][]sim.Time // by case, then split: the milestone in each run; nil when it cannot be played
-	Times [][]sim.Time   // by case, then split: mean or usual time; Never when some run never comes
-	Left  []int          // cases in which no split gets there: left out of the judgement
-	Least int            // the split that bends least; -1 when none gets there in all others
-	Worst []int          // by split: the case in which it is latest, of those judged; -1 for never
+	Times [][]sim.Time // by case, then split: mean or usual time; Never when some run never comes
+	Left  []int        // cases in which no split gets there: left out of the judgement
+	Least int          // the split that bends least; -1 when none gets there in all others
+	Worst []int        // by split: the case in which it is latest, of those judged; -1 for never
+
+	played    [][]*compare.Played // by case, then split; nil when it cannot be played
+	milestone int
 }
 
-// JudgeCases finds the split of a size that bends least, from when each reaches
-// the milestone: by case, then split, then run. The first case is the scenario
-// as it stands.
-func JudgeCases(size *Size, runs [][][]sim.Time) *Bend {
-	b := &Bend{Size: size, Runs: runs, Least: -1}
-	for i, splits := range runs {
+// JudgeCases finds the split of a size that bends least, from when each reaches a
+// milestone: by case, then split, as played; nil when it cannot be. The first case is
+// the scenario as it stands.
+func JudgeCases(size *Size, played [][]*compare.Played, milestone int) *Bend {
+	b := &Bend{Size: size, Least: -1, played: played, milestone: milestone}
+	for i, splits := range played {
 		b.Times = append(b.Times, nil)
 		reached := false
-		for _, moments := range splits {
-			at := MeanOf(moments).Time()
+		for _, p := range splits {
+			at := sim.Never
+			if p != nil {
+				at = MeanOf(p.Times[milestone]).Time()
+			}
 			b.Times[i] = append(b.Times[i], at)
 			reached = reached || at != sim.Never
 		}
@@ -73,8 +78,8 @@ func (b *Bend) Latest(split int) sim.Time {
 // Against holds a case against the scenario as it stands, under one split: over
 // 0 is later.
 func (b *Bend) Against(i, split int) stats.Difference {
-	if b.Runs[i][split] == nil {
+	if b.played[i][split] == nil {
 		return stats.Difference{Mean: stats.Mean{Why: "cannot be played"}}
 	}
-	return compare.Pair(b.Runs[i][split], b.Runs[0][split]).Difference()
+	return compare.DifferenceAt(b.played[i][split], b.played[0][split], b.milestone)
 }

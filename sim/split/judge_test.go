@@ -18,19 +18,19 @@ func cases(minutes ...[]sim.Time) *split.Bend {
 	for range minutes[0] {
 		size.Splits = append(size.Splits, &split.Split{})
 	}
-	var runs [][][]sim.Time
+	var played [][]*compare.Played
 	for _, row := range minutes {
-		var splits [][]sim.Time
+		var splits []*compare.Played
 		for _, m := range row {
 			if m == 0 {
 				splits = append(splits, nil)
 				continue
 			}
-			splits = append(splits, slices.Repeat([]sim.Time{m * sim.Minute}, 10))
+			splits = append(splits, &compare.Played{Drill: &sim.Drill{}, Times: [][]sim.Time{slices.Repeat([]sim.Time{m * sim.Minute}, 10)}})
 		}
-		runs = append(runs, splits)
+		played = append(played, splits)
 	}
-	return split.JudgeCases(size, runs)
+	return split.JudgeCases(size, played, 0)
 }
 
 // The split whose latest case is earliest bends least; cases in which no split
@@ -67,6 +67,25 @@ func TestWhichSplitBendsLeast(t *testing.T) {
 	}
 	if b.Against(1, 1).Mean.OK() {
 		t.Error("a case that cannot be played is held against the scenario as it stands")
+	}
+}
+
+// A case is held against the scenario as it stands by the rule that orders are held
+// against each other by: what so few runs see too seldom may turn a small change round.
+func TestARareMishapLeavesWhatACaseChangesInDoubt(t *testing.T) {
+	size := &split.Size{Splits: []*split.Split{timed("", 50)}}
+	change := func(minutes sim.Time) stats.Difference {
+		case1 := timed("", minutes)
+		for _, one := range []*split.Split{size.Splits[0], case1} {
+			one.Drill.Tasks = []sim.Task{{Mishap: &sim.Mishap{Chance: 0.01, Adds: draw.Fixed(float64(3 * sim.Hour)), AtMost: 1}}}
+		}
+		return split.JudgeCases(size, [][]*compare.Played{{size.Splits[0].Played}, {case1.Played}}, 0).Against(1, 0)
+	}
+	if d := change(45); split.Ahead(d) != 0 || d.Doubt == "" {
+		t.Errorf("a change of 5 min is told for sure, %q, with a mishap of 3 h expected in 2 of the runs", d.Doubt)
+	}
+	if d := change(20); split.Ahead(d) >= 0 {
+		t.Errorf("a change of half an hour is in doubt, %q, which no such mishap can turn round", d.Doubt)
 	}
 }
 
