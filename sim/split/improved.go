@@ -14,7 +14,7 @@ import (
 // the whole team, and for one person more, when nobody says how many may be played.
 const (
 	improvedDrills = 12_000
-	betterDrills   = 4_000
+	betterDrills   = 10_000
 	personDrills   = 1_500
 )
 
