@@ -33,13 +33,33 @@ func (s Splits) worth() []Block {
 	t := Table{Caption: "What is worth how much", Columns: []Column{{}, {}}}
 	for _, w := range s.sorted() {
 		if w.Told() != 0 {
-			t.Rows = append(t.Rows, Cells(s.thing(w), s.by(w.Change.Mean.Negated())))
+			t.Rows = append(t.Rows, Cells(s.thing(w), s.gain(w)))
 		}
 	}
 	if t.Rows == nil {
 		return []Block{Text{Says: Say("Nothing that can be told.")}}
 	}
 	return []Block{t}
+}
+
+// gain says what a thing more does. Nobody has to use it, or to follow another order:
+// what was found to make it later is no loss to people, but for a load packed otherwise.
+func (s Splits) gain(w *split.Worth) Sentence {
+	by := s.by(w.Change.Mean.Negated())
+	if w.Told() < 0 || w.Kind == split.Packing {
+		return by
+	}
+	return Sentence{noGain{by}}
+}
+
+// noGain is a loss that nobody has to take.
+type noGain struct{ by Sentence }
+
+func (g noGain) Write(p Precision) string {
+	if p == Full {
+		return g.by.Write(p)
+	}
+	return "no gain found"
 }
 
 // rest names what cannot be told from nothing.
