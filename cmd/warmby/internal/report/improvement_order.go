@@ -141,7 +141,7 @@ func (m Improvement) winWords(w search.Win) Sentence {
 			alike++
 		}
 		if edits[k].Kind == search.Splits {
-			parts = append(parts, m.regroupWords(w.Regroups))
+			parts = append(parts, m.regroupWords(w.Regroups)...)
 		} else {
 			parts = append(parts, m.editWords(edits[k:k+alike]))
 		}
@@ -159,23 +159,22 @@ func beside(a, b search.Edit) bool {
 }
 
 // regroupWords says who and what is in which other group, where that is few.
-func (m Improvement) regroupWords(list []search.Regroup) Sentence {
+func (m Improvement) regroupWords(list []search.Regroup) (parts []Sentence) {
 	if len(list) == 0 || len(list) > mostRegroups {
-		return Say("people or tasks in other groups")
+		return []Sentence{Say("people or tasks in other groups")}
 	}
-	var parts []Sentence
 	for _, r := range list {
 		var groups []Sentence
 		for _, name := range r.Groups {
 			groups = append(groups, Say("{}", quote(name)))
 		}
 		if r.Task < 0 {
-			parts = append(parts, Say("{} in {}", m.Drill.People[r.Person].Name, Listed(groups)))
+			parts = append(parts, Say("{} in {}", m.Drill.People[r.Person].Name, Either(groups)))
 		} else {
-			parts = append(parts, Say("{} for {}", m.Drill.Tasks[r.Task].Name, Listed(groups)))
+			parts = append(parts, Say("{} by {}", m.Drill.Tasks[r.Task].Name, Either(groups)))
 		}
 	}
-	return Listed(parts)
+	return parts
 }
 
 // editWords tells of a change or, of tasks that move to the same place, of several.

@@ -207,12 +207,17 @@ func Join(list []Sentence, between string) Sentence {
 }
 
 // Listed joins sentences as people say them: "Aila, Berend and Caro".
-func Listed(list []Sentence) Sentence {
+func Listed(list []Sentence) Sentence { return listedWith(" and ", list) }
+
+// Either joins sentences of which one will do: "Aila, Berend or Caro".
+func Either(list []Sentence) Sentence { return listedWith(" or ", list) }
+
+func listedWith(word Words, list []Sentence) Sentence {
 	if len(list) < 2 {
 		return Join(list, "")
 	}
 	last := len(list) - 1
-	return append(append(Join(list[:last], ", "), Words(" and ")), list[last]...)
+	return append(append(Join(list[:last], ", "), word), list[last]...)
 }
 
 // Write returns the sentence as text.
