@@ -47,7 +47,9 @@ func TestWhatIsReadOffATimelineIsWhatWasPlayed(t *testing.T) {
 		}
 	}
 	rapid.Check(t, func(t *rapid.T) { read(t, drills.Draw(t)) })
-	rapid.Check(t, func(t *rapid.T) { read(t, drills.Whole(t)) })
+	for round := 0; round == 0 || ended == 0 && round < 10; round++ { // few drawn ones come to the end of a warm-up
+		rapid.Check(t, func(t *rapid.T) { read(t, drills.Whole(t)) })
+	}
 	if ended == 0 {
 		t.Error("no warm-up ever ended")
 	}
