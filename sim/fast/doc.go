@@ -61,8 +61,8 @@
 //	kestrel-fell, lake-ossamer, ravengill, harl-plateau   1.6        2.9 3.0 2.6 2.9   1.9 2.05 1.8 1.9
 //	such a run, in microseconds (BenchmarkShippedWithCold)           32 107 34 27      27 84 27 23
 //	two workers, in runs of one by processor time         1.95       not kept     1.9 to 2.1
-//	two workers, batch by the clock, files written        1.95       not kept     1.67 and 1.82
-//	split lake-ossamer                                    1.5 s      20.3 s       6.2 s
+//	two workers, batch by the clock, files written        1.95       not kept     1.87 and 1.80
+//	split lake-ossamer                                    1.5 s      20.3 s       5.2 to 6.2 s
 //	split ravengill, kestrel-fell, harl-plateau                      9.6 6.8 6.5 s     6.9 6.2 4.0 s
 //	a point of a sweep before any run (BenchmarkPoint)    3 ms       17 ms        2.0 ms
 //	400 points of lake-ossamer, one run each, all told                9.1 s        2.3 s
@@ -70,7 +70,7 @@
 //	65 people against 64 (BenchmarkCrowd)                 1.2        12 and 5     1.35 and 1.30
 //	another order for a trial (BenchmarkReorder), in microseconds,
 //	of kestrel-fell and lake-ossamer                                  8.2, 18.2    3.5, 7.3
-//	compare, exponent from 120 to 500 tasks               1.2        2.3          1.3
+//	compare, exponent from 120 to 500 tasks               1.2        2.3          1.1 to 1.3
 //	(BenchmarkCompareOfALargeFile, 500 tasks)                        34.8 s       2.3 s
 //	rehearse --runs 0, kestrel-fell and lake-ossamer      30 ms      40 and 52    20 and 29 ms
 //
