@@ -175,13 +175,27 @@ func (s Splits) laterShort() Sentence {
 	var items []Sentence
 	for _, c := range s.Later() {
 		if by := millis(c.Diff.Mean.Value); roundTo(by, sim.Minute) > 0 {
-			items = append(items, Say("{} by {} with {}", s.people(c.Now.People), Length(by), s.form(c.Form)))
+			with := Say(" with {}", s.form(c.Form))
+			if s.warmer(c) {
+				with = Say(", too cold less often")
+			}
+			items = append(items, Say("{} by {}{}", s.people(c.Now.People), Length(by), with))
 		}
 	}
 	if len(items) == 0 {
 		return nil
 	}
 	return listed("More people, and later", items)
+}
+
+// warmer reports whether this is what more people are later for: somebody is too cold in
+// clearly fewer evenings with the best split of each.
+func (s Splits) warmer(c *split.Change) bool {
+	if c.Form != (split.Form{}) {
+		return false
+	}
+	fewer, now := s.Cold[c.Fewer.BestSplit()], s.Cold[c.Now.BestSplit()]
+	return fewer != nil && now != nil && now.OverShare().High < fewer.OverShare().Low
 }
 
 // leastBent says which split bends least over the cases.
