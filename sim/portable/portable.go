@@ -93,13 +93,17 @@ func Log1p(x float64) float64 {
 func logs(f, c, k float64) float64 {
 	s := f / (2 + f)
 	z := float64(s * s)
-	sum := 1.0 / 23
-	sum = float64((float64((float64((float64((float64(sum*z)+1.0/21)*z)+1.0/19)*z)+1.0/17)*z)+1.0/15)*z) + 1.0/13
-	sum = float64((float64((float64((float64((float64(sum*z)+1.0/11)*z)+1.0/9)*z)+1.0/7)*z)+1.0/5)*z) + 1.0/3
+	sum := 0.0
+	for _, c := range &oddParts { // not copied
+		sum = float64(sum*z) + c
+	}
 	// 2 s = f - s f, and the rest of the series is 2 s z sum.
 	rest := float64(2 * float64(s*float64(z*sum)))
 	return float64(k*ln2Top) + (f - (float64(s*f) - (rest + (float64(k*ln2End) + c))))
 }
+
+// oddParts are 1/23, 1/21 and so on to 1/3.
+var oddParts = [...]float64{1.0 / 23, 1.0 / 21, 1.0 / 19, 1.0 / 17, 1.0 / 15, 1.0 / 13, 1.0 / 11, 1.0 / 9, 1.0 / 7, 1.0 / 5, 1.0 / 3}
 
 // Pow returns x^y for x over 0, as e^(y ln x); for the small powers of formulas,
 // where that is within some units in the last place.
