@@ -74,13 +74,8 @@ func (p *Program) compilePlain() {
 		pd.fit = p.words[0].fit
 	}
 	var place [mostPlain]uint8
-	var seq []int32
-	for k := range p.words {
-		for _, c := range p.words[k].calls {
-			seq = append(seq, c.task)
-		}
-	}
-	for pos, i := range seq {
+	sequence := p.d.Groups[0].Sequence
+	for pos, i := range sequence {
 		place[i] = uint8(pos)
 	}
 	// moved names the followers by their places.
@@ -91,9 +86,9 @@ func (p *Program) compilePlain() {
 		}
 		return to
 	}
-	for pos, i := range seq {
+	for pos, i := range sequence {
 		t, k := &p.tasks[i], &pd.tasks[pos]
-		*k = plainTask{able: t.able & det.own, need: t.need, low: t.low, high: t.high, index: i,
+		*k = plainTask{able: t.able & det.own, need: t.need, low: t.low, high: t.high, index: int32(i),
 			unit: t.unit, rates: t.rates, afterEnd: moved(k.afterEnd, t.afterEnd), afterFrom: moved(k.afterFrom, t.afterFrom)}
 		pd.pending[pos] = t.pending
 		if t.pending == 0 {
