@@ -30,9 +30,9 @@ func (g *Game) suit(ctx context.Context, purse *purse, keep guard, things []*Wor
 				field = append(field, possible(w.under(c.drill)...)...)
 			}
 		}
-		for _, d := range person {
-			if w.Kind == Skilled {
-				bare := w.under(g.Bare)[0]
+		if w.Kind == Skilled {
+			bare := w.under(g.Bare)[0]
+			for _, d := range person {
 				field = append(field, possible(bare.Under(OrderOf(bare, d)))...)
 			}
 		}
