@@ -3,7 +3,6 @@ package fit
 import (
 	"math"
 	"sort"
-	"sync"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -91,19 +90,15 @@ func (f *Fitted) only(left int, uses func(int) bool) (*Fitted, bool) {
 func (f *Fitted) leave(rest func(int) (*Fitted, bool)) *Left {
 	each := (len(f.Evenings) + mostLeft - 1) / mostLeft
 	lefts := make([]Left, len(f.Evenings))
-	var all sync.WaitGroup
-	for i, e := range f.Evenings {
-		if e.Timed.CalledOff || i%each != 0 {
-			continue
+	sideBySide(len(lefts), func(i int) {
+		if f.Evenings[i].Timed.CalledOff || i%each != 0 {
+			return
 		}
-		all.Go(func() {
-			if g, ok := rest(i); ok {
-				g.tasksLeft(i, &lefts[i])
-				g.milestonesLeft(i, &lefts[i])
-			}
-		})
-	}
-	all.Wait()
+		if g, ok := rest(i); ok {
+			g.tasksLeft(i, &lefts[i])
+			g.milestonesLeft(i, &lefts[i])
+		}
+	})
 	out := &Left{}
 	for _, one := range lefts {
 		out.Tasks, out.Milestones = append(out.Tasks, one.Tasks...), append(out.Milestones, one.Milestones...)

@@ -68,9 +68,14 @@ func (f *Fitted) through(m *Model) *Posterior {
 // each does something with every course, side by side: given the parameters, no
 // evening tells of another.
 func (t *through) each(do func(*course)) {
+	sideBySide(len(t.courses), func(i int) { do(&t.courses[i]) })
+}
+
+// sideBySide does something for each of n drills at the same time.
+func sideBySide(n int, do func(i int)) {
 	var all sync.WaitGroup
-	for i := range t.courses {
-		all.Go(func() { do(&t.courses[i]) })
+	for i := range n {
+		all.Go(func() { do(i) })
 	}
 	all.Wait()
 }
